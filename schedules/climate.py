@@ -1,0 +1,58 @@
+"""What the derivation of windows knows about a garden's weather, whatever it came from."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Sequence
+from dataclasses import dataclass
+from enum import StrEnum
+from typing import Protocol
+
+from schedules.seasons import Hemisphere, Side
+
+
+class Basis(StrEnum):
+    """Where a garden's frost dates come from, best first."""
+
+    RECORD = "record"
+    TABLE = "table"
+    MEAN = "mean"
+
+
+class RiskCurve(Protocol):
+    """The risk of a freeze at one temperature, on one side of the growing season.
+
+    Day numbers are those of `schedules.seasons`, relative to the label year of the spring or autumn.
+    """
+
+    @property
+    def side(self) -> Side: ...
+
+    @property
+    def celsius(self) -> float: ...
+
+    def day(self, percent: float) -> int | None:
+        """The day on or after which (last) or on or before which (first) a freeze comes in `percent` of 100 seasons.
+
+        `None` where freezes are too rare for such a day to exist.
+        """
+        ...
+
+    def chance(self, day: int) -> float:
+        """The share (0 to 1) of seasons with a freeze on or after (last), or on or before (first), `day`."""
+        ...
+
+
+@dataclass(frozen=True)
+class Climate:
+    """A garden's weather as the rules need it.
+
+    `risk` gives the curve for a side and a temperature in °C, or `None` when nothing is known about that side.
+    `air_c` and `soil_c` are daily normals of mean air temperature and of soil temperature at seed depth: 365 values,
+    1 January first, or `None` when there is no daily record.
+    """
+
+    basis: Basis
+    hemisphere: Hemisphere
+    risk: Callable[[Side, float], RiskCurve | None]
+    air_c: Sequence[float] | None = None
+    soil_c: Sequence[float] | None = None

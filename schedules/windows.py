@@ -1,0 +1,89 @@
+"""Windows for the operations on one planting, each with its reasons.
+
+PLACEHOLDER of the public types while the rules are written: see design section 4.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass, field
+from datetime import date
+from enum import StrEnum
+
+from crops.facts import CropFacts
+from schedules.climate import Climate
+
+
+class Operation(StrEnum):
+    """What is done; sets, tubers, crowns and slips are sown too."""
+
+    START_INDOORS = "start-indoors"
+    HARDEN_OFF = "harden-off"
+    SOW = "sow"
+    TRANSPLANT = "transplant"
+    THIN = "thin"
+    HARVEST = "harvest"
+
+
+class Turn(StrEnum):
+    """The half of the growing year that a planting belongs to."""
+
+    SPRING = "spring"
+    AUTUMN = "autumn"
+
+
+class Edge(StrEnum):
+    """The part of a window that a reason explains."""
+
+    EARLIEST = "earliest"
+    BEST = "best"
+    LATEST = "latest"
+    NONE = "none"  # why there is no window at all
+
+
+@dataclass(frozen=True, slots=True)
+class Reason:
+    """Why an edge is where it is: a rule's code and the plain numbers, dates and temperatures (°C) it used."""
+
+    code: str
+    edge: Edge
+    values: Mapping[str, object] = field(default_factory=dict)
+
+
+@dataclass(frozen=True, slots=True)
+class Window:
+    """Earliest, best and latest day for one operation; all three `None` when there is no window."""
+
+    crop: str
+    operation: Operation
+    turn: Turn
+    succession: int
+    earliest: date | None
+    best: date | None
+    latest: date | None
+    reasons: tuple[Reason, ...]
+
+
+class Start(StrEnum):
+    """How a planting begins: sown (or set) where it grows, or raised under cover and transplanted."""
+
+    SOW = "sow"
+    TRANSPLANT = "transplant"
+
+
+@dataclass(frozen=True, slots=True)
+class Nerve:
+    """The frost risk accepted, as percent of years; `None` follows the published practice itself."""
+
+    percent: float | None
+
+
+CAREFUL = Nerve(10)
+MIDDLING = Nerve(30)
+BOLD = Nerve(50)
+AS_PUBLISHED = Nerve(None)
+
+
+def derive(facts: CropFacts, climate: Climate, *, year: int, nerve: Nerve) -> tuple[Window, ...]:
+    """Every window of a crop in `year`: both turns, both ways to start it, all successions."""
+    raise NotImplementedError
