@@ -1,0 +1,1 @@
+"""Sheets and drawings: plain rows in, a page's chart or a PDF out."""

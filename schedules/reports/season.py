@@ -1,0 +1,113 @@
+"""What a season strip and a frost chart show, as plain values: dates, chances and words already translated."""
+
+from __future__ import annotations
+
+import calendar
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass
+from datetime import date
+
+MOST_MONTHS = 18
+
+
+@dataclass(frozen=True, slots=True)
+class StripMark:
+    """One window on the strip; `operation` is the value of `schedules.windows.Operation`."""
+
+    operation: str
+    earliest: date
+    best: date
+    latest: date
+
+
+@dataclass(frozen=True, slots=True)
+class StripRow:
+    """One line of the strip: a planting, or a way to start a crop."""
+
+    label: str
+    marks: tuple[StripMark, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class FrostPoint:
+    """The share (0 to 1) of years with a freeze still to come after `day` (spring) or already come (autumn)."""
+
+    day: date
+    chance: float
+
+
+@dataclass(frozen=True, slots=True)
+class SeasonStrip:
+    """A ruled strip of whole months, from the month of `first` to that of `last`, both included."""
+
+    rows: tuple[StripRow, ...]
+    first: date
+    last: date
+    frost: tuple[FrostPoint, ...] = ()
+    today: date | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class FrostCurve:
+    """One threshold's risk on one side of the season, and the years behind it.
+
+    `name` is the threshold as the garden reads it ("32 °F"). `points` fall for the last freeze and rise for the
+    first. `years` holds each freeze year's own date, moved into the year that the chart is drawn for, and `seasons`
+    how many seasons were used, those without a freeze included.
+    """
+
+    name: str
+    points: tuple[FrostPoint, ...]
+    years: tuple[date, ...] = ()
+    seasons: int = 0
+
+
+@dataclass(frozen=True, slots=True)
+class FrostChart:
+    """The curves of one side of the season; `heading` says what the percents count.
+
+    `marker` is the date the reader asks about, `marker_text` what is written beside it.
+    """
+
+    heading: str
+    curves: tuple[FrostCurve, ...]
+    falling: bool
+    marker: date | None = None
+    marker_text: str = ""
+
+
+def month_start(day: date, months: int = 0) -> date:
+    """The first of the month that lies `months` after the month of `day`."""
+    years, month = divmod(day.month - 1 + months, 12)
+    return date(day.year + years, month + 1, 1)
+
+
+def month_end(day: date) -> date:
+    """The last day of the month of `day`."""
+    return day.replace(day=calendar.monthrange(day.year, day.month)[1])
+
+
+def month_starts(first: date, last: date) -> list[date]:
+    """The first of every month from that of `first` to that of `last`, both included."""
+    start, stop = month_start(first), month_start(last)
+    count = (stop.year - start.year) * 12 + stop.month - start.month + 1
+    return [month_start(start, n) for n in range(count)]
+
+
+def strip_span(rows: Iterable[StripRow], year: int) -> tuple[date, date]:
+    """Whole months that hold the rows' windows: at least 12, at most 18, from January of `year` unless they start before.
+
+    What lies outside the 18 months is drawn cut off.
+    """
+    marks = [mark for row in rows for mark in row.marks]
+    first = month_start(min([date(year, 1, 1), *(mark.earliest for mark in marks)]))
+    last = max([month_start(first, 11), *(month_start(mark.latest) for mark in marks)])
+    return first, month_end(min(last, month_start(first, MOST_MONTHS - 1)))
+
+
+def dot_heights(curve: FrostCurve, *, falling: bool) -> list[FrostPoint]:
+    """Where each freeze year's dot stands: its rank among `n` freeze years at i/(n+1), times their share of seasons."""
+    ordered: Sequence[date] = sorted(curve.years, reverse=falling)
+    count = len(ordered)
+    share = count / curve.seasons if curve.seasons else 1.0
+    return [FrostPoint(day, rank / (count + 1) * share) for rank, day in enumerate(ordered, start=1)]
