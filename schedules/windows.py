@@ -32,6 +32,13 @@ class Turn(StrEnum):
     AUTUMN = "autumn"
 
 
+class Start(StrEnum):
+    """How a planting begins: sown (or set) where it grows, or raised under cover and transplanted."""
+
+    SOW = "sow"
+    TRANSPLANT = "transplant"
+
+
 class Edge(StrEnum):
     """The part of a window that a reason explains."""
 
@@ -43,10 +50,14 @@ class Edge(StrEnum):
 
 @dataclass(frozen=True, slots=True)
 class Reason:
-    """Why an edge is where it is: a rule's code and the plain numbers, dates and temperatures (°C) it used."""
+    """Why an edge is where it is: a rule's code and the plain numbers, dates and temperatures (°C) it used.
+
+    The `decisive` reason set the edge; the others were weighed and gave a milder bound.
+    """
 
     code: str
     edge: Edge
+    decisive: bool = True
     values: Mapping[str, object] = field(default_factory=dict)
 
 
@@ -57,18 +68,12 @@ class Window:
     crop: str
     operation: Operation
     turn: Turn
+    start: Start
     succession: int
     earliest: date | None
     best: date | None
     latest: date | None
     reasons: tuple[Reason, ...]
-
-
-class Start(StrEnum):
-    """How a planting begins: sown (or set) where it grows, or raised under cover and transplanted."""
-
-    SOW = "sow"
-    TRANSPLANT = "transplant"
 
 
 @dataclass(frozen=True, slots=True)
