@@ -2,12 +2,13 @@
 
 from __future__ import annotations
 
-from datetime import date, timedelta
+from datetime import UTC, date, datetime, timedelta
 
 import pytest
 
-from schedules.jobs import Moment, Planned, coming_jobs, jobs_in_week, moment_in_week, monday_of, planned
-from schedules.windows import Edge, Operation, Reason, Turn, Window
+from schedules.entries import Entry
+from schedules.jobs import Moment, coming_jobs, jobs_in_week, moment_in_week, monday_of
+from schedules.windows import Operation
 
 APRIL_13 = date(2026, 4, 13)  # a Monday
 
@@ -21,8 +22,21 @@ def sowing(
     planting: int = 1,
     plot: int = 1,
     succession: int = 1,
-) -> Planned:
-    return Planned(planting, plot, operation, succession, earliest, best, latest)
+) -> Entry:
+    return Entry(
+        planting=planting,
+        plot=plot,
+        plot_label=str(plot),
+        name="Carrot",
+        operation=operation,
+        succession=succession,
+        successions=succession,
+        earliest=earliest,
+        best=best,
+        latest=latest,
+        reasons=(),
+        changed_at=datetime(2026, 1, 1, tzinfo=UTC),
+    )
 
 
 @pytest.mark.parametrize(
@@ -76,7 +90,7 @@ def test_the_same_operation_on_several_plantings_is_one_job_with_the_urgent_one_
     relaxed = sowing(date(2026, 4, 1), date(2026, 5, 1), date(2026, 6, 1), planting=1)
     closing = sowing(date(2026, 4, 1), date(2026, 4, 5), date(2026, 4, 18), planting=2)
     jobs = jobs_in_week([relaxed, closing], APRIL_13)
-    assert [(job.operation, [task.planned.planting for task in job.tasks]) for job in jobs] == [
+    assert [(job.operation, [task.entry.planting for task in job.tasks]) for job in jobs] == [
         (Operation.SOW, [2, 1])
     ]
     assert jobs[0].moment is Moment.LAST
@@ -104,7 +118,8 @@ def test_successions_open_in_one_week_are_two_tasks_of_one_job() -> None:
         sowing(date(2026, 4, 15), date(2026, 4, 19), date(2026, 5, 14), succession=2),
     ]
     (job,) = jobs_in_week(windows, APRIL_13)
-    assert [(task.planned.succession, task.moment) for task in job.tasks] == [(2, Moment.BEST), (1, Moment.OPEN)]
+    found = [(task.entry.succession, task.moment) for task in job.tasks]
+    assert found == [(2, Moment.BEST), (1, Moment.OPEN)]
 
 
 def test_coming_weeks_list_only_what_opens_is_best_or_closes() -> None:
@@ -124,10 +139,5 @@ def test_every_day_of_a_window_is_in_exactly_one_week_that_mentions_it() -> None
     window = sowing(date(2026, 12, 20), date(2026, 12, 28), date(2027, 1, 12))
     days = [window.earliest + timedelta(days=n) for n in range((window.latest - window.earliest).days + 1)]
     moments = [moment_in_week(window, monday_of(day)) for day in days]
-    assert None not in moments and Moment.CLOSED not in moments
-
-
-def test_a_window_without_dates_plans_nothing() -> None:
-    reasons = (Reason("season-too-short", Edge.NONE, {"needs": 110, "has": 96}),)
-    undated = Window("okra", Operation.SOW, Turn.SPRING, 1, None, None, None, reasons)
-    assert planned(undated, planting=7, plot=3) is None
+    assert None not in moments
+    assert Moment.CLOSED not in moments

@@ -1,0 +1,138 @@
+"""The rows of a planting calendar, and the ways to grow a crop that it is chosen from.
+
+Page, PDF and feed are all made from the same entries, so that a date cannot differ between them.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from dataclasses import dataclass
+from datetime import date, datetime
+
+from schedules.windows import Operation, Reason, Start, Turn, Window
+
+_BEGINNING = {Start.SOW: Operation.SOW, Start.TRANSPLANT: Operation.TRANSPLANT}
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Entry:
+    """One dated window of one planting; planting and plot by primary key."""
+
+    planting: int
+    plot: int
+    plot_label: str
+    name: str
+    operation: Operation
+    succession: int
+    successions: int
+    earliest: date
+    best: date
+    latest: date
+    reasons: tuple[Reason, ...]
+    changed_at: datetime
+
+
+@dataclass(frozen=True, slots=True)
+class Way:
+    """One way to grow a crop: its turn, how it is started, and the windows that belong to both."""
+
+    turn: Turn
+    start: Start
+    windows: tuple[Window, ...]
+
+    @property
+    def key(self) -> str:
+        """The way in a form or an address, as in "spring-sow"."""
+        return f"{self.turn.value}-{self.start.value}"
+
+    @property
+    def beginning(self) -> Window | None:
+        """The dated window of the first sowing or transplanting."""
+        return self._first(_BEGINNING[self.start])
+
+    @property
+    def harvest(self) -> Window | None:
+        """The dated window of the first harvest."""
+        return self._first(Operation.HARVEST)
+
+    @property
+    def successions(self) -> int:
+        """How many times it can be begun while the season lasts."""
+        return max((window.succession for window in self.windows if is_dated(window)), default=1)
+
+    @property
+    def refusal(self) -> tuple[Reason, ...]:
+        """Why it has no dates here; empty where it has."""
+        if self.beginning is not None:
+            return ()
+        undated = [window for window in self.windows if not is_dated(window)]
+        beginnings = [window for window in undated if window.operation is _BEGINNING[self.start]]
+        return (beginnings or undated)[0].reasons if undated else ()
+
+    def _first(self, operation: Operation) -> Window | None:
+        dated = [window for window in self.windows if window.operation is operation and is_dated(window)]
+        return min(dated, key=lambda window: window.succession, default=None)
+
+
+def is_dated(window: Window) -> bool:
+    """Whether the window has its three dates."""
+    return None not in (window.earliest, window.best, window.latest)
+
+
+def ways(windows: Iterable[Window]) -> tuple[Way, ...]:
+    """The ways among `windows`: spring before autumn, sown before transplanted."""
+    known = tuple(windows)
+    return tuple(
+        Way(turn, start, own)
+        for turn in Turn
+        for start in Start
+        if (own := tuple(window for window in known if window.turn is turn and window.start is start))
+    )
+
+
+def windows_of_way(
+    windows: Iterable[Window], turn: Turn, start: Start, *, successions: int
+) -> tuple[Window, ...]:
+    """The windows of a planting begun in one way, so many times."""
+    return tuple(
+        window
+        for window in windows
+        if window.turn is turn and window.start is start and window.succession <= successions
+    )
+
+
+def entries_of(
+    windows: Iterable[Window],
+    *,
+    planting: int,
+    plot: int,
+    plot_label: str,
+    name: str,
+    successions: int,
+    changed_at: datetime,
+) -> tuple[Entry, ...]:
+    """One entry for each dated window of a planting, in the order of their dates."""
+    rows = [
+        Entry(
+            planting=planting,
+            plot=plot,
+            plot_label=plot_label,
+            name=name,
+            operation=window.operation,
+            succession=window.succession,
+            successions=successions,
+            earliest=window.earliest,
+            best=window.best,
+            latest=window.latest,
+            reasons=window.reasons,
+            changed_at=changed_at,
+        )
+        for window in windows
+        if window.earliest is not None and window.best is not None and window.latest is not None
+    ]
+    return tuple(sorted(rows, key=by_date))
+
+
+def by_date(entry: Entry) -> tuple[date, date, int, str, int]:
+    """The order of a calendar: by opening, then by closing, then as operations follow each other."""
+    return entry.earliest, entry.latest, list(Operation).index(entry.operation), entry.name, entry.succession
