@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from enum import StrEnum
 from typing import Protocol
 
+from schedules.frost import FreezeFreeLengths
 from schedules.seasons import Hemisphere, Side
 
 
@@ -48,7 +49,8 @@ class Climate:
 
     `risk` gives the curve for a side and a temperature in °C, or `None` when nothing is known about that side.
     `air_c` and `soil_c` are daily normals of mean air temperature and of soil temperature at seed depth: 365 values,
-    1 January first, or `None` when there is no daily record.
+    1 January first, or `None` when there is no daily record. `freeze_free` gives the lengths of the season between
+    the last and the first freeze at a temperature in °C, year by year; only a record knows them.
     """
 
     basis: Basis
@@ -56,3 +58,4 @@ class Climate:
     risk: Callable[[Side, float], RiskCurve | None]
     air_c: Sequence[float] | None = None
     soil_c: Sequence[float] | None = None
+    freeze_free: Callable[[float], FreezeFreeLengths] | None = None
