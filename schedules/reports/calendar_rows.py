@@ -1,0 +1,44 @@
+"""What a member's printed calendar says, as plain values: words already translated, dates as dates."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from datetime import date
+
+from schedules.reports.season import SeasonStrip
+
+
+@dataclass(frozen=True, slots=True)
+class CalendarRow:
+    """One window of one planting; its three dates are `None` together where there is no window.
+
+    `operation` is the value of `schedules.windows.Operation`, `detail` a few words that tell it from its like
+    ("2nd sowing"), `reasons` one sentence each.
+    """
+
+    crop: str
+    operation: str
+    operation_name: str
+    detail: str = ""
+    earliest: date | None = None
+    best: date | None = None
+    latest: date | None = None
+    reasons: tuple[str, ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class CalendarSheet:
+    """One member's calendar for one plot.
+
+    `record` says in a line where the dates came from; `paper` is "letter" or "a4"; `language` a tag such as "en-us".
+    """
+
+    title: str
+    subtitle: str
+    garden: str
+    record: str
+    language: str
+    printed_on: date
+    paper: str
+    strip: SeasonStrip
+    rows: tuple[CalendarRow, ...]
