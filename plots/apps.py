@@ -1,0 +1,7 @@
+from django.apps import AppConfig
+from django.utils.translation import gettext_lazy as _
+
+
+class PlotsConfig(AppConfig):
+    name = "plots"
+    verbose_name = _("Plots and people")

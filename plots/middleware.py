@@ -1,0 +1,43 @@
+"""What happens around every request: the content policy and the reader's language."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+
+from django.conf import settings
+from django.http import HttpRequest, HttpResponse
+from django.utils import translation
+from django.utils.cache import patch_vary_headers
+
+Handler = Callable[[HttpRequest], HttpResponse]
+
+
+class ContentSecurityPolicy:
+    """Sends the policy of `SECURE_CSP` with every answer; Django 6 will do so itself."""
+
+    def __init__(self, get_response: Handler) -> None:
+        self.get_response = get_response
+        self.policy = "; ".join(f"{name} {' '.join(values)}" for name, values in settings.SECURE_CSP.items())
+
+    def __call__(self, request: HttpRequest) -> HttpResponse:
+        response = self.get_response(request)
+        response.headers.setdefault("Content-Security-Policy", self.policy)
+        return response
+
+
+class Language:
+    """Speaks the language a person chose, else the one their browser asks for."""
+
+    def __init__(self, get_response: Handler) -> None:
+        self.get_response = get_response
+
+    def __call__(self, request: HttpRequest) -> HttpResponse:
+        chosen = getattr(request.user, "language", "")
+        if chosen not in dict(settings.LANGUAGES):
+            chosen = translation.get_language_from_request(request)
+        with translation.override(chosen):
+            request.LANGUAGE_CODE = chosen  # type: ignore[attr-defined]
+            response = self.get_response(request)
+        response.headers.setdefault("Content-Language", chosen)
+        patch_vary_headers(response, ["Accept-Language"])
+        return response

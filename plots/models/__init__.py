@@ -1,0 +1,19 @@
+"""The ground and its people."""
+
+from plots.models.ground import Assignment, Garden, NerveChoice, Paper, Plot, Season, Units
+from plots.models.people import Membership, Role, SignInFailure, SignInLink, User
+
+__all__ = [
+    "Assignment",
+    "Garden",
+    "Membership",
+    "NerveChoice",
+    "Paper",
+    "Plot",
+    "Role",
+    "Season",
+    "SignInFailure",
+    "SignInLink",
+    "Units",
+    "User",
+]

@@ -1,0 +1,40 @@
+"""Text columns that keep one spelling, whatever was typed or looked up, alike on every database."""
+
+from __future__ import annotations
+
+from typing import Any
+
+from django.db import models
+
+from plots.spelling import folded, tidy
+
+
+class _SpelledField(models.CharField):
+    def spell(self, value: str) -> str:
+        raise NotImplementedError
+
+    def to_python(self, value: Any) -> Any:
+        """Also prepares what is saved or looked up, because `CharField.get_prep_value` asks here."""
+        value = super().to_python(value)
+        if value is None:
+            return None
+        return self.spell(value) or (None if self.null else "")
+
+    def pre_save(self, model_instance: models.Model, add: bool) -> Any:
+        value = self.get_prep_value(getattr(model_instance, self.attname))
+        setattr(model_instance, self.attname, value)
+        return value
+
+
+class TidyField(_SpelledField):
+    """Composed characters and single spaces: the accents of a decomposed name would be misplaced on paper."""
+
+    def spell(self, value: str) -> str:
+        return tidy(value)
+
+
+class FoldedField(_SpelledField):
+    """Also without case, for what people sign in with; SQLite's own LOWER knows only A to Z."""
+
+    def spell(self, value: str) -> str:
+        return folded(value)

@@ -1,0 +1,187 @@
+"""Gardens, their seasons and plots, and who holds which plot when."""
+
+from __future__ import annotations
+
+from datetime import date
+from zoneinfo import ZoneInfo, available_timezones
+
+from django.conf import settings
+from django.core.exceptions import ValidationError
+from django.core.validators import MaxValueValidator, MinValueValidator
+from django.db import models
+from django.db.models import F, Q
+from django.urls import reverse
+from django.utils import timezone
+from django.utils.translation import gettext_lazy as _
+
+from plots.models.fields import TidyField
+
+
+def validate_zone(name: str) -> None:
+    if name not in available_timezones():
+        raise ValidationError(_("“%(name)s” is not the name of a time zone."), params={"name": name})
+
+
+class Units(models.TextChoices):
+    US = "us", _("feet, inches and °F")
+    METRIC = "metric", _("metres, centimetres and °C")
+
+
+class Paper(models.TextChoices):
+    LETTER = "letter", _("Letter")
+    A4 = "a4", _("A4")
+
+
+class NerveChoice(models.TextChoices):
+    """How much frost risk a garden accepts; empty follows what its frost dates suggest."""
+
+    CAREFUL = "careful", _("careful: 1 spring in 10 may still bring a freeze")
+    MIDDLING = "middling", _("middling: 3 springs in 10")
+    BOLD = "bold", _("bold: 5 springs in 10")
+
+
+class Garden(models.Model):
+    """A community garden; several may share one installation."""
+
+    name = TidyField(_("name"), max_length=120)
+    slug = models.SlugField(_("short name in addresses"), max_length=60, unique=True)
+    place = TidyField(_("place"), max_length=160, blank=True)
+    time_zone = models.CharField(_("time zone"), max_length=64, default="UTC", validators=[validate_zone])
+    latitude = models.FloatField(
+        _("latitude"), help_text=_("Degrees; south of the equator with a minus sign."),
+        validators=[MinValueValidator(-90), MaxValueValidator(90)],
+    )  # fmt: skip
+    longitude = models.FloatField(
+        _("longitude"), null=True, blank=True, help_text=_("Degrees; west of Greenwich with a minus sign."),
+        validators=[MinValueValidator(-180), MaxValueValidator(180)],
+    )  # fmt: skip
+    elevation_m = models.FloatField(
+        _("height above the sea"), null=True, blank=True,
+        validators=[MinValueValidator(-500), MaxValueValidator(9000)],
+    )  # fmt: skip
+    units = models.CharField(_("units"), max_length=8, choices=Units.choices, default=Units.US)
+    paper = models.CharField(_("paper"), max_length=8, choices=Paper.choices, default=Paper.LETTER)
+    nerve = models.CharField(_("nerve"), max_length=10, choices=NerveChoice.choices, blank=True)
+    language = models.CharField(_("language"), max_length=12, blank=True)
+    made_at = models.DateTimeField(default=timezone.now, editable=False)
+
+    class Meta:
+        ordering = ["name", "pk"]
+        verbose_name = _("garden")
+        verbose_name_plural = _("gardens")
+        constraints = [
+            models.CheckConstraint(
+                condition=Q(latitude__gte=-90, latitude__lte=90), name="garden_latitude_on_earth"
+            ),
+            models.CheckConstraint(
+                condition=Q(longitude__isnull=True) | Q(longitude__gte=-180, longitude__lte=180),
+                name="garden_longitude_on_earth",
+            ),
+            models.CheckConstraint(condition=Q(units__in=Units.values), name="garden_units_known"),
+            models.CheckConstraint(condition=Q(paper__in=Paper.values), name="garden_paper_known"),
+            models.CheckConstraint(
+                condition=Q(nerve__in=["", *NerveChoice.values]), name="garden_nerve_known"
+            ),
+        ]
+
+    def __str__(self) -> str:
+        return self.name
+
+    def get_absolute_url(self) -> str:
+        return reverse("plots:garden", args=[self.slug])
+
+    @property
+    def zone(self) -> ZoneInfo:
+        return ZoneInfo(self.time_zone)
+
+    def today(self) -> date:
+        """The date at the garden; the one place where a page takes it from the clock."""
+        return timezone.localdate(timezone=self.zone)
+
+
+class Season(models.Model):
+    """The part of a year for which plots are assigned."""
+
+    garden = models.ForeignKey(Garden, models.CASCADE, related_name="seasons")
+    name = TidyField(_("name"), max_length=60)
+    starts_on = models.DateField(_("first day"))
+    ends_on = models.DateField(_("last day"))
+
+    class Meta:
+        ordering = ["-starts_on", "pk"]
+        verbose_name = _("season")
+        verbose_name_plural = _("seasons")
+        constraints = [
+            models.UniqueConstraint(
+                fields=["garden", "name"], name="season_name_once_per_garden",
+                violation_error_message=_("This garden already has a season of this name."),
+            ),
+            models.CheckConstraint(
+                condition=Q(ends_on__gt=F("starts_on")), name="season_ends_after_it_starts",
+                violation_error_message=_("The last day must come after the first."),
+            ),
+        ]  # fmt: skip
+
+    def __str__(self) -> str:
+        return self.name
+
+
+class Plot(models.Model):
+    """A piece of ground with a label; its history stays when its members change. Lengths are metres."""
+
+    garden = models.ForeignKey(Garden, models.CASCADE, related_name="plots")
+    label = TidyField(_("label"), max_length=20)
+    width_m = models.FloatField(_("width"), null=True, blank=True)
+    length_m = models.FloatField(_("length"), null=True, blank=True)
+    note = models.TextField(_("note"), blank=True)
+    retired_on = models.DateField(_("given up on"), null=True, blank=True)
+
+    class Meta:
+        ordering = ["label", "pk"]
+        verbose_name = _("plot")
+        verbose_name_plural = _("plots")
+        constraints = [
+            models.UniqueConstraint(
+                fields=["garden", "label"], name="plot_label_once_per_garden",
+                violation_error_message=_("This garden already has a plot with this label."),
+            ),
+            models.CheckConstraint(
+                condition=(Q(width_m__isnull=True) | Q(width_m__gt=0))
+                & (Q(length_m__isnull=True) | Q(length_m__gt=0)),
+                name="plot_has_a_size",
+            ),
+        ]  # fmt: skip
+
+    def __str__(self) -> str:
+        return self.label
+
+
+class Assignment(models.Model):
+    """That a person holds a plot for a season, alone or with co-gardeners, from a day until it ends."""
+
+    plot = models.ForeignKey(Plot, models.PROTECT, related_name="assignments")
+    season = models.ForeignKey(Season, models.PROTECT, related_name="assignments")
+    holder = models.ForeignKey(settings.AUTH_USER_MODEL, models.PROTECT, related_name="assignments")
+    co_gardeners = models.ManyToManyField(
+        settings.AUTH_USER_MODEL, related_name="shared_assignments", blank=True
+    )
+    began_on = models.DateField(_("from"))
+    ended_on = models.DateField(_("until"), null=True, blank=True)
+
+    class Meta:
+        ordering = ["-began_on", "-pk"]
+        verbose_name = _("assignment")
+        verbose_name_plural = _("assignments")
+        constraints = [
+            models.UniqueConstraint(
+                fields=["plot", "season"], condition=Q(ended_on__isnull=True), name="one_holder_at_a_time",
+                violation_error_message=_("Somebody already holds this plot this season."),
+            ),
+            models.CheckConstraint(
+                condition=Q(ended_on__isnull=True) | Q(ended_on__gte=F("began_on")),
+                name="assignment_ends_after_it_begins",
+            ),
+        ]  # fmt: skip
+
+    def __str__(self) -> str:
+        return f"{self.plot}: {self.holder}, {self.season}"

@@ -1,0 +1,131 @@
+"""Members, their part in a garden, and the links and limits of signing in."""
+
+from __future__ import annotations
+
+from datetime import datetime
+from typing import Any, ClassVar
+
+from django.contrib.auth.models import AbstractBaseUser, BaseUserManager
+from django.core.validators import EmailValidator
+from django.db import models
+from django.db.models.functions import Now
+from django.utils import timezone
+from django.utils.translation import gettext_lazy as _
+
+from plots.models.fields import FoldedField, TidyField
+from plots.models.ground import Garden
+
+
+class UserManager(BaseUserManager["User"]):
+    def create_user(self, sign_in_name: str, *, name: str, password: str | None = None, **rest: Any) -> User:
+        """A person who signs in by one-time links unless a password is given."""
+        user = self.model(sign_in_name=sign_in_name, name=name, **rest)
+        user.set_password(password)
+        user.save()
+        return user
+
+    def get_by_natural_key(self, username: str | None) -> User:
+        return self.get(sign_in_name=username)
+
+
+class User(AbstractBaseUser):
+    """A person; one account serves every garden of the installation, and needs neither email nor password."""
+
+    name = TidyField(_("name"), max_length=120)
+    sign_in_name = FoldedField(
+        _("sign-in name"),
+        max_length=60,
+        unique=True,
+        error_messages={"unique": _("Somebody else already signs in with this name.")},
+    )
+    email = FoldedField(
+        _("email"),
+        max_length=254,
+        unique=True,
+        null=True,
+        blank=True,
+        validators=[EmailValidator()],
+        error_messages={"unique": _("Somebody else already uses this email address.")},
+    )
+    phone = TidyField(_("telephone"), max_length=40, blank=True)
+    language = models.CharField(_("language"), max_length=12, blank=True)
+    is_active = models.BooleanField(default=True)
+    is_staff = models.BooleanField(_("may make gardens in this installation"), default=False)
+    made_at = models.DateTimeField(default=timezone.now, editable=False)
+
+    USERNAME_FIELD = "sign_in_name"
+    EMAIL_FIELD = "email"
+    REQUIRED_FIELDS: ClassVar[list[str]] = ["name"]
+    objects = UserManager()
+
+    class Meta:
+        ordering = ["name", "pk"]
+        verbose_name = _("person")
+        verbose_name_plural = _("people")
+
+    def __str__(self) -> str:
+        return self.name
+
+    def get_full_name(self) -> str:
+        return self.name
+
+    def get_short_name(self) -> str:
+        return self.name
+
+
+class Role(models.TextChoices):
+    COORDINATOR = "coordinator", _("coordinator")
+    HELPER = "helper", _("helper")
+    MEMBER = "member", _("member")
+
+
+class Membership(models.Model):
+    """That a person belongs to a garden, and as what."""
+
+    garden = models.ForeignKey(Garden, models.CASCADE, related_name="memberships")
+    user = models.ForeignKey(User, models.CASCADE, related_name="memberships")
+    role = models.CharField(_("role"), max_length=12, choices=Role.choices, default=Role.MEMBER)
+    made_at = models.DateTimeField(default=timezone.now, editable=False)
+
+    class Meta:
+        constraints = [
+            models.UniqueConstraint(fields=["garden", "user"], name="one_membership_per_garden"),
+            models.CheckConstraint(condition=models.Q(role__in=Role.values), name="membership_role_known"),
+        ]
+
+    def __str__(self) -> str:
+        return f"{self.user} ({self.garden}, {self.get_role_display()})"
+
+
+class SignInLink(models.Model):
+    """A one-time link that signs a person in; only a digest of its secret is kept."""
+
+    user = models.ForeignKey(User, models.CASCADE, related_name="sign_in_links")
+    token_hash = models.CharField(max_length=64, unique=True)
+    made_at = models.DateTimeField(default=timezone.now, editable=False)
+    expires_at = models.DateTimeField()
+    used_at = models.DateTimeField(null=True, editable=False)
+
+    class Meta:
+        constraints = [
+            models.CheckConstraint(
+                condition=models.Q(expires_at__gt=models.F("made_at")), name="link_expires_after_it_is_made"
+            )
+        ]
+
+    def __str__(self) -> str:
+        return f"link for {self.user}, made {self.made_at:%Y-%m-%d %H:%M}"
+
+    def works_at(self, moment: datetime) -> bool:
+        return self.used_at is None and moment < self.expires_at and self.user.is_active
+
+
+class SignInFailure(models.Model):
+    """How often signing in failed of late, by a digest of who was tried from which address."""
+
+    key = models.CharField(max_length=64, unique=True)
+    failures = models.PositiveIntegerField(default=0)
+    since = models.DateTimeField(db_default=Now())
+
+    def __str__(self) -> str:
+        return f"{self.failures} since {self.since:%Y-%m-%d %H:%M}"

@@ -1,0 +1,8 @@
+"""Project-wide: the door through which a web server reaches Trugbook."""
+
+import os
+
+from django.core.wsgi import get_wsgi_application
+
+os.environ.setdefault("DJANGO_SETTINGS_MODULE", "plots.settings")
+application = get_wsgi_application()

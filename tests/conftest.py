@@ -1,0 +1,77 @@
+"""What every test gets: fast passwords, static files without their build, and one named cast."""
+
+from dataclasses import dataclass
+
+import pytest
+from django.test import Client, override_settings
+
+from plots.models import Assignment, Garden, Plot, Role, User
+from tests.factories import AssignmentFactory, GardenFactory, MembershipFactory
+
+
+@pytest.fixture(autouse=True, scope="session")
+def quick_settings():
+    """No slow hashing, and static files by their plain names."""
+    storages = {
+        "default": {"BACKEND": "django.core.files.storage.FileSystemStorage"},
+        "staticfiles": {"BACKEND": "django.contrib.staticfiles.storage.StaticFilesStorage"},
+    }
+    with override_settings(
+        PASSWORD_HASHERS=["django.contrib.auth.hashers.MD5PasswordHasher"], STORAGES=storages
+    ):
+        yield
+
+
+@dataclass
+class Cast:
+    """Two gardens and the people of every access test."""
+
+    garden: Garden
+    plot: Plot
+    assignment: Assignment
+    holder: User
+    co_gardener: User
+    member: User  # of the garden, holding nothing
+    helper: User
+    coordinator: User
+    stranger: User  # member of the other garden
+    other_coordinator: User
+
+
+@pytest.fixture
+def cast(db) -> Cast:
+    garden = GardenFactory(name="Linden Row", slug="linden-row")
+    other = GardenFactory(name="Other Side", slug="other-side")
+
+    def person(name: str, place: Garden, role: Role = Role.MEMBER) -> User:
+        return MembershipFactory(garden=place, role=role, user__name=name, user__sign_in_name=name).user
+
+    holder = person("Hollis", garden)
+    assignment = AssignmentFactory(plot__garden=garden, plot__label="A1", holder=holder)
+    co_gardener = person("Corin", garden)
+    assignment.co_gardeners.add(co_gardener)
+    return Cast(
+        garden=garden,
+        plot=assignment.plot,
+        assignment=assignment,
+        holder=holder,
+        co_gardener=co_gardener,
+        member=person("Maren", garden),
+        helper=person("Hilde", garden, Role.HELPER),
+        coordinator=person("Cora", garden, Role.COORDINATOR),
+        stranger=person("Stellan", other),
+        other_coordinator=person("Odile", other, Role.COORDINATOR),
+    )
+
+
+@pytest.fixture
+def as_user(db):
+    """A browser already signed in as the given person; `None` is nobody."""
+
+    def signed_in(user: User | None) -> Client:
+        client = Client()
+        if user is not None:
+            client.force_login(user)
+        return client
+
+    return signed_in

@@ -1,0 +1,74 @@
+"""Makers of valid rows for tests; each makes what it needs around it."""
+
+from datetime import date
+
+import factory
+from factory.django import DjangoModelFactory
+
+from plots.models import Assignment, Garden, Membership, Plot, Role, Season, User
+
+
+class UserFactory(DjangoModelFactory):
+    class Meta:
+        model = User
+
+    name = factory.Sequence(lambda n: f"Person {n}")
+    sign_in_name = factory.Sequence(lambda n: f"person{n}")
+
+
+class GardenFactory(DjangoModelFactory):
+    class Meta:
+        model = Garden
+
+    name = factory.Sequence(lambda n: f"Garden {n}")
+    slug = factory.Sequence(lambda n: f"garden-{n}")
+    time_zone = "America/Denver"
+    latitude = 40.5
+
+
+class MembershipFactory(DjangoModelFactory):
+    class Meta:
+        model = Membership
+
+    garden = factory.SubFactory(GardenFactory)
+    user = factory.SubFactory(UserFactory)
+    role = Role.MEMBER
+
+
+class SeasonFactory(DjangoModelFactory):
+    class Meta:
+        model = Season
+
+    garden = factory.SubFactory(GardenFactory)
+    name = factory.Sequence(lambda n: f"Season {n}")
+    starts_on = date(2024, 1, 1)
+    ends_on = date(2024, 12, 31)
+
+
+class PlotFactory(DjangoModelFactory):
+    class Meta:
+        model = Plot
+
+    garden = factory.SubFactory(GardenFactory)
+    label = factory.Sequence(lambda n: f"P{n}")
+    width_m = 3.0
+    length_m = 6.0
+
+
+class AssignmentFactory(DjangoModelFactory):
+    """A plot held by a member of its garden."""
+
+    class Meta:
+        model = Assignment
+        skip_postgeneration_save = True
+
+    plot = factory.SubFactory(PlotFactory)
+    season = factory.SubFactory(SeasonFactory, garden=factory.SelfAttribute("..plot.garden"))
+    holder = factory.LazyAttribute(lambda own: MembershipFactory(garden=own.plot.garden).user)
+    began_on = date(2024, 1, 1)
+
+    @factory.post_generation
+    def co_gardeners(self, create, people, **kwargs):
+        for person in people or []:
+            MembershipFactory(garden=self.plot.garden, user=person)
+            self.co_gardeners.add(person)
