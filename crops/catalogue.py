@@ -194,7 +194,7 @@ _COLUMNS: dict[str, tuple[str, Callable[[str], Any]]] = {
 
 
 def load_catalogue(folder: Path = FOLDER) -> Catalogue:
-    """Reads and checks the tables in `folder`; raises `CatalogueError` naming the place of the first mistake."""
+    """Reads and checks the tables in `folder`; `CatalogueError` names the place of the first mistake."""
     sources = _read_sources(folder)
     emergence = _read_emergence(folder, sources)
     crops = _read_crops(folder, emergence)

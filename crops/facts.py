@@ -37,7 +37,7 @@ class CountedFrom(StrEnum):
 
 @dataclass(frozen=True, slots=True)
 class EmergencePoint:
-    """A cell of a published emergence table: days at a constant soil temperature, `None` where none came up."""
+    """A cell of a published emergence table: days at a constant soil temperature, `None` for none up."""
 
     celsius: float
     days: float | None
