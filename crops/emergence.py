@@ -2,13 +2,13 @@
 
 Between two neighbouring temperatures of a published table it is the rate (the share of the way gained in a
 day, 1/days) that is interpolated in a straight line, because that is how it runs: predicted from its two
-neighbours, an inner cell is missed by 10 % at the median, and by 20 % when the days themselves are interpolated
-(99 cells; `tests/crops/test_emergence.py` measures it).
+neighbours, an inner cell is missed by 10 % at the median, and by 20 % when the days themselves are
+interpolated (99 cells; `tests/crops/test_emergence.py` measures it).
 
 Outside the temperatures at which the table saw seedlings, nothing is assumed beyond the crop's own limits.
-Below the coldest of them, down to the crop's minimum or a cell in which none came up, the rate falls with the
-warmth left above that limit; above the warmest, up to the crop's maximum or such a cell, it stays what it was.
-Cells that were not tested are passed over.
+Below the coldest of them, down to the crop's minimum or a cell in which none came up, the rate falls with
+the warmth left above that limit; above the warmest, up to the crop's maximum or such a cell, it stays what it
+was. Cells that were not tested are passed over.
 
 A crop without a table has its days at the middle of its optimum range, and its rate falls with the warmth
 above its minimum. Tried on the crops that have a table, that rule is right at the median and misses by 20 %.
@@ -34,7 +34,7 @@ def knows_emergence(facts: CropFacts) -> bool:
 
 
 def days_to_emerge(facts: CropFacts, celsius: float) -> float | None:
-    """Days from sowing to emergence in soil that stays at `celsius` (°C); `None` where none come up or unknown.
+    """Days from sowing to emergence in soil that stays at `celsius` °C; `None` where none come up or unknown.
 
     Source: the crop's emergence table (Harrington and Minges 1954, as printed in Knott's Handbook).
 
@@ -65,8 +65,8 @@ def days_until_up(facts: CropFacts, soil_c: Iterable[float]) -> int | None:
 def emergence_day(facts: CropFacts, soil_c: Sequence[float], sown: int) -> int | None:
     """The day number on which seed sown on day number `sown` comes up.
 
-    `soil_c` holds the year's normals of soil temperature at seed depth (°C), 1 January first. Day 1 is 1 January;
-    numbers run on below 1 and past the year's end. `None` when nothing shows within `GIVE_UP_DAYS`.
+    `soil_c` holds the year's normals of soil temperature at seed depth in °C, 1 January first. Day 1 is
+    1 January; numbers run on below 1 and past the year's end. `None` when nothing shows in `GIVE_UP_DAYS`.
     """
     year = len(soil_c)
     days = days_until_up(facts, (soil_c[(sown - 1 + day) % year] for day in range(GIVE_UP_DAYS)))
