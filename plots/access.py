@@ -1,0 +1,127 @@
+"""May this person? The one answer for pages, fragments, feeds and files alike.
+
+What a person may not see does not exist for them (404); what they may see but not do is refused with its reason
+(403). Somebody who is not signed in never comes this far: `plots.middleware.SignInRequired` shows the sign-in page.
+"""
+
+from __future__ import annotations
+
+from django.contrib.auth.models import AnonymousUser
+from django.core.exceptions import PermissionDenied
+from django.db.models import Exists, OuterRef, Q, QuerySet
+from django.http import Http404
+from django.utils.translation import gettext as _
+
+from plots.models import Assignment, Garden, Membership, Plot, Role, User
+
+Visitor = User | AnonymousUser
+_OVERSEE = [Role.COORDINATOR, Role.HELPER]
+
+
+def _membership(user: Visitor, slug: str) -> Membership:
+    if not user.is_authenticated:
+        raise Http404
+    try:
+        return Membership.objects.select_related("garden").get(user=user, garden__slug=slug)
+    except Membership.DoesNotExist:
+        raise Http404 from None
+
+
+def role_in(user: Visitor, garden: Garden) -> Role | None:
+    """What the person is in the garden, `None` for somebody who does not belong to it."""
+    if not user.is_authenticated:
+        return None
+    role = Membership.objects.filter(user=user, garden=garden).values_list("role", flat=True).first()
+    return None if role is None else Role(role)
+
+
+def may_run(user: Visitor, garden: Garden) -> bool:
+    return role_in(user, garden) == Role.COORDINATOR
+
+
+def visible_gardens(user: Visitor) -> QuerySet[Garden]:
+    return Garden.objects.filter(memberships__user_id=user.pk)
+
+
+def garden_to_see(user: Visitor, slug: str) -> Garden:
+    return _membership(user, slug).garden
+
+
+def garden_to_run(user: Visitor, slug: str) -> Garden:
+    membership = _membership(user, slug)
+    if membership.role != Role.COORDINATOR:
+        raise PermissionDenied(
+            _("Only a coordinator of %(garden)s may do this.") % {"garden": membership.garden}
+        )
+    return membership.garden
+
+
+def _holds(user: Visitor) -> Exists:
+    """That the person holds a plot now, alone or with others: the assignment has not ended."""
+    mine = Q(holder_id=user.pk) | Q(co_gardeners=user.pk)
+    return Exists(Assignment.objects.filter(mine, plot=OuterRef("pk"), ended_on__isnull=True))
+
+
+def _is(user: Visitor, roles: list[Role]) -> Exists:
+    return Exists(Membership.objects.filter(user_id=user.pk, garden=OuterRef("garden"), role__in=roles))
+
+
+def own_plots(user: Visitor, garden: Garden) -> QuerySet[Plot]:
+    """The plots that the person holds or shares now; a coordinator too has only these."""
+    return garden.plots.filter(_is(user, list(Role)), _holds(user))
+
+
+def visible_plots(user: Visitor, garden: Garden) -> QuerySet[Plot]:
+    """A member sees their own plots, coordinators and helpers see all of the garden."""
+    return garden.plots.filter(_is(user, _OVERSEE) | (_is(user, list(Role)) & _holds(user)))
+
+
+def plot_to_see(user: Visitor, garden: Garden, plot_pk: int) -> Plot:
+    try:
+        return visible_plots(user, garden).select_related("garden").get(pk=plot_pk)
+    except Plot.DoesNotExist:
+        raise Http404 from None
+
+
+def may_plan(user: Visitor, plot: Plot) -> bool:
+    """Holders, co-gardeners and coordinators plan; helpers look."""
+    planner = _is(user, [Role.COORDINATOR]) | (_is(user, list(Role)) & _holds(user))
+    return Plot.objects.filter(planner, pk=plot.pk).exists()
+
+
+def plot_to_plan(user: Visitor, garden: Garden, plot_pk: int) -> Plot:
+    plot = plot_to_see(user, garden, plot_pk)
+    if not may_plan(user, plot):
+        raise PermissionDenied(
+            _("Plot %(plot)s is planned by the people who hold it and by coordinators.") % {"plot": plot}
+        )
+    return plot
+
+
+def person_to_change(user: Visitor, garden: Garden, membership_pk: int) -> Membership:
+    """A member whose account the coordinator may change or make sign-in links for.
+
+    An account that reaches further than the coordinator's own gardens is not theirs to open.
+    """
+    membership = member_to_see(user, garden, membership_pk)
+    theirs = Membership.objects.filter(user=membership.user)
+    run_by_us = Membership.objects.filter(user_id=user.pk, garden=OuterRef("garden"), role=Role.COORDINATOR)
+    further = membership.user.is_staff and not getattr(user, "is_staff", False)
+    if membership.user != user and (further or theirs.filter(~Exists(run_by_us)).exists()):
+        raise PermissionDenied(
+            _("%(person)s can reach more than your gardens, so only they can change their account.")
+            % {"person": membership.user}
+        )
+    return membership
+
+
+def member_to_see(user: Visitor, garden: Garden, membership_pk: int) -> Membership:
+    """A member of a garden that the coordinator runs."""
+    try:
+        return garden.memberships.select_related("user", "garden").get(pk=membership_pk)
+    except Membership.DoesNotExist:
+        raise Http404 from None
+
+
+def may_make_gardens(user: Visitor) -> bool:
+    return bool(getattr(user, "is_staff", False))
