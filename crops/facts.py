@@ -6,8 +6,10 @@ negative before it. `None` means that no source gives the fact, or that it does 
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from collections.abc import Mapping
+from dataclasses import dataclass, replace
 from enum import StrEnum
+from typing import Any
 
 
 class Hardiness(StrEnum):
@@ -94,3 +96,13 @@ class CropFacts:
     first_harvest_year: int | None = None
     emergence_key: str = ""
     emergence: tuple[EmergencePoint, ...] = ()
+
+
+def with_changes(facts: CropFacts, changes: Mapping[str, Any]) -> CropFacts:
+    """The facts of a crop with some of them replaced by a variety's own.
+
+    A variety's own days to come up set the crop's emergence table aside: the table is of another seed.
+    """
+    if changes.get("emergence_days_optimum") is not None:
+        changes = {"emergence": (), "emergence_key": "", **changes}
+    return replace(facts, **changes)

@@ -1,0 +1,25 @@
+"""What grows: the catalogue and its sources, a garden's own varieties and crops, and what is planted."""
+
+from crops.models.columns import CountedFrom, FactColumns, Hardiness, Method
+from crops.models.crop import OWN, Crop, Variety
+from crops.models.planting import Planting, Start, Turn
+from crops.models.sources import EmergenceReading, FactBasis, FactSource, GerminationLimit, SeedTable, Source
+
+__all__ = [
+    "OWN",
+    "CountedFrom",
+    "Crop",
+    "EmergenceReading",
+    "FactBasis",
+    "FactColumns",
+    "FactSource",
+    "GerminationLimit",
+    "Hardiness",
+    "Method",
+    "Planting",
+    "SeedTable",
+    "Source",
+    "Start",
+    "Turn",
+    "Variety",
+]
