@@ -26,9 +26,13 @@ class Moment(IntEnum):
     ONLY = 0  # opens and closes within the week
     LAST = 1
     BEST = 2
-    OPENS = 3
-    OPEN = 4
-    CLOSED = 5  # closed in the week before
+    LATE = 3  # the best day has passed, the window is still open
+    OPENS = 4
+    EARLY = 5  # open, the best day is still to come
+    CLOSED = 6  # closed in the week before
+
+
+_NEWS = frozenset({Moment.ONLY, Moment.LAST, Moment.BEST, Moment.OPENS})
 
 
 @dataclass(frozen=True, slots=True)
@@ -78,7 +82,9 @@ def moment_in_week(entry: Entry, monday: date) -> Moment | None:
         return Moment.LAST
     if monday <= entry.best <= sunday:
         return Moment.BEST
-    return Moment.OPENS if opens else Moment.OPEN
+    if opens:
+        return Moment.OPENS
+    return Moment.LATE if entry.best < monday else Moment.EARLY
 
 
 def jobs_in_week(entries: Iterable[Entry], monday: date) -> list[Job]:
@@ -104,13 +110,9 @@ def coming_jobs(entries: Iterable[Entry], monday: date, weeks: int) -> list[tupl
     found = []
     for ahead in range(1, weeks + 1):
         week = monday + timedelta(weeks=ahead)
-        news = [entry for entry in known if _has_news(moment_in_week(entry, week))]
+        news = [entry for entry in known if moment_in_week(entry, week) in _NEWS]
         found.append((week, jobs_in_week(news, week)))
     return found
-
-
-def _has_news(moment: Moment | None) -> bool:
-    return moment is not None and moment < Moment.OPEN
 
 
 def _by_urgency(task: Task) -> tuple[Moment, date, str, int]:

@@ -57,9 +57,9 @@ def test_a_week_starts_on_monday_across_year_and_leap_day(day: date, monday: dat
     [
         (date(2026, 3, 30), None),
         (date(2026, 4, 6), Moment.OPENS),
-        (date(2026, 4, 13), Moment.OPEN),
+        (date(2026, 4, 13), Moment.EARLY),
         (date(2026, 4, 20), Moment.BEST),
-        (date(2026, 4, 27), Moment.OPEN),
+        (date(2026, 4, 27), Moment.LATE),
         (date(2026, 5, 4), Moment.LAST),
         (date(2026, 5, 11), Moment.CLOSED),
         (date(2026, 5, 18), None),
@@ -94,7 +94,7 @@ def test_the_same_operation_on_several_plantings_is_one_job_with_the_urgent_one_
         (Operation.SOW, [2, 1])
     ]
     assert jobs[0].moment is Moment.LAST
-    assert [task.moment for task in jobs[0].tasks] == [Moment.LAST, Moment.OPEN]
+    assert [task.moment for task in jobs[0].tasks] == [Moment.LAST, Moment.EARLY]
 
 
 def test_plots_and_operations_stay_apart_and_urgency_orders_them() -> None:
@@ -106,8 +106,8 @@ def test_plots_and_operations_stay_apart_and_urgency_orders_them() -> None:
     ]
     assert [(job.plot, job.operation, job.moment) for job in jobs_in_week(windows, APRIL_13)] == [
         (2, Operation.THIN, Moment.ONLY),
-        (1, Operation.SOW, Moment.OPEN),
-        (2, Operation.SOW, Moment.OPEN),
+        (1, Operation.SOW, Moment.EARLY),
+        (2, Operation.SOW, Moment.EARLY),
         (1, Operation.TRANSPLANT, Moment.CLOSED),
     ]
 
@@ -119,7 +119,7 @@ def test_successions_open_in_one_week_are_two_tasks_of_one_job() -> None:
     ]
     (job,) = jobs_in_week(windows, APRIL_13)
     found = [(task.entry.succession, task.moment) for task in job.tasks]
-    assert found == [(2, Moment.BEST), (1, Moment.OPEN)]
+    assert found == [(2, Moment.BEST), (1, Moment.LATE)]
 
 
 def test_coming_weeks_list_only_what_opens_is_best_or_closes() -> None:
