@@ -1,0 +1,124 @@
+"""When a planting of the autumn turn may begin, counted back from the first killing freeze."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+
+from crops.facts import CropFacts
+from schedules.seasons import DAYS_IN_YEAR, Side
+from schedules.windows.bounds import Bound, NoSpan, Span, earliest_allowed, latest_allowed, no_span
+from schedules.windows.growing_year import GrowingYear
+from schedules.windows.growth import SLOW_AUTUMN_DAYS, dies_at, maturity_days
+from schedules.windows.spring import BEST_SHARE, frost_free_span, spring_span
+from schedules.windows.types import Edge, Reason, Start, Turn
+from schedules.windows.warmth import growth_ends, heat_ends
+
+# Common practice, no source: where the frost-free season is at least this long, a second crop can follow.
+LONG_SEASON_DAYS = 200
+# For crops without a published margin: ripe this long before the mean first frost if freezing kills them.
+TENDER_MARGIN_DAYS = 14
+
+
+def autumn_span(facts: CropFacts, start: Start, year: GrowingYear) -> Span | NoSpan:
+    """The days on which this year's autumn planting may begin, or why there are none."""
+    frost = year.first_frost(Turn.AUTUMN)
+    frost_unknown = year.curve(Side.FIRST, 0.0) is None
+    weeks = (facts.autumn_weeks_early, facts.autumn_weeks_late)
+    if weeks[0] is not None and weeks[1] is not None:
+        if frost is None:
+            return no_span("first-frost-unknown" if frost_unknown else "frost-too-rare")
+        return _overwintering_span(year, frost, weeks[0], weeks[1])
+    days = maturity_days(facts, start)
+    if days is None or facts.perennial:
+        return no_span("not-planted-in-autumn")
+    if frost_unknown and not year.has_normals:
+        return no_span("first-frost-unknown")
+    if frost is None:
+        return frost_free_span(facts, start, year, Turn.AUTUMN)
+    if not facts.fall_crop and _frost_free_days(year, frost) < LONG_SEASON_DAYS:
+        return no_span("autumn-needs-long-season", days=LONG_SEASON_DAYS)
+    return _Autumn(facts, start, year, frost, days).span()
+
+
+def _frost_free_days(year: GrowingYear, first_frost: int) -> int:
+    """Days between the mean dates before `first_frost`; a whole year where a last frost is too rare."""
+    last = year.last_frost()
+    return DAYS_IN_YEAR if last is None else (first_frost - last) % DAYS_IN_YEAR
+
+
+@dataclass(frozen=True, slots=True)
+class _Autumn:
+    """An autumn planting where the mean first frost is known: `frost`, and the `days` it takes to ripen."""
+
+    facts: CropFacts
+    start: Start
+    year: GrowingYear
+    frost: int
+    days: tuple[int, int, int]
+
+    def span(self) -> Span | NoSpan:
+        ripe = min(self._ripe_by(), key=lambda bound: bound.day)
+        latest, why_latest = latest_allowed([self._back_from(ripe, "counted-back-latest", self.days[0], 0)])
+        earliest, why_earliest = earliest_allowed(self._earliest_bounds(ripe))
+        if latest < earliest:
+            why = (why_earliest[0], why_latest[0])
+            return NoSpan(tuple(Reason(reason.code, Edge.NONE, True, reason.values) for reason in why))
+        best = earliest + round((latest - earliest) * BEST_SHARE)
+        return Span(earliest, best, latest, (*why_earliest, Reason("a-third-in", Edge.BEST), *why_latest))
+
+    def _ripe_by(self) -> Iterator[Bound]:
+        """The days by which the crop has to be ripe: by a published margin, or by the record itself."""
+        if not self.year.has_normals:
+            margin = self.facts.fall_margin_days
+            if margin is None:
+                margin = TENDER_MARGIN_DAYS if dies_at(self.facts) >= 0 else 0
+            values = {"margin": margin, "frost": self.year.date(self.frost)}
+            yield Bound(self.frost - margin, "published-margin", values)
+            return
+        celsius, percent = dies_at(self.facts), self.year.accepted_percent
+        freeze = self.year.first_frost(Turn.AUTUMN, celsius, percent)
+        if freeze is not None:
+            values = {"freeze": self.year.date(freeze), "percent": percent, "celsius": celsius}
+            yield Bound(freeze, "killing-freeze", values)
+        ends = growth_ends(self.facts, self.year)
+        if ends is not None:
+            yield Bound(
+                ends, "growth-ends", {"ends": self.year.date(ends), "celsius": self.facts.growth_min_c}
+            )
+        midwinter = self.year.midwinter_after(Turn.AUTUMN)
+        yield Bound(midwinter, "midwinter", {"ends": self.year.date(midwinter)})
+
+    def _back_from(self, ripe: Bound, code: str, days: int, picking: int) -> Bound:
+        values = {
+            "days": days,
+            "slow_days": SLOW_AUTUMN_DAYS,
+            "picking_days": picking,
+            "ripe_by": self.year.date(ripe.day),
+            "because": ripe.code,
+        }
+        return Bound(ripe.day - SLOW_AUTUMN_DAYS - days - picking, code, {**ripe.values, **values})
+
+    def _earliest_bounds(self, ripe: Bound) -> Iterator[Bound]:
+        picking = self.facts.harvest_days_high or 0
+        yield self._back_from(ripe, "counted-back-earliest", self.days[2], picking)
+        spring = spring_span(self.facts, self.start, self.year)
+        if isinstance(spring, Span):
+            ended = spring.latest - (DAYS_IN_YEAR if self.year.south else 0)
+            yield Bound(ended + 1, "after-spring-window", {"spring_latest": self.year.date(ended)})
+        cool = heat_ends(self.facts, self.year)
+        if cool is not None:
+            heat: dict[str, object] = {"heat": self.year.date(cool), "celsius": self.facts.growth_max_c}
+            yield Bound(cool - self.days[0], "matures-after-heat", heat)
+
+
+def _overwintering_span(year: GrowingYear, frost: int, weeks_early: float, weeks_late: float) -> Span:
+    """Crops set in autumn to be picked next summer (garlic)."""
+    earliest, latest = frost + round(7 * weeks_early), frost + round(7 * weeks_late)
+    date = year.date(frost)
+    reasons = (
+        Reason("set-around-first-frost", Edge.EARLIEST, True, {"weeks": weeks_early, "frost": date}),
+        Reason("a-third-in", Edge.BEST),
+        Reason("set-before-ground-freezes", Edge.LATEST, True, {"weeks": weeks_late, "frost": date}),
+    )
+    return Span(earliest, earliest + round((latest - earliest) * BEST_SHARE), latest, reasons)

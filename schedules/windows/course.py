@@ -1,0 +1,192 @@
+"""The course of a planting: everything that follows from the days on which it may begin."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass, replace
+
+from crops.facts import CropFacts
+from schedules.windows.bounds import NoSpan, Span
+from schedules.windows.growing_year import GrowingYear
+from schedules.windows.growth import (
+    HARDEN_OFF_DAYS,
+    SLOW_AUTUMN_DAYS,
+    THINNING_DAYS,
+    TRUE_LEAVES_DAYS,
+    dies_at,
+    emergence,
+    indoor_days,
+    maturity_days,
+    needs_thinning,
+)
+from schedules.windows.types import Edge, Operation, Reason, Start, Turn, Window
+
+
+@dataclass(frozen=True, slots=True)
+class Course:
+    """One way of growing a crop in one turn of one year; writes its windows."""
+
+    facts: CropFacts
+    turn: Turn
+    start: Start
+    year: GrowingYear
+
+    def windows(self, span: Span | NoSpan) -> Iterator[Window]:
+        """All windows of all successions, or the one that says why there is none."""
+        if isinstance(span, NoSpan):
+            yield self._no_window(self._main, 1, span.reasons)
+            return
+        for number, begun in enumerate(self._successions(span), start=1):
+            if self.start is Start.TRANSPLANT:
+                yield from self._under_cover(begun, number)
+            yield self._window(self._main, number, begun.earliest, begun.best, begun.latest, begun.reasons)
+            if self.start is Start.SOW and needs_thinning(self.facts):
+                yield from self._thin(begun, number)
+            yield self._harvest(begun, number)
+
+    @property
+    def _main(self) -> Operation:
+        return Operation.SOW if self.start is Start.SOW else Operation.TRANSPLANT
+
+    def _successions(self, span: Span) -> Iterator[Span]:
+        yield span
+        interval = self.facts.succession_days
+        if not interval:
+            return
+        later = span
+        while later.best + interval <= span.latest:
+            reasons = (
+                Reason("succession", Edge.EARLIEST, True, {"days": interval}),
+                Reason("succession", Edge.BEST, True, {"days": interval}),
+                *(reason for reason in span.reasons if reason.edge is Edge.LATEST),
+            )
+            later = replace(
+                later,
+                earliest=later.earliest + interval,
+                best=later.best + interval,
+                reasons=reasons,
+            )
+            yield later
+
+    def _under_cover(self, begun: Span, number: int) -> Iterator[Window]:
+        fewest, middle, most = indoor_days(self.facts)
+        if not most:
+            return
+        weeks = {"weeks_low": fewest / 7, "weeks_high": most / 7}
+        yield self._window(
+            Operation.START_INDOORS,
+            number,
+            begun.earliest - most,
+            begun.best - middle,
+            begun.latest - fewest,
+            tuple(Reason("weeks-under-cover", edge, True, weeks) for edge in _EDGES),
+        )
+        shortest, longest = HARDEN_OFF_DAYS
+        days = {"days_low": shortest, "days_high": longest}
+        yield self._window(
+            Operation.HARDEN_OFF,
+            number,
+            begun.earliest - longest,
+            begun.best - longest,
+            begun.latest - shortest,
+            tuple(Reason("before-transplanting", edge, True, days) for edge in _EDGES),
+        )
+
+    def _thin(self, begun: Span, number: int) -> Iterator[Window]:
+        soil = self.year.climate.soil_c
+        up = [emergence(self.facts, soil, day) for day in (begun.earliest, begun.best, begun.latest)]
+        known = [day for day in up if day is not None]
+        if not known:
+            return
+        first, best, last = (day if day is not None else known[-1] for day in up)
+        values = {
+            "emergence_days": best - begun.best,
+            "leaf_days": TRUE_LEAVES_DAYS,
+            "thinning_days": THINNING_DAYS,
+            "spacing_m": self.facts.spacing_m,
+            "when": self.facts.thin_when,
+        }
+        yield self._window(
+            Operation.THIN,
+            number,
+            first + TRUE_LEAVES_DAYS,
+            best + TRUE_LEAVES_DAYS,
+            last + TRUE_LEAVES_DAYS + THINNING_DAYS,
+            tuple(Reason("true-leaves", edge, True, values) for edge in _EDGES),
+        )
+
+    def _harvest(self, begun: Span, number: int) -> Window:
+        days = maturity_days(self.facts, self.start)
+        picking = self.facts.harvest_days_high or 0
+        if days is None or (self.facts.first_harvest_year or 1) > 1:
+            values = {"year": self.facts.first_harvest_year, "days": picking}
+            return self._no_window(
+                Operation.HARVEST, number, (Reason("harvest-in-later-year", Edge.NONE, True, values),)
+            )
+        slow = SLOW_AUTUMN_DAYS if self.turn is Turn.AUTUMN and not self.facts.autumn_weeks_early else 0
+        earliest, best = begun.earliest + days[0], begun.best + days[1]
+        latest = begun.latest + days[2] + slow + picking
+        ripening = {"days_low": days[0], "days_high": days[2]}
+        last = Reason("picking-period", Edge.LATEST, True, {"days": picking})
+        freeze = self._killing_freeze()
+        if freeze is not None and freeze < latest:
+            latest = max(freeze, earliest)
+            last = Reason(
+                "killed-by-freeze",
+                Edge.LATEST,
+                True,
+                {
+                    "freeze": self.year.date(freeze),
+                    "percent": self.year.accepted_percent,
+                    "celsius": dies_at(self.facts),
+                },
+            )
+        reasons = (
+            Reason("days-to-maturity", Edge.EARLIEST, True, ripening),
+            Reason("days-to-maturity", Edge.BEST, True, ripening),
+            last,
+        )
+        return self._window(Operation.HARVEST, number, earliest, min(best, latest), latest, reasons)
+
+    def _killing_freeze(self) -> int | None:
+        if self.facts.autumn_weeks_early is not None or self.facts.perennial:
+            return None
+        return self.year.first_frost(self.turn, dies_at(self.facts), self.year.accepted_percent)
+
+    def _window(
+        self,
+        operation: Operation,
+        number: int,
+        earliest: int,
+        best: int,
+        latest: int,
+        reasons: tuple[Reason, ...],
+    ) -> Window:
+        date = self.year.date
+        return Window(
+            crop=self.facts.slug,
+            operation=operation,
+            turn=self.turn,
+            start=self.start,
+            succession=number,
+            earliest=date(earliest),
+            best=date(best),
+            latest=date(latest),
+            reasons=reasons,
+        )
+
+    def _no_window(self, operation: Operation, number: int, reasons: tuple[Reason, ...]) -> Window:
+        return Window(
+            crop=self.facts.slug,
+            operation=operation,
+            turn=self.turn,
+            start=self.start,
+            succession=number,
+            earliest=None,
+            best=None,
+            latest=None,
+            reasons=reasons,
+        )
+
+
+_EDGES = (Edge.EARLIEST, Edge.BEST, Edge.LATEST)

@@ -1,0 +1,170 @@
+"""When a planting of the spring turn may begin."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+
+from crops.facts import CropFacts
+from schedules.seasons import Side
+from schedules.windows.bounds import Bound, NoSpan, Span, earliest_allowed, latest_allowed, no_span
+from schedules.windows.growing_year import GrowingYear
+from schedules.windows.growth import (
+    YOUNG_PLANT_DIES_AT_C,
+    dies_at,
+    emergence,
+    maturity_days,
+    spring_weeks,
+)
+from schedules.windows.types import Edge, Reason, Start, Turn
+from schedules.windows.warmth import (
+    GROUND_WORKABLE_C,
+    MONTH_MEAN_TOLERANCE_C,
+    first_day_soil_reaches,
+    first_day_warm_enough,
+    heat_begins,
+    warm_and_cool_enough,
+)
+
+# Common practice, no source: early enough for a second try, late enough for the ground to have settled.
+BEST_SHARE = 1 / 3
+# The growing season that a garden can count on, in the reason for too short a one: reached in 7 years of 10.
+SEASON_PERCENT = 70
+
+
+def spring_span(facts: CropFacts, start: Start, year: GrowingYear) -> Span | NoSpan:
+    """The days on which this year's spring planting may begin, or why there are none."""
+    weeks = spring_weeks(facts, start)
+    if weeks is None:
+        return no_span("not-planted-in-spring")
+    if year.curve(Side.LAST, 0.0) is None and not year.has_normals:
+        return no_span("last-frost-unknown")
+    frost = year.last_frost()
+    if frost is None:
+        return frost_free_span(facts, start, year, Turn.SPRING)
+    if year.has_normals and first_day_warm_enough(facts, year) is None:
+        return no_span("never-warm-enough", celsius=facts.growth_min_c)
+    return _Spring(facts, start, year, weeks, frost).span()
+
+
+@dataclass(frozen=True, slots=True)
+class _Spring:
+    """A spring planting where the mean last frost is known: `frost`, and the published `weeks` from it."""
+
+    facts: CropFacts
+    start: Start
+    year: GrowingYear
+    weeks: tuple[float, float]
+    frost: int
+
+    def span(self) -> Span | NoSpan:
+        earliest, why_earliest = earliest_allowed(self._earliest_bounds())
+        latest, why_latest = latest_allowed(self._latest_bounds())
+        if latest < earliest:
+            why = (*self._too_short(), why_earliest[0], why_latest[0])
+            return NoSpan(tuple(Reason(reason.code, Edge.NONE, True, reason.values) for reason in why))
+        best, why_best = best_day(self.facts, self.year, earliest, latest)
+        return Span(earliest, best, latest, (*why_earliest, why_best, *why_latest, *self._unknowns()))
+
+    def _earliest_bounds(self) -> Iterator[Bound]:
+        shift = self.year.practice.early_shift(self.facts, self.year.northern(self.frost))
+        yield self._published("published-earliest", self.weeks[0], shift)
+        if self.year.nerve.percent is not None:
+            yield from self._after_killing_risk(self.year.nerve.percent)
+        if not self.year.has_normals:
+            return
+        soil_limit = self.facts.soil_min_c if self.start is Start.SOW else None
+        for code, celsius in (("soil-warm-enough", soil_limit), ("ground-workable", GROUND_WORKABLE_C)):
+            day = None if celsius is None else first_day_soil_reaches(celsius, self.year)
+            if day is not None:
+                yield Bound(day, code, {"celsius": celsius})
+        warm_air = first_day_warm_enough(self.facts, self.year)
+        if warm_air is not None and self.facts.growth_min_c is not None:
+            values = {"celsius": self.facts.growth_min_c, "tolerance_c": MONTH_MEAN_TOLERANCE_C}
+            yield Bound(warm_air, "air-warm-enough", values)
+
+    def _published(self, code: str, weeks: float, shift: int) -> Bound:
+        values = {"weeks": weeks, "frost": self.year.date(self.frost), "shift_days": shift}
+        return Bound(self.frost + round(7 * weeks) + shift, code, values)
+
+    def _after_killing_risk(self, percent: float) -> Iterator[Bound]:
+        """A transplant is exposed from the day it is set out, a sown seed only from emergence."""
+        celsius = YOUNG_PLANT_DIES_AT_C[self.facts.hardiness]
+        safe = self.year.last_frost(celsius, percent)
+        if safe is None:
+            return
+        values = {"percent": percent, "celsius": celsius, "safe": self.year.date(safe)}
+        if self.start is Start.TRANSPLANT:
+            yield Bound(safe, "frost-risk-transplant", values)
+            return
+        sown = safe
+        soil = self.year.climate.soil_c
+        while (shows := emergence(self.facts, soil, sown - 1)) is not None and shows >= safe:
+            sown -= 1
+        yield Bound(sown, "frost-risk-emergence", values | {"days": safe - sown})
+
+    def _latest_bounds(self) -> Iterator[Bound]:
+        shift = self.year.practice.late_shift(self.facts, self.year.northern(self.frost))
+        yield self._published("published-latest", self.weeks[1], shift)
+        days = maturity_days(self.facts, self.start)
+        if days is None or self.facts.perennial:
+            return
+        celsius, percent = dies_at(self.facts), self.year.accepted_percent
+        freeze = self.year.first_frost(Turn.SPRING, celsius, percent)
+        if freeze is not None:
+            values = {
+                "days": days[0],
+                "freeze": self.year.date(freeze),
+                "percent": percent,
+                "celsius": celsius,
+            }
+            yield Bound(freeze - days[0], "ripens-before-freeze", values)
+        heat = heat_begins(self.facts, self.year)
+        if heat is not None:
+            values = {"days": days[0], "heat": self.year.date(heat), "celsius": self.facts.growth_max_c}
+            yield Bound(heat - days[0], "matures-before-heat", values)
+
+    def _too_short(self) -> Iterator[Reason]:
+        days = maturity_days(self.facts, self.start)
+        first = self.year.first_frost(Turn.SPRING)
+        if days is None or first is None or first - self.frost >= days[0]:
+            return
+        lengths = None if self.year.climate.freeze_free is None else self.year.climate.freeze_free(0.0)
+        season = None if lengths is None else lengths.reached_in(SEASON_PERCENT)
+        values = {"days": days[0], "season_days": season, "percent": SEASON_PERCENT}
+        yield Reason("season-too-short", Edge.NONE, True, values)
+
+    def _unknowns(self) -> Iterator[Reason]:
+        if self.year.curve(Side.FIRST, 0.0) is None:
+            yield Reason("first-frost-unknown", Edge.LATEST, False)
+
+
+def best_day(facts: CropFacts, year: GrowingYear, earliest: int, latest: int) -> tuple[int, Reason]:
+    """A third into the window, or later in it when the soil comes into the seed's best range."""
+    third = earliest + round((latest - earliest) * BEST_SHARE)
+    optimum = facts.soil_optimum_low_c
+    if year.has_normals and optimum is not None:
+        warm = first_day_soil_reaches(optimum, year)
+        if warm is not None and third < warm <= latest:
+            return warm, Reason("soil-best-range", Edge.BEST, True, {"celsius": optimum})
+    return third, Reason("a-third-in", Edge.BEST)
+
+
+def frost_free_span(facts: CropFacts, start: Start, year: GrowingYear, turn: Turn) -> Span | NoSpan:
+    """The days of a turn on which warmth alone allows a planting, where frost is too rare to count from."""
+    if not year.has_normals:
+        return no_span("frost-too-rare")
+    if turn is Turn.SPRING:
+        half_year = range(year.coldest_day, year.hottest_day(turn) + 1)
+    else:
+        half_year = range(year.hottest_day(turn), year.midwinter_after(turn))
+    days = warm_and_cool_enough(facts, start, year, half_year)
+    values = {"low": facts.growth_min_c, "high": facts.growth_max_c}
+    if not days:
+        return no_span("never-right-warmth", **values)
+    reasons = (
+        Reason("right-warmth-begins", Edge.EARLIEST, True, values),
+        Reason("a-third-in", Edge.BEST),
+        Reason("right-warmth-ends", Edge.LATEST, True, values),
+    )
+    return Span(days[0], days[0] + round((days[-1] - days[0]) * BEST_SHARE), days[-1], reasons)

@@ -1,0 +1,84 @@
+"""Where in a year the normals are warm or cool enough for a crop."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterable
+
+from crops.facts import CropFacts
+from schedules.windows.growing_year import GrowingYear
+from schedules.windows.growth import maturity_days
+from schedules.windows.types import Start, Turn
+
+# Common practice, no source: soil at seed depth averages this once it is no longer frozen or sodden.
+GROUND_WORKABLE_C = 4.0
+# The published limits are means of whole months, in which a crop grows well from the warm end on.
+MONTH_MEAN_TOLERANCE_C = 2.0
+HALF_MONTH = 15
+
+
+def first_day_soil_reaches(celsius: float, year: GrowingYear) -> int | None:
+    """The first day of the warming half of the year with soil at seed depth at `celsius` (°C) or above."""
+    return _first(_warming(year), lambda day: (year.soil(day) or 0.0) >= celsius)
+
+
+def first_day_warm_enough(facts: CropFacts, year: GrowingYear) -> int | None:
+    """The first day of the warming half from which the coming month is warm enough for the crop to grow."""
+    limit = facts.growth_min_c
+    if limit is None:
+        return year.coldest_day
+    return _first(_warming(year), lambda day: year.air(day + HALF_MONTH) >= limit - MONTH_MEAN_TOLERANCE_C)
+
+
+def heat_begins(facts: CropFacts, year: GrowingYear) -> int | None:
+    """The first day of the warming half with too hot a month around it; `None` if there is none."""
+    limit = facts.growth_max_c
+    if limit is None or not year.has_normals:
+        return None
+    return _first(_warming(year), lambda day: year.air(day) > limit)
+
+
+def heat_ends(facts: CropFacts, year: GrowingYear) -> int | None:
+    """The first day of the cooling half with no longer too hot a month around it; `None` if it never is."""
+    limit = facts.growth_max_c
+    if limit is None or not year.has_normals or year.air(year.hottest_day(Turn.AUTUMN)) <= limit:
+        return None
+    return _first(_cooling(year), lambda day: year.air(day) <= limit)
+
+
+def growth_ends(facts: CropFacts, year: GrowingYear) -> int | None:
+    """The first day of the cooling half with too cold a month around it; `None` if there is none."""
+    limit = facts.growth_min_c
+    if limit is None or not year.has_normals:
+        return None
+    return _first(_cooling(year), lambda day: year.air(day) < limit)
+
+
+def warm_and_cool_enough(facts: CropFacts, start: Start, year: GrowingYear, days: Iterable[int]) -> list[int]:
+    """The first unbroken run of `days` on which the crop could begin and ripen in the warmth it likes."""
+    ripening = maturity_days(facts, start)
+    to_harvest = HALF_MONTH if ripening is None else ripening[1]
+    low = -273.0 if facts.growth_min_c is None else facts.growth_min_c - MONTH_MEAN_TOLERANCE_C
+    high = 100.0 if facts.growth_max_c is None else facts.growth_max_c
+
+    def suits(day: int) -> bool:
+        return low <= year.air(day + HALF_MONTH) <= high and low <= year.air(day + to_harvest) <= high
+
+    run: list[int] = []
+    for day in days:
+        if suits(day):
+            run.append(day)
+        elif run:
+            break
+    return run
+
+
+def _warming(year: GrowingYear) -> range:
+    return range(year.coldest_day, year.hottest_day(Turn.SPRING) + 1)
+
+
+def _cooling(year: GrowingYear) -> range:
+    return range(year.hottest_day(Turn.AUTUMN), year.midwinter_after(Turn.AUTUMN) + 1)
+
+
+def _first(days: Iterable[int], holds: Callable[[int], bool]) -> int | None:
+    return next((day for day in days if holds(day)), None)
