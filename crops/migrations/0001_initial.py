@@ -2,9 +2,10 @@
 
 import django.db.models.deletion
 import django.utils.timezone
-import plots.models.fields
 from django.conf import settings
 from django.db import migrations, models
+
+import plots.models.fields
 
 
 class Migration(migrations.Migration):
@@ -824,520 +825,260 @@ class Migration(migrations.Migration):
             model_name="crop",
             constraint=models.CheckConstraint(
                 condition=models.Q(
-                    ("first_harvest_year__isnull", True),
-                    models.Q(("first_harvest_year__gte", 0), ("first_harvest_year__lte", 20)),
-                    _connector="OR",
+                    models.Q(
+                        ("first_harvest_year__isnull", True),
+                        models.Q(("first_harvest_year__gte", 0), ("first_harvest_year__lte", 20)),
+                        _connector="OR",
+                    ),
+                    models.Q(
+                        ("sow_depth_m__isnull", True),
+                        models.Q(("sow_depth_m__gte", 0.0005), ("sow_depth_m__lte", 0.5)),
+                        _connector="OR",
+                    ),
+                    models.Q(
+                        ("soil_min_c__isnull", True),
+                        models.Q(("soil_min_c__gte", -60.0), ("soil_min_c__lte", 60.0)),
+                        _connector="OR",
+                    ),
+                    models.Q(
+                        ("soil_optimum_low_c__isnull", True),
+                        models.Q(("soil_optimum_low_c__gte", -60.0), ("soil_optimum_low_c__lte", 60.0)),
+                        _connector="OR",
+                    ),
+                    models.Q(
+                        ("soil_optimum_high_c__isnull", True),
+                        models.Q(("soil_optimum_high_c__gte", -60.0), ("soil_optimum_high_c__lte", 60.0)),
+                        _connector="OR",
+                    ),
+                    models.Q(
+                        ("soil_max_c__isnull", True),
+                        models.Q(("soil_max_c__gte", -60.0), ("soil_max_c__lte", 60.0)),
+                        _connector="OR",
+                    ),
+                    models.Q(
+                        ("emergence_days_optimum__isnull", True),
+                        models.Q(("emergence_days_optimum__gte", 0.5), ("emergence_days_optimum__lte", 365)),
+                        _connector="OR",
+                    ),
+                    models.Q(
+                        ("seedling_spacing_m__isnull", True),
+                        models.Q(("seedling_spacing_m__gte", 0.0005), ("seedling_spacing_m__lte", 10)),
+                        _connector="OR",
+                    ),
+                    models.Q(
+                        ("spacing_m__isnull", True),
+                        models.Q(("spacing_m__gte", 0.0005), ("spacing_m__lte", 20)),
+                        _connector="OR",
+                    ),
+                    models.Q(
+                        ("row_spacing_m__isnull", True),
+                        models.Q(("row_spacing_m__gte", 0.0005), ("row_spacing_m__lte", 20)),
+                        _connector="OR",
+                    ),
+                    models.Q(
+                        ("indoor_weeks_low__isnull", True),
+                        models.Q(("indoor_weeks_low__gte", 0), ("indoor_weeks_low__lte", 40)),
+                        _connector="OR",
+                    ),
+                    models.Q(
+                        ("indoor_weeks_high__isnull", True),
+                        models.Q(("indoor_weeks_high__gte", 0), ("indoor_weeks_high__lte", 40)),
+                        _connector="OR",
+                    ),
+                    models.Q(
+                        ("sow_weeks_early__isnull", True),
+                        models.Q(("sow_weeks_early__gte", -40), ("sow_weeks_early__lte", 40)),
+                        _connector="OR",
+                    ),
+                    models.Q(
+                        ("sow_weeks_late__isnull", True),
+                        models.Q(("sow_weeks_late__gte", -40), ("sow_weeks_late__lte", 40)),
+                        _connector="OR",
+                    ),
+                    models.Q(
+                        ("transplant_weeks_early__isnull", True),
+                        models.Q(("transplant_weeks_early__gte", -40), ("transplant_weeks_early__lte", 40)),
+                        _connector="OR",
+                    ),
+                    models.Q(
+                        ("transplant_weeks_late__isnull", True),
+                        models.Q(("transplant_weeks_late__gte", -40), ("transplant_weeks_late__lte", 40)),
+                        _connector="OR",
+                    ),
+                    models.Q(
+                        ("autumn_weeks_early__isnull", True),
+                        models.Q(("autumn_weeks_early__gte", -40), ("autumn_weeks_early__lte", 40)),
+                        _connector="OR",
+                    ),
+                    models.Q(
+                        ("autumn_weeks_late__isnull", True),
+                        models.Q(("autumn_weeks_late__gte", -40), ("autumn_weeks_late__lte", 40)),
+                        _connector="OR",
+                    ),
+                    models.Q(
+                        ("maturity_days_low__isnull", True),
+                        models.Q(("maturity_days_low__gte", 1), ("maturity_days_low__lte", 1500)),
+                        _connector="OR",
+                    ),
+                    models.Q(
+                        ("maturity_days_high__isnull", True),
+                        models.Q(("maturity_days_high__gte", 1), ("maturity_days_high__lte", 1500)),
+                        _connector="OR",
+                    ),
+                    models.Q(
+                        ("harvest_days_low__isnull", True),
+                        models.Q(("harvest_days_low__gte", 1), ("harvest_days_low__lte", 365)),
+                        _connector="OR",
+                    ),
+                    models.Q(
+                        ("harvest_days_high__isnull", True),
+                        models.Q(("harvest_days_high__gte", 1), ("harvest_days_high__lte", 365)),
+                        _connector="OR",
+                    ),
+                    models.Q(
+                        ("succession_days__isnull", True),
+                        models.Q(("succession_days__gte", 1), ("succession_days__lte", 180)),
+                        _connector="OR",
+                    ),
+                    models.Q(
+                        ("fall_margin_days__isnull", True),
+                        models.Q(("fall_margin_days__gte", -120), ("fall_margin_days__lte", 120)),
+                        _connector="OR",
+                    ),
+                    models.Q(
+                        ("growth_min_c__isnull", True),
+                        models.Q(("growth_min_c__gte", -60.0), ("growth_min_c__lte", 60.0)),
+                        _connector="OR",
+                    ),
+                    models.Q(
+                        ("growth_optimum_low_c__isnull", True),
+                        models.Q(("growth_optimum_low_c__gte", -60.0), ("growth_optimum_low_c__lte", 60.0)),
+                        _connector="OR",
+                    ),
+                    models.Q(
+                        ("growth_optimum_high_c__isnull", True),
+                        models.Q(("growth_optimum_high_c__gte", -60.0), ("growth_optimum_high_c__lte", 60.0)),
+                        _connector="OR",
+                    ),
+                    models.Q(
+                        ("growth_max_c__isnull", True),
+                        models.Q(("growth_max_c__gte", -60.0), ("growth_max_c__lte", 60.0)),
+                        _connector="OR",
+                    ),
+                    models.Q(
+                        ("kill_c__isnull", True),
+                        models.Q(("kill_c__gte", -60.0), ("kill_c__lte", 60.0)),
+                        _connector="OR",
+                    ),
+                    models.Q(
+                        ("sun_hours_min__isnull", True),
+                        models.Q(("sun_hours_min__gte", 0), ("sun_hours_min__lte", 24)),
+                        _connector="OR",
+                    ),
+                    models.Q(
+                        ("height_m__isnull", True),
+                        models.Q(("height_m__gte", 0.0005), ("height_m__lte", 20)),
+                        _connector="OR",
+                    ),
+                    models.Q(
+                        ("container_litres__isnull", True),
+                        models.Q(("container_litres__gte", 0.1), ("container_litres__lte", 2000)),
+                        _connector="OR",
+                    ),
                 ),
-                name="crops_crop_first_harvest_year_possible",
+                name="crop_numbers_possible",
             ),
         ),
         migrations.AddConstraint(
             model_name="crop",
             constraint=models.CheckConstraint(
                 condition=models.Q(
-                    ("sow_depth_m__isnull", True),
-                    models.Q(("sow_depth_m__gte", 0.0005), ("sow_depth_m__lte", 0.5)),
-                    _connector="OR",
+                    models.Q(
+                        ("soil_min_c__isnull", True),
+                        ("soil_optimum_low_c__isnull", True),
+                        ("soil_min_c__lte", models.F("soil_optimum_low_c")),
+                        _connector="OR",
+                    ),
+                    models.Q(
+                        ("soil_min_c__isnull", True),
+                        ("soil_max_c__isnull", True),
+                        ("soil_min_c__lte", models.F("soil_max_c")),
+                        _connector="OR",
+                    ),
+                    models.Q(
+                        ("soil_optimum_low_c__isnull", True),
+                        ("soil_optimum_high_c__isnull", True),
+                        ("soil_optimum_low_c__lte", models.F("soil_optimum_high_c")),
+                        _connector="OR",
+                    ),
+                    models.Q(
+                        ("soil_optimum_high_c__isnull", True),
+                        ("soil_max_c__isnull", True),
+                        ("soil_optimum_high_c__lte", models.F("soil_max_c")),
+                        _connector="OR",
+                    ),
+                    models.Q(
+                        ("indoor_weeks_low__isnull", True),
+                        ("indoor_weeks_high__isnull", True),
+                        ("indoor_weeks_low__lte", models.F("indoor_weeks_high")),
+                        _connector="OR",
+                    ),
+                    models.Q(
+                        ("sow_weeks_early__isnull", True),
+                        ("sow_weeks_late__isnull", True),
+                        ("sow_weeks_early__lte", models.F("sow_weeks_late")),
+                        _connector="OR",
+                    ),
+                    models.Q(
+                        ("transplant_weeks_early__isnull", True),
+                        ("transplant_weeks_late__isnull", True),
+                        ("transplant_weeks_early__lte", models.F("transplant_weeks_late")),
+                        _connector="OR",
+                    ),
+                    models.Q(
+                        ("autumn_weeks_early__isnull", True),
+                        ("autumn_weeks_late__isnull", True),
+                        ("autumn_weeks_early__lte", models.F("autumn_weeks_late")),
+                        _connector="OR",
+                    ),
+                    models.Q(
+                        ("maturity_days_low__isnull", True),
+                        ("maturity_days_high__isnull", True),
+                        ("maturity_days_low__lte", models.F("maturity_days_high")),
+                        _connector="OR",
+                    ),
+                    models.Q(
+                        ("harvest_days_low__isnull", True),
+                        ("harvest_days_high__isnull", True),
+                        ("harvest_days_low__lte", models.F("harvest_days_high")),
+                        _connector="OR",
+                    ),
+                    models.Q(
+                        ("growth_min_c__isnull", True),
+                        ("growth_optimum_low_c__isnull", True),
+                        ("growth_min_c__lte", models.F("growth_optimum_low_c")),
+                        _connector="OR",
+                    ),
+                    models.Q(
+                        ("growth_optimum_low_c__isnull", True),
+                        ("growth_optimum_high_c__isnull", True),
+                        ("growth_optimum_low_c__lte", models.F("growth_optimum_high_c")),
+                        _connector="OR",
+                    ),
+                    models.Q(
+                        ("growth_optimum_high_c__isnull", True),
+                        ("growth_max_c__isnull", True),
+                        ("growth_optimum_high_c__lte", models.F("growth_max_c")),
+                        _connector="OR",
+                    ),
+                    models.Q(
+                        ("seedling_spacing_m__isnull", True),
+                        ("spacing_m__isnull", True),
+                        ("seedling_spacing_m__lte", models.F("spacing_m")),
+                        _connector="OR",
+                    ),
                 ),
-                name="crops_crop_sow_depth_m_possible",
-            ),
-        ),
-        migrations.AddConstraint(
-            model_name="crop",
-            constraint=models.CheckConstraint(
-                condition=models.Q(
-                    ("soil_min_c__isnull", True),
-                    models.Q(("soil_min_c__gte", -60.0), ("soil_min_c__lte", 60.0)),
-                    _connector="OR",
-                ),
-                name="crops_crop_soil_min_c_possible",
-            ),
-        ),
-        migrations.AddConstraint(
-            model_name="crop",
-            constraint=models.CheckConstraint(
-                condition=models.Q(
-                    ("soil_optimum_low_c__isnull", True),
-                    models.Q(("soil_optimum_low_c__gte", -60.0), ("soil_optimum_low_c__lte", 60.0)),
-                    _connector="OR",
-                ),
-                name="crops_crop_soil_optimum_low_c_possible",
-            ),
-        ),
-        migrations.AddConstraint(
-            model_name="crop",
-            constraint=models.CheckConstraint(
-                condition=models.Q(
-                    ("soil_optimum_high_c__isnull", True),
-                    models.Q(("soil_optimum_high_c__gte", -60.0), ("soil_optimum_high_c__lte", 60.0)),
-                    _connector="OR",
-                ),
-                name="crops_crop_soil_optimum_high_c_possible",
-            ),
-        ),
-        migrations.AddConstraint(
-            model_name="crop",
-            constraint=models.CheckConstraint(
-                condition=models.Q(
-                    ("soil_max_c__isnull", True),
-                    models.Q(("soil_max_c__gte", -60.0), ("soil_max_c__lte", 60.0)),
-                    _connector="OR",
-                ),
-                name="crops_crop_soil_max_c_possible",
-            ),
-        ),
-        migrations.AddConstraint(
-            model_name="crop",
-            constraint=models.CheckConstraint(
-                condition=models.Q(
-                    ("emergence_days_optimum__isnull", True),
-                    models.Q(("emergence_days_optimum__gte", 0.5), ("emergence_days_optimum__lte", 365)),
-                    _connector="OR",
-                ),
-                name="crops_crop_emergence_days_optimum_possible",
-            ),
-        ),
-        migrations.AddConstraint(
-            model_name="crop",
-            constraint=models.CheckConstraint(
-                condition=models.Q(
-                    ("seedling_spacing_m__isnull", True),
-                    models.Q(("seedling_spacing_m__gte", 0.0005), ("seedling_spacing_m__lte", 10)),
-                    _connector="OR",
-                ),
-                name="crops_crop_seedling_spacing_m_possible",
-            ),
-        ),
-        migrations.AddConstraint(
-            model_name="crop",
-            constraint=models.CheckConstraint(
-                condition=models.Q(
-                    ("spacing_m__isnull", True),
-                    models.Q(("spacing_m__gte", 0.0005), ("spacing_m__lte", 20)),
-                    _connector="OR",
-                ),
-                name="crops_crop_spacing_m_possible",
-            ),
-        ),
-        migrations.AddConstraint(
-            model_name="crop",
-            constraint=models.CheckConstraint(
-                condition=models.Q(
-                    ("row_spacing_m__isnull", True),
-                    models.Q(("row_spacing_m__gte", 0.0005), ("row_spacing_m__lte", 20)),
-                    _connector="OR",
-                ),
-                name="crops_crop_row_spacing_m_possible",
-            ),
-        ),
-        migrations.AddConstraint(
-            model_name="crop",
-            constraint=models.CheckConstraint(
-                condition=models.Q(
-                    ("indoor_weeks_low__isnull", True),
-                    models.Q(("indoor_weeks_low__gte", 0), ("indoor_weeks_low__lte", 40)),
-                    _connector="OR",
-                ),
-                name="crops_crop_indoor_weeks_low_possible",
-            ),
-        ),
-        migrations.AddConstraint(
-            model_name="crop",
-            constraint=models.CheckConstraint(
-                condition=models.Q(
-                    ("indoor_weeks_high__isnull", True),
-                    models.Q(("indoor_weeks_high__gte", 0), ("indoor_weeks_high__lte", 40)),
-                    _connector="OR",
-                ),
-                name="crops_crop_indoor_weeks_high_possible",
-            ),
-        ),
-        migrations.AddConstraint(
-            model_name="crop",
-            constraint=models.CheckConstraint(
-                condition=models.Q(
-                    ("sow_weeks_early__isnull", True),
-                    models.Q(("sow_weeks_early__gte", -40), ("sow_weeks_early__lte", 40)),
-                    _connector="OR",
-                ),
-                name="crops_crop_sow_weeks_early_possible",
-            ),
-        ),
-        migrations.AddConstraint(
-            model_name="crop",
-            constraint=models.CheckConstraint(
-                condition=models.Q(
-                    ("sow_weeks_late__isnull", True),
-                    models.Q(("sow_weeks_late__gte", -40), ("sow_weeks_late__lte", 40)),
-                    _connector="OR",
-                ),
-                name="crops_crop_sow_weeks_late_possible",
-            ),
-        ),
-        migrations.AddConstraint(
-            model_name="crop",
-            constraint=models.CheckConstraint(
-                condition=models.Q(
-                    ("transplant_weeks_early__isnull", True),
-                    models.Q(("transplant_weeks_early__gte", -40), ("transplant_weeks_early__lte", 40)),
-                    _connector="OR",
-                ),
-                name="crops_crop_transplant_weeks_early_possible",
-            ),
-        ),
-        migrations.AddConstraint(
-            model_name="crop",
-            constraint=models.CheckConstraint(
-                condition=models.Q(
-                    ("transplant_weeks_late__isnull", True),
-                    models.Q(("transplant_weeks_late__gte", -40), ("transplant_weeks_late__lte", 40)),
-                    _connector="OR",
-                ),
-                name="crops_crop_transplant_weeks_late_possible",
-            ),
-        ),
-        migrations.AddConstraint(
-            model_name="crop",
-            constraint=models.CheckConstraint(
-                condition=models.Q(
-                    ("autumn_weeks_early__isnull", True),
-                    models.Q(("autumn_weeks_early__gte", -40), ("autumn_weeks_early__lte", 40)),
-                    _connector="OR",
-                ),
-                name="crops_crop_autumn_weeks_early_possible",
-            ),
-        ),
-        migrations.AddConstraint(
-            model_name="crop",
-            constraint=models.CheckConstraint(
-                condition=models.Q(
-                    ("autumn_weeks_late__isnull", True),
-                    models.Q(("autumn_weeks_late__gte", -40), ("autumn_weeks_late__lte", 40)),
-                    _connector="OR",
-                ),
-                name="crops_crop_autumn_weeks_late_possible",
-            ),
-        ),
-        migrations.AddConstraint(
-            model_name="crop",
-            constraint=models.CheckConstraint(
-                condition=models.Q(
-                    ("maturity_days_low__isnull", True),
-                    models.Q(("maturity_days_low__gte", 1), ("maturity_days_low__lte", 1500)),
-                    _connector="OR",
-                ),
-                name="crops_crop_maturity_days_low_possible",
-            ),
-        ),
-        migrations.AddConstraint(
-            model_name="crop",
-            constraint=models.CheckConstraint(
-                condition=models.Q(
-                    ("maturity_days_high__isnull", True),
-                    models.Q(("maturity_days_high__gte", 1), ("maturity_days_high__lte", 1500)),
-                    _connector="OR",
-                ),
-                name="crops_crop_maturity_days_high_possible",
-            ),
-        ),
-        migrations.AddConstraint(
-            model_name="crop",
-            constraint=models.CheckConstraint(
-                condition=models.Q(
-                    ("harvest_days_low__isnull", True),
-                    models.Q(("harvest_days_low__gte", 1), ("harvest_days_low__lte", 365)),
-                    _connector="OR",
-                ),
-                name="crops_crop_harvest_days_low_possible",
-            ),
-        ),
-        migrations.AddConstraint(
-            model_name="crop",
-            constraint=models.CheckConstraint(
-                condition=models.Q(
-                    ("harvest_days_high__isnull", True),
-                    models.Q(("harvest_days_high__gte", 1), ("harvest_days_high__lte", 365)),
-                    _connector="OR",
-                ),
-                name="crops_crop_harvest_days_high_possible",
-            ),
-        ),
-        migrations.AddConstraint(
-            model_name="crop",
-            constraint=models.CheckConstraint(
-                condition=models.Q(
-                    ("succession_days__isnull", True),
-                    models.Q(("succession_days__gte", 1), ("succession_days__lte", 180)),
-                    _connector="OR",
-                ),
-                name="crops_crop_succession_days_possible",
-            ),
-        ),
-        migrations.AddConstraint(
-            model_name="crop",
-            constraint=models.CheckConstraint(
-                condition=models.Q(
-                    ("fall_margin_days__isnull", True),
-                    models.Q(("fall_margin_days__gte", -120), ("fall_margin_days__lte", 120)),
-                    _connector="OR",
-                ),
-                name="crops_crop_fall_margin_days_possible",
-            ),
-        ),
-        migrations.AddConstraint(
-            model_name="crop",
-            constraint=models.CheckConstraint(
-                condition=models.Q(
-                    ("growth_min_c__isnull", True),
-                    models.Q(("growth_min_c__gte", -60.0), ("growth_min_c__lte", 60.0)),
-                    _connector="OR",
-                ),
-                name="crops_crop_growth_min_c_possible",
-            ),
-        ),
-        migrations.AddConstraint(
-            model_name="crop",
-            constraint=models.CheckConstraint(
-                condition=models.Q(
-                    ("growth_optimum_low_c__isnull", True),
-                    models.Q(("growth_optimum_low_c__gte", -60.0), ("growth_optimum_low_c__lte", 60.0)),
-                    _connector="OR",
-                ),
-                name="crops_crop_growth_optimum_low_c_possible",
-            ),
-        ),
-        migrations.AddConstraint(
-            model_name="crop",
-            constraint=models.CheckConstraint(
-                condition=models.Q(
-                    ("growth_optimum_high_c__isnull", True),
-                    models.Q(("growth_optimum_high_c__gte", -60.0), ("growth_optimum_high_c__lte", 60.0)),
-                    _connector="OR",
-                ),
-                name="crops_crop_growth_optimum_high_c_possible",
-            ),
-        ),
-        migrations.AddConstraint(
-            model_name="crop",
-            constraint=models.CheckConstraint(
-                condition=models.Q(
-                    ("growth_max_c__isnull", True),
-                    models.Q(("growth_max_c__gte", -60.0), ("growth_max_c__lte", 60.0)),
-                    _connector="OR",
-                ),
-                name="crops_crop_growth_max_c_possible",
-            ),
-        ),
-        migrations.AddConstraint(
-            model_name="crop",
-            constraint=models.CheckConstraint(
-                condition=models.Q(
-                    ("kill_c__isnull", True),
-                    models.Q(("kill_c__gte", -60.0), ("kill_c__lte", 60.0)),
-                    _connector="OR",
-                ),
-                name="crops_crop_kill_c_possible",
-            ),
-        ),
-        migrations.AddConstraint(
-            model_name="crop",
-            constraint=models.CheckConstraint(
-                condition=models.Q(
-                    ("sun_hours_min__isnull", True),
-                    models.Q(("sun_hours_min__gte", 0), ("sun_hours_min__lte", 24)),
-                    _connector="OR",
-                ),
-                name="crops_crop_sun_hours_min_possible",
-            ),
-        ),
-        migrations.AddConstraint(
-            model_name="crop",
-            constraint=models.CheckConstraint(
-                condition=models.Q(
-                    ("height_m__isnull", True),
-                    models.Q(("height_m__gte", 0.0005), ("height_m__lte", 20)),
-                    _connector="OR",
-                ),
-                name="crops_crop_height_m_possible",
-            ),
-        ),
-        migrations.AddConstraint(
-            model_name="crop",
-            constraint=models.CheckConstraint(
-                condition=models.Q(
-                    ("container_litres__isnull", True),
-                    models.Q(("container_litres__gte", 0.1), ("container_litres__lte", 2000)),
-                    _connector="OR",
-                ),
-                name="crops_crop_container_litres_possible",
-            ),
-        ),
-        migrations.AddConstraint(
-            model_name="crop",
-            constraint=models.CheckConstraint(
-                condition=models.Q(
-                    ("soil_min_c__isnull", True),
-                    ("soil_optimum_low_c__isnull", True),
-                    ("soil_min_c__lte", models.F("soil_optimum_low_c")),
-                    _connector="OR",
-                ),
-                name="crops_crop_soil_min_c_le_soil_optimum_low_c",
-            ),
-        ),
-        migrations.AddConstraint(
-            model_name="crop",
-            constraint=models.CheckConstraint(
-                condition=models.Q(
-                    ("soil_min_c__isnull", True),
-                    ("soil_max_c__isnull", True),
-                    ("soil_min_c__lte", models.F("soil_max_c")),
-                    _connector="OR",
-                ),
-                name="crops_crop_soil_min_c_le_soil_max_c",
-            ),
-        ),
-        migrations.AddConstraint(
-            model_name="crop",
-            constraint=models.CheckConstraint(
-                condition=models.Q(
-                    ("soil_optimum_low_c__isnull", True),
-                    ("soil_optimum_high_c__isnull", True),
-                    ("soil_optimum_low_c__lte", models.F("soil_optimum_high_c")),
-                    _connector="OR",
-                ),
-                name="crops_crop_soil_optimum_low_c_le_soil_optimum_high_c",
-            ),
-        ),
-        migrations.AddConstraint(
-            model_name="crop",
-            constraint=models.CheckConstraint(
-                condition=models.Q(
-                    ("soil_optimum_high_c__isnull", True),
-                    ("soil_max_c__isnull", True),
-                    ("soil_optimum_high_c__lte", models.F("soil_max_c")),
-                    _connector="OR",
-                ),
-                name="crops_crop_soil_optimum_high_c_le_soil_max_c",
-            ),
-        ),
-        migrations.AddConstraint(
-            model_name="crop",
-            constraint=models.CheckConstraint(
-                condition=models.Q(
-                    ("indoor_weeks_low__isnull", True),
-                    ("indoor_weeks_high__isnull", True),
-                    ("indoor_weeks_low__lte", models.F("indoor_weeks_high")),
-                    _connector="OR",
-                ),
-                name="crops_crop_indoor_weeks_low_le_indoor_weeks_high",
-            ),
-        ),
-        migrations.AddConstraint(
-            model_name="crop",
-            constraint=models.CheckConstraint(
-                condition=models.Q(
-                    ("sow_weeks_early__isnull", True),
-                    ("sow_weeks_late__isnull", True),
-                    ("sow_weeks_early__lte", models.F("sow_weeks_late")),
-                    _connector="OR",
-                ),
-                name="crops_crop_sow_weeks_early_le_sow_weeks_late",
-            ),
-        ),
-        migrations.AddConstraint(
-            model_name="crop",
-            constraint=models.CheckConstraint(
-                condition=models.Q(
-                    ("transplant_weeks_early__isnull", True),
-                    ("transplant_weeks_late__isnull", True),
-                    ("transplant_weeks_early__lte", models.F("transplant_weeks_late")),
-                    _connector="OR",
-                ),
-                name="crops_crop_transplant_weeks_early_le_transplant_weeks_late",
-            ),
-        ),
-        migrations.AddConstraint(
-            model_name="crop",
-            constraint=models.CheckConstraint(
-                condition=models.Q(
-                    ("autumn_weeks_early__isnull", True),
-                    ("autumn_weeks_late__isnull", True),
-                    ("autumn_weeks_early__lte", models.F("autumn_weeks_late")),
-                    _connector="OR",
-                ),
-                name="crops_crop_autumn_weeks_early_le_autumn_weeks_late",
-            ),
-        ),
-        migrations.AddConstraint(
-            model_name="crop",
-            constraint=models.CheckConstraint(
-                condition=models.Q(
-                    ("maturity_days_low__isnull", True),
-                    ("maturity_days_high__isnull", True),
-                    ("maturity_days_low__lte", models.F("maturity_days_high")),
-                    _connector="OR",
-                ),
-                name="crops_crop_maturity_days_low_le_maturity_days_high",
-            ),
-        ),
-        migrations.AddConstraint(
-            model_name="crop",
-            constraint=models.CheckConstraint(
-                condition=models.Q(
-                    ("harvest_days_low__isnull", True),
-                    ("harvest_days_high__isnull", True),
-                    ("harvest_days_low__lte", models.F("harvest_days_high")),
-                    _connector="OR",
-                ),
-                name="crops_crop_harvest_days_low_le_harvest_days_high",
-            ),
-        ),
-        migrations.AddConstraint(
-            model_name="crop",
-            constraint=models.CheckConstraint(
-                condition=models.Q(
-                    ("growth_min_c__isnull", True),
-                    ("growth_optimum_low_c__isnull", True),
-                    ("growth_min_c__lte", models.F("growth_optimum_low_c")),
-                    _connector="OR",
-                ),
-                name="crops_crop_growth_min_c_le_growth_optimum_low_c",
-            ),
-        ),
-        migrations.AddConstraint(
-            model_name="crop",
-            constraint=models.CheckConstraint(
-                condition=models.Q(
-                    ("growth_optimum_low_c__isnull", True),
-                    ("growth_optimum_high_c__isnull", True),
-                    ("growth_optimum_low_c__lte", models.F("growth_optimum_high_c")),
-                    _connector="OR",
-                ),
-                name="crops_crop_growth_optimum_low_c_le_growth_optimum_high_c",
-            ),
-        ),
-        migrations.AddConstraint(
-            model_name="crop",
-            constraint=models.CheckConstraint(
-                condition=models.Q(
-                    ("growth_optimum_high_c__isnull", True),
-                    ("growth_max_c__isnull", True),
-                    ("growth_optimum_high_c__lte", models.F("growth_max_c")),
-                    _connector="OR",
-                ),
-                name="crops_crop_growth_optimum_high_c_le_growth_max_c",
-            ),
-        ),
-        migrations.AddConstraint(
-            model_name="crop",
-            constraint=models.CheckConstraint(
-                condition=models.Q(
-                    ("seedling_spacing_m__isnull", True),
-                    ("spacing_m__isnull", True),
-                    ("seedling_spacing_m__lte", models.F("spacing_m")),
-                    _connector="OR",
-                ),
-                name="crops_crop_seedling_spacing_m_le_spacing_m",
+                name="crop_ranges_in_order",
             ),
         ),
         migrations.AddConstraint(
@@ -1424,520 +1165,260 @@ class Migration(migrations.Migration):
             model_name="variety",
             constraint=models.CheckConstraint(
                 condition=models.Q(
-                    ("first_harvest_year__isnull", True),
-                    models.Q(("first_harvest_year__gte", 0), ("first_harvest_year__lte", 20)),
-                    _connector="OR",
+                    models.Q(
+                        ("first_harvest_year__isnull", True),
+                        models.Q(("first_harvest_year__gte", 0), ("first_harvest_year__lte", 20)),
+                        _connector="OR",
+                    ),
+                    models.Q(
+                        ("sow_depth_m__isnull", True),
+                        models.Q(("sow_depth_m__gte", 0.0005), ("sow_depth_m__lte", 0.5)),
+                        _connector="OR",
+                    ),
+                    models.Q(
+                        ("soil_min_c__isnull", True),
+                        models.Q(("soil_min_c__gte", -60.0), ("soil_min_c__lte", 60.0)),
+                        _connector="OR",
+                    ),
+                    models.Q(
+                        ("soil_optimum_low_c__isnull", True),
+                        models.Q(("soil_optimum_low_c__gte", -60.0), ("soil_optimum_low_c__lte", 60.0)),
+                        _connector="OR",
+                    ),
+                    models.Q(
+                        ("soil_optimum_high_c__isnull", True),
+                        models.Q(("soil_optimum_high_c__gte", -60.0), ("soil_optimum_high_c__lte", 60.0)),
+                        _connector="OR",
+                    ),
+                    models.Q(
+                        ("soil_max_c__isnull", True),
+                        models.Q(("soil_max_c__gte", -60.0), ("soil_max_c__lte", 60.0)),
+                        _connector="OR",
+                    ),
+                    models.Q(
+                        ("emergence_days_optimum__isnull", True),
+                        models.Q(("emergence_days_optimum__gte", 0.5), ("emergence_days_optimum__lte", 365)),
+                        _connector="OR",
+                    ),
+                    models.Q(
+                        ("seedling_spacing_m__isnull", True),
+                        models.Q(("seedling_spacing_m__gte", 0.0005), ("seedling_spacing_m__lte", 10)),
+                        _connector="OR",
+                    ),
+                    models.Q(
+                        ("spacing_m__isnull", True),
+                        models.Q(("spacing_m__gte", 0.0005), ("spacing_m__lte", 20)),
+                        _connector="OR",
+                    ),
+                    models.Q(
+                        ("row_spacing_m__isnull", True),
+                        models.Q(("row_spacing_m__gte", 0.0005), ("row_spacing_m__lte", 20)),
+                        _connector="OR",
+                    ),
+                    models.Q(
+                        ("indoor_weeks_low__isnull", True),
+                        models.Q(("indoor_weeks_low__gte", 0), ("indoor_weeks_low__lte", 40)),
+                        _connector="OR",
+                    ),
+                    models.Q(
+                        ("indoor_weeks_high__isnull", True),
+                        models.Q(("indoor_weeks_high__gte", 0), ("indoor_weeks_high__lte", 40)),
+                        _connector="OR",
+                    ),
+                    models.Q(
+                        ("sow_weeks_early__isnull", True),
+                        models.Q(("sow_weeks_early__gte", -40), ("sow_weeks_early__lte", 40)),
+                        _connector="OR",
+                    ),
+                    models.Q(
+                        ("sow_weeks_late__isnull", True),
+                        models.Q(("sow_weeks_late__gte", -40), ("sow_weeks_late__lte", 40)),
+                        _connector="OR",
+                    ),
+                    models.Q(
+                        ("transplant_weeks_early__isnull", True),
+                        models.Q(("transplant_weeks_early__gte", -40), ("transplant_weeks_early__lte", 40)),
+                        _connector="OR",
+                    ),
+                    models.Q(
+                        ("transplant_weeks_late__isnull", True),
+                        models.Q(("transplant_weeks_late__gte", -40), ("transplant_weeks_late__lte", 40)),
+                        _connector="OR",
+                    ),
+                    models.Q(
+                        ("autumn_weeks_early__isnull", True),
+                        models.Q(("autumn_weeks_early__gte", -40), ("autumn_weeks_early__lte", 40)),
+                        _connector="OR",
+                    ),
+                    models.Q(
+                        ("autumn_weeks_late__isnull", True),
+                        models.Q(("autumn_weeks_late__gte", -40), ("autumn_weeks_late__lte", 40)),
+                        _connector="OR",
+                    ),
+                    models.Q(
+                        ("maturity_days_low__isnull", True),
+                        models.Q(("maturity_days_low__gte", 1), ("maturity_days_low__lte", 1500)),
+                        _connector="OR",
+                    ),
+                    models.Q(
+                        ("maturity_days_high__isnull", True),
+                        models.Q(("maturity_days_high__gte", 1), ("maturity_days_high__lte", 1500)),
+                        _connector="OR",
+                    ),
+                    models.Q(
+                        ("harvest_days_low__isnull", True),
+                        models.Q(("harvest_days_low__gte", 1), ("harvest_days_low__lte", 365)),
+                        _connector="OR",
+                    ),
+                    models.Q(
+                        ("harvest_days_high__isnull", True),
+                        models.Q(("harvest_days_high__gte", 1), ("harvest_days_high__lte", 365)),
+                        _connector="OR",
+                    ),
+                    models.Q(
+                        ("succession_days__isnull", True),
+                        models.Q(("succession_days__gte", 1), ("succession_days__lte", 180)),
+                        _connector="OR",
+                    ),
+                    models.Q(
+                        ("fall_margin_days__isnull", True),
+                        models.Q(("fall_margin_days__gte", -120), ("fall_margin_days__lte", 120)),
+                        _connector="OR",
+                    ),
+                    models.Q(
+                        ("growth_min_c__isnull", True),
+                        models.Q(("growth_min_c__gte", -60.0), ("growth_min_c__lte", 60.0)),
+                        _connector="OR",
+                    ),
+                    models.Q(
+                        ("growth_optimum_low_c__isnull", True),
+                        models.Q(("growth_optimum_low_c__gte", -60.0), ("growth_optimum_low_c__lte", 60.0)),
+                        _connector="OR",
+                    ),
+                    models.Q(
+                        ("growth_optimum_high_c__isnull", True),
+                        models.Q(("growth_optimum_high_c__gte", -60.0), ("growth_optimum_high_c__lte", 60.0)),
+                        _connector="OR",
+                    ),
+                    models.Q(
+                        ("growth_max_c__isnull", True),
+                        models.Q(("growth_max_c__gte", -60.0), ("growth_max_c__lte", 60.0)),
+                        _connector="OR",
+                    ),
+                    models.Q(
+                        ("kill_c__isnull", True),
+                        models.Q(("kill_c__gte", -60.0), ("kill_c__lte", 60.0)),
+                        _connector="OR",
+                    ),
+                    models.Q(
+                        ("sun_hours_min__isnull", True),
+                        models.Q(("sun_hours_min__gte", 0), ("sun_hours_min__lte", 24)),
+                        _connector="OR",
+                    ),
+                    models.Q(
+                        ("height_m__isnull", True),
+                        models.Q(("height_m__gte", 0.0005), ("height_m__lte", 20)),
+                        _connector="OR",
+                    ),
+                    models.Q(
+                        ("container_litres__isnull", True),
+                        models.Q(("container_litres__gte", 0.1), ("container_litres__lte", 2000)),
+                        _connector="OR",
+                    ),
                 ),
-                name="crops_variety_first_harvest_year_possible",
+                name="variety_numbers_possible",
             ),
         ),
         migrations.AddConstraint(
             model_name="variety",
             constraint=models.CheckConstraint(
                 condition=models.Q(
-                    ("sow_depth_m__isnull", True),
-                    models.Q(("sow_depth_m__gte", 0.0005), ("sow_depth_m__lte", 0.5)),
-                    _connector="OR",
+                    models.Q(
+                        ("soil_min_c__isnull", True),
+                        ("soil_optimum_low_c__isnull", True),
+                        ("soil_min_c__lte", models.F("soil_optimum_low_c")),
+                        _connector="OR",
+                    ),
+                    models.Q(
+                        ("soil_min_c__isnull", True),
+                        ("soil_max_c__isnull", True),
+                        ("soil_min_c__lte", models.F("soil_max_c")),
+                        _connector="OR",
+                    ),
+                    models.Q(
+                        ("soil_optimum_low_c__isnull", True),
+                        ("soil_optimum_high_c__isnull", True),
+                        ("soil_optimum_low_c__lte", models.F("soil_optimum_high_c")),
+                        _connector="OR",
+                    ),
+                    models.Q(
+                        ("soil_optimum_high_c__isnull", True),
+                        ("soil_max_c__isnull", True),
+                        ("soil_optimum_high_c__lte", models.F("soil_max_c")),
+                        _connector="OR",
+                    ),
+                    models.Q(
+                        ("indoor_weeks_low__isnull", True),
+                        ("indoor_weeks_high__isnull", True),
+                        ("indoor_weeks_low__lte", models.F("indoor_weeks_high")),
+                        _connector="OR",
+                    ),
+                    models.Q(
+                        ("sow_weeks_early__isnull", True),
+                        ("sow_weeks_late__isnull", True),
+                        ("sow_weeks_early__lte", models.F("sow_weeks_late")),
+                        _connector="OR",
+                    ),
+                    models.Q(
+                        ("transplant_weeks_early__isnull", True),
+                        ("transplant_weeks_late__isnull", True),
+                        ("transplant_weeks_early__lte", models.F("transplant_weeks_late")),
+                        _connector="OR",
+                    ),
+                    models.Q(
+                        ("autumn_weeks_early__isnull", True),
+                        ("autumn_weeks_late__isnull", True),
+                        ("autumn_weeks_early__lte", models.F("autumn_weeks_late")),
+                        _connector="OR",
+                    ),
+                    models.Q(
+                        ("maturity_days_low__isnull", True),
+                        ("maturity_days_high__isnull", True),
+                        ("maturity_days_low__lte", models.F("maturity_days_high")),
+                        _connector="OR",
+                    ),
+                    models.Q(
+                        ("harvest_days_low__isnull", True),
+                        ("harvest_days_high__isnull", True),
+                        ("harvest_days_low__lte", models.F("harvest_days_high")),
+                        _connector="OR",
+                    ),
+                    models.Q(
+                        ("growth_min_c__isnull", True),
+                        ("growth_optimum_low_c__isnull", True),
+                        ("growth_min_c__lte", models.F("growth_optimum_low_c")),
+                        _connector="OR",
+                    ),
+                    models.Q(
+                        ("growth_optimum_low_c__isnull", True),
+                        ("growth_optimum_high_c__isnull", True),
+                        ("growth_optimum_low_c__lte", models.F("growth_optimum_high_c")),
+                        _connector="OR",
+                    ),
+                    models.Q(
+                        ("growth_optimum_high_c__isnull", True),
+                        ("growth_max_c__isnull", True),
+                        ("growth_optimum_high_c__lte", models.F("growth_max_c")),
+                        _connector="OR",
+                    ),
+                    models.Q(
+                        ("seedling_spacing_m__isnull", True),
+                        ("spacing_m__isnull", True),
+                        ("seedling_spacing_m__lte", models.F("spacing_m")),
+                        _connector="OR",
+                    ),
                 ),
-                name="crops_variety_sow_depth_m_possible",
-            ),
-        ),
-        migrations.AddConstraint(
-            model_name="variety",
-            constraint=models.CheckConstraint(
-                condition=models.Q(
-                    ("soil_min_c__isnull", True),
-                    models.Q(("soil_min_c__gte", -60.0), ("soil_min_c__lte", 60.0)),
-                    _connector="OR",
-                ),
-                name="crops_variety_soil_min_c_possible",
-            ),
-        ),
-        migrations.AddConstraint(
-            model_name="variety",
-            constraint=models.CheckConstraint(
-                condition=models.Q(
-                    ("soil_optimum_low_c__isnull", True),
-                    models.Q(("soil_optimum_low_c__gte", -60.0), ("soil_optimum_low_c__lte", 60.0)),
-                    _connector="OR",
-                ),
-                name="crops_variety_soil_optimum_low_c_possible",
-            ),
-        ),
-        migrations.AddConstraint(
-            model_name="variety",
-            constraint=models.CheckConstraint(
-                condition=models.Q(
-                    ("soil_optimum_high_c__isnull", True),
-                    models.Q(("soil_optimum_high_c__gte", -60.0), ("soil_optimum_high_c__lte", 60.0)),
-                    _connector="OR",
-                ),
-                name="crops_variety_soil_optimum_high_c_possible",
-            ),
-        ),
-        migrations.AddConstraint(
-            model_name="variety",
-            constraint=models.CheckConstraint(
-                condition=models.Q(
-                    ("soil_max_c__isnull", True),
-                    models.Q(("soil_max_c__gte", -60.0), ("soil_max_c__lte", 60.0)),
-                    _connector="OR",
-                ),
-                name="crops_variety_soil_max_c_possible",
-            ),
-        ),
-        migrations.AddConstraint(
-            model_name="variety",
-            constraint=models.CheckConstraint(
-                condition=models.Q(
-                    ("emergence_days_optimum__isnull", True),
-                    models.Q(("emergence_days_optimum__gte", 0.5), ("emergence_days_optimum__lte", 365)),
-                    _connector="OR",
-                ),
-                name="crops_variety_emergence_days_optimum_possible",
-            ),
-        ),
-        migrations.AddConstraint(
-            model_name="variety",
-            constraint=models.CheckConstraint(
-                condition=models.Q(
-                    ("seedling_spacing_m__isnull", True),
-                    models.Q(("seedling_spacing_m__gte", 0.0005), ("seedling_spacing_m__lte", 10)),
-                    _connector="OR",
-                ),
-                name="crops_variety_seedling_spacing_m_possible",
-            ),
-        ),
-        migrations.AddConstraint(
-            model_name="variety",
-            constraint=models.CheckConstraint(
-                condition=models.Q(
-                    ("spacing_m__isnull", True),
-                    models.Q(("spacing_m__gte", 0.0005), ("spacing_m__lte", 20)),
-                    _connector="OR",
-                ),
-                name="crops_variety_spacing_m_possible",
-            ),
-        ),
-        migrations.AddConstraint(
-            model_name="variety",
-            constraint=models.CheckConstraint(
-                condition=models.Q(
-                    ("row_spacing_m__isnull", True),
-                    models.Q(("row_spacing_m__gte", 0.0005), ("row_spacing_m__lte", 20)),
-                    _connector="OR",
-                ),
-                name="crops_variety_row_spacing_m_possible",
-            ),
-        ),
-        migrations.AddConstraint(
-            model_name="variety",
-            constraint=models.CheckConstraint(
-                condition=models.Q(
-                    ("indoor_weeks_low__isnull", True),
-                    models.Q(("indoor_weeks_low__gte", 0), ("indoor_weeks_low__lte", 40)),
-                    _connector="OR",
-                ),
-                name="crops_variety_indoor_weeks_low_possible",
-            ),
-        ),
-        migrations.AddConstraint(
-            model_name="variety",
-            constraint=models.CheckConstraint(
-                condition=models.Q(
-                    ("indoor_weeks_high__isnull", True),
-                    models.Q(("indoor_weeks_high__gte", 0), ("indoor_weeks_high__lte", 40)),
-                    _connector="OR",
-                ),
-                name="crops_variety_indoor_weeks_high_possible",
-            ),
-        ),
-        migrations.AddConstraint(
-            model_name="variety",
-            constraint=models.CheckConstraint(
-                condition=models.Q(
-                    ("sow_weeks_early__isnull", True),
-                    models.Q(("sow_weeks_early__gte", -40), ("sow_weeks_early__lte", 40)),
-                    _connector="OR",
-                ),
-                name="crops_variety_sow_weeks_early_possible",
-            ),
-        ),
-        migrations.AddConstraint(
-            model_name="variety",
-            constraint=models.CheckConstraint(
-                condition=models.Q(
-                    ("sow_weeks_late__isnull", True),
-                    models.Q(("sow_weeks_late__gte", -40), ("sow_weeks_late__lte", 40)),
-                    _connector="OR",
-                ),
-                name="crops_variety_sow_weeks_late_possible",
-            ),
-        ),
-        migrations.AddConstraint(
-            model_name="variety",
-            constraint=models.CheckConstraint(
-                condition=models.Q(
-                    ("transplant_weeks_early__isnull", True),
-                    models.Q(("transplant_weeks_early__gte", -40), ("transplant_weeks_early__lte", 40)),
-                    _connector="OR",
-                ),
-                name="crops_variety_transplant_weeks_early_possible",
-            ),
-        ),
-        migrations.AddConstraint(
-            model_name="variety",
-            constraint=models.CheckConstraint(
-                condition=models.Q(
-                    ("transplant_weeks_late__isnull", True),
-                    models.Q(("transplant_weeks_late__gte", -40), ("transplant_weeks_late__lte", 40)),
-                    _connector="OR",
-                ),
-                name="crops_variety_transplant_weeks_late_possible",
-            ),
-        ),
-        migrations.AddConstraint(
-            model_name="variety",
-            constraint=models.CheckConstraint(
-                condition=models.Q(
-                    ("autumn_weeks_early__isnull", True),
-                    models.Q(("autumn_weeks_early__gte", -40), ("autumn_weeks_early__lte", 40)),
-                    _connector="OR",
-                ),
-                name="crops_variety_autumn_weeks_early_possible",
-            ),
-        ),
-        migrations.AddConstraint(
-            model_name="variety",
-            constraint=models.CheckConstraint(
-                condition=models.Q(
-                    ("autumn_weeks_late__isnull", True),
-                    models.Q(("autumn_weeks_late__gte", -40), ("autumn_weeks_late__lte", 40)),
-                    _connector="OR",
-                ),
-                name="crops_variety_autumn_weeks_late_possible",
-            ),
-        ),
-        migrations.AddConstraint(
-            model_name="variety",
-            constraint=models.CheckConstraint(
-                condition=models.Q(
-                    ("maturity_days_low__isnull", True),
-                    models.Q(("maturity_days_low__gte", 1), ("maturity_days_low__lte", 1500)),
-                    _connector="OR",
-                ),
-                name="crops_variety_maturity_days_low_possible",
-            ),
-        ),
-        migrations.AddConstraint(
-            model_name="variety",
-            constraint=models.CheckConstraint(
-                condition=models.Q(
-                    ("maturity_days_high__isnull", True),
-                    models.Q(("maturity_days_high__gte", 1), ("maturity_days_high__lte", 1500)),
-                    _connector="OR",
-                ),
-                name="crops_variety_maturity_days_high_possible",
-            ),
-        ),
-        migrations.AddConstraint(
-            model_name="variety",
-            constraint=models.CheckConstraint(
-                condition=models.Q(
-                    ("harvest_days_low__isnull", True),
-                    models.Q(("harvest_days_low__gte", 1), ("harvest_days_low__lte", 365)),
-                    _connector="OR",
-                ),
-                name="crops_variety_harvest_days_low_possible",
-            ),
-        ),
-        migrations.AddConstraint(
-            model_name="variety",
-            constraint=models.CheckConstraint(
-                condition=models.Q(
-                    ("harvest_days_high__isnull", True),
-                    models.Q(("harvest_days_high__gte", 1), ("harvest_days_high__lte", 365)),
-                    _connector="OR",
-                ),
-                name="crops_variety_harvest_days_high_possible",
-            ),
-        ),
-        migrations.AddConstraint(
-            model_name="variety",
-            constraint=models.CheckConstraint(
-                condition=models.Q(
-                    ("succession_days__isnull", True),
-                    models.Q(("succession_days__gte", 1), ("succession_days__lte", 180)),
-                    _connector="OR",
-                ),
-                name="crops_variety_succession_days_possible",
-            ),
-        ),
-        migrations.AddConstraint(
-            model_name="variety",
-            constraint=models.CheckConstraint(
-                condition=models.Q(
-                    ("fall_margin_days__isnull", True),
-                    models.Q(("fall_margin_days__gte", -120), ("fall_margin_days__lte", 120)),
-                    _connector="OR",
-                ),
-                name="crops_variety_fall_margin_days_possible",
-            ),
-        ),
-        migrations.AddConstraint(
-            model_name="variety",
-            constraint=models.CheckConstraint(
-                condition=models.Q(
-                    ("growth_min_c__isnull", True),
-                    models.Q(("growth_min_c__gte", -60.0), ("growth_min_c__lte", 60.0)),
-                    _connector="OR",
-                ),
-                name="crops_variety_growth_min_c_possible",
-            ),
-        ),
-        migrations.AddConstraint(
-            model_name="variety",
-            constraint=models.CheckConstraint(
-                condition=models.Q(
-                    ("growth_optimum_low_c__isnull", True),
-                    models.Q(("growth_optimum_low_c__gte", -60.0), ("growth_optimum_low_c__lte", 60.0)),
-                    _connector="OR",
-                ),
-                name="crops_variety_growth_optimum_low_c_possible",
-            ),
-        ),
-        migrations.AddConstraint(
-            model_name="variety",
-            constraint=models.CheckConstraint(
-                condition=models.Q(
-                    ("growth_optimum_high_c__isnull", True),
-                    models.Q(("growth_optimum_high_c__gte", -60.0), ("growth_optimum_high_c__lte", 60.0)),
-                    _connector="OR",
-                ),
-                name="crops_variety_growth_optimum_high_c_possible",
-            ),
-        ),
-        migrations.AddConstraint(
-            model_name="variety",
-            constraint=models.CheckConstraint(
-                condition=models.Q(
-                    ("growth_max_c__isnull", True),
-                    models.Q(("growth_max_c__gte", -60.0), ("growth_max_c__lte", 60.0)),
-                    _connector="OR",
-                ),
-                name="crops_variety_growth_max_c_possible",
-            ),
-        ),
-        migrations.AddConstraint(
-            model_name="variety",
-            constraint=models.CheckConstraint(
-                condition=models.Q(
-                    ("kill_c__isnull", True),
-                    models.Q(("kill_c__gte", -60.0), ("kill_c__lte", 60.0)),
-                    _connector="OR",
-                ),
-                name="crops_variety_kill_c_possible",
-            ),
-        ),
-        migrations.AddConstraint(
-            model_name="variety",
-            constraint=models.CheckConstraint(
-                condition=models.Q(
-                    ("sun_hours_min__isnull", True),
-                    models.Q(("sun_hours_min__gte", 0), ("sun_hours_min__lte", 24)),
-                    _connector="OR",
-                ),
-                name="crops_variety_sun_hours_min_possible",
-            ),
-        ),
-        migrations.AddConstraint(
-            model_name="variety",
-            constraint=models.CheckConstraint(
-                condition=models.Q(
-                    ("height_m__isnull", True),
-                    models.Q(("height_m__gte", 0.0005), ("height_m__lte", 20)),
-                    _connector="OR",
-                ),
-                name="crops_variety_height_m_possible",
-            ),
-        ),
-        migrations.AddConstraint(
-            model_name="variety",
-            constraint=models.CheckConstraint(
-                condition=models.Q(
-                    ("container_litres__isnull", True),
-                    models.Q(("container_litres__gte", 0.1), ("container_litres__lte", 2000)),
-                    _connector="OR",
-                ),
-                name="crops_variety_container_litres_possible",
-            ),
-        ),
-        migrations.AddConstraint(
-            model_name="variety",
-            constraint=models.CheckConstraint(
-                condition=models.Q(
-                    ("soil_min_c__isnull", True),
-                    ("soil_optimum_low_c__isnull", True),
-                    ("soil_min_c__lte", models.F("soil_optimum_low_c")),
-                    _connector="OR",
-                ),
-                name="crops_variety_soil_min_c_le_soil_optimum_low_c",
-            ),
-        ),
-        migrations.AddConstraint(
-            model_name="variety",
-            constraint=models.CheckConstraint(
-                condition=models.Q(
-                    ("soil_min_c__isnull", True),
-                    ("soil_max_c__isnull", True),
-                    ("soil_min_c__lte", models.F("soil_max_c")),
-                    _connector="OR",
-                ),
-                name="crops_variety_soil_min_c_le_soil_max_c",
-            ),
-        ),
-        migrations.AddConstraint(
-            model_name="variety",
-            constraint=models.CheckConstraint(
-                condition=models.Q(
-                    ("soil_optimum_low_c__isnull", True),
-                    ("soil_optimum_high_c__isnull", True),
-                    ("soil_optimum_low_c__lte", models.F("soil_optimum_high_c")),
-                    _connector="OR",
-                ),
-                name="crops_variety_soil_optimum_low_c_le_soil_optimum_high_c",
-            ),
-        ),
-        migrations.AddConstraint(
-            model_name="variety",
-            constraint=models.CheckConstraint(
-                condition=models.Q(
-                    ("soil_optimum_high_c__isnull", True),
-                    ("soil_max_c__isnull", True),
-                    ("soil_optimum_high_c__lte", models.F("soil_max_c")),
-                    _connector="OR",
-                ),
-                name="crops_variety_soil_optimum_high_c_le_soil_max_c",
-            ),
-        ),
-        migrations.AddConstraint(
-            model_name="variety",
-            constraint=models.CheckConstraint(
-                condition=models.Q(
-                    ("indoor_weeks_low__isnull", True),
-                    ("indoor_weeks_high__isnull", True),
-                    ("indoor_weeks_low__lte", models.F("indoor_weeks_high")),
-                    _connector="OR",
-                ),
-                name="crops_variety_indoor_weeks_low_le_indoor_weeks_high",
-            ),
-        ),
-        migrations.AddConstraint(
-            model_name="variety",
-            constraint=models.CheckConstraint(
-                condition=models.Q(
-                    ("sow_weeks_early__isnull", True),
-                    ("sow_weeks_late__isnull", True),
-                    ("sow_weeks_early__lte", models.F("sow_weeks_late")),
-                    _connector="OR",
-                ),
-                name="crops_variety_sow_weeks_early_le_sow_weeks_late",
-            ),
-        ),
-        migrations.AddConstraint(
-            model_name="variety",
-            constraint=models.CheckConstraint(
-                condition=models.Q(
-                    ("transplant_weeks_early__isnull", True),
-                    ("transplant_weeks_late__isnull", True),
-                    ("transplant_weeks_early__lte", models.F("transplant_weeks_late")),
-                    _connector="OR",
-                ),
-                name="crops_variety_transplant_weeks_early_le_transplant_weeks_late",
-            ),
-        ),
-        migrations.AddConstraint(
-            model_name="variety",
-            constraint=models.CheckConstraint(
-                condition=models.Q(
-                    ("autumn_weeks_early__isnull", True),
-                    ("autumn_weeks_late__isnull", True),
-                    ("autumn_weeks_early__lte", models.F("autumn_weeks_late")),
-                    _connector="OR",
-                ),
-                name="crops_variety_autumn_weeks_early_le_autumn_weeks_late",
-            ),
-        ),
-        migrations.AddConstraint(
-            model_name="variety",
-            constraint=models.CheckConstraint(
-                condition=models.Q(
-                    ("maturity_days_low__isnull", True),
-                    ("maturity_days_high__isnull", True),
-                    ("maturity_days_low__lte", models.F("maturity_days_high")),
-                    _connector="OR",
-                ),
-                name="crops_variety_maturity_days_low_le_maturity_days_high",
-            ),
-        ),
-        migrations.AddConstraint(
-            model_name="variety",
-            constraint=models.CheckConstraint(
-                condition=models.Q(
-                    ("harvest_days_low__isnull", True),
-                    ("harvest_days_high__isnull", True),
-                    ("harvest_days_low__lte", models.F("harvest_days_high")),
-                    _connector="OR",
-                ),
-                name="crops_variety_harvest_days_low_le_harvest_days_high",
-            ),
-        ),
-        migrations.AddConstraint(
-            model_name="variety",
-            constraint=models.CheckConstraint(
-                condition=models.Q(
-                    ("growth_min_c__isnull", True),
-                    ("growth_optimum_low_c__isnull", True),
-                    ("growth_min_c__lte", models.F("growth_optimum_low_c")),
-                    _connector="OR",
-                ),
-                name="crops_variety_growth_min_c_le_growth_optimum_low_c",
-            ),
-        ),
-        migrations.AddConstraint(
-            model_name="variety",
-            constraint=models.CheckConstraint(
-                condition=models.Q(
-                    ("growth_optimum_low_c__isnull", True),
-                    ("growth_optimum_high_c__isnull", True),
-                    ("growth_optimum_low_c__lte", models.F("growth_optimum_high_c")),
-                    _connector="OR",
-                ),
-                name="crops_variety_growth_optimum_low_c_le_growth_optimum_high_c",
-            ),
-        ),
-        migrations.AddConstraint(
-            model_name="variety",
-            constraint=models.CheckConstraint(
-                condition=models.Q(
-                    ("growth_optimum_high_c__isnull", True),
-                    ("growth_max_c__isnull", True),
-                    ("growth_optimum_high_c__lte", models.F("growth_max_c")),
-                    _connector="OR",
-                ),
-                name="crops_variety_growth_optimum_high_c_le_growth_max_c",
-            ),
-        ),
-        migrations.AddConstraint(
-            model_name="variety",
-            constraint=models.CheckConstraint(
-                condition=models.Q(
-                    ("seedling_spacing_m__isnull", True),
-                    ("spacing_m__isnull", True),
-                    ("seedling_spacing_m__lte", models.F("spacing_m")),
-                    _connector="OR",
-                ),
-                name="crops_variety_seedling_spacing_m_le_spacing_m",
+                name="variety_ranges_in_order",
             ),
         ),
         migrations.AddConstraint(

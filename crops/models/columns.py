@@ -2,6 +2,10 @@
 
 from __future__ import annotations
 
+from functools import reduce
+from itertools import starmap
+from operator import and_
+
 from django.db import models
 from django.db.models import F, Q
 from django.utils.translation import gettext_lazy as _
@@ -62,28 +66,16 @@ def _choice(label: str, choices: type[models.TextChoices]) -> models.CharField:
     return models.CharField(label, max_length=20, choices=choices.choices, blank=True)
 
 
-def _sound_facts() -> list[models.BaseConstraint]:
-    """Constraints that keep every number possible, and the ends of ranges in order and together."""
-    prefix = "%(app_label)s_%(class)s_"
-    possible = [
-        models.CheckConstraint(
-            condition=Q(**{f"{name}__isnull": True})
-            | Q(**{f"{name}__gte": line.lowest, f"{name}__lte": line.highest}),
-            name=f"{prefix}{name}_possible",
-        )
-        for name, line in LINES.items()
-        if line.measure in NUMBERS
-    ]
-    ordered = [
-        models.CheckConstraint(
-            condition=Q(**{f"{low}__isnull": True})
-            | Q(**{f"{high}__isnull": True})
-            | Q(**{f"{low}__lte": F(high)}),
-            name=f"{prefix}{low}_le_{high}",
-        )
-        for low, high in ORDER
-    ]
-    return [*possible, *ordered]
+def _possible(name: str) -> Q:
+    line = LINES[name]
+    return Q(**{f"{name}__isnull": True}) | Q(**{f"{name}__gte": line.lowest, f"{name}__lte": line.highest})
+
+
+def _in_order(low: str, high: str) -> Q:
+    return Q(**{f"{low}__isnull": True}) | Q(**{f"{high}__isnull": True}) | Q(**{f"{low}__lte": F(high)})
+
+
+_NUMBERS = [name for name, line in LINES.items() if line.measure in NUMBERS]
 
 
 class FactColumns(models.Model):
@@ -149,7 +141,15 @@ class FactColumns(models.Model):
 
     class Meta:
         abstract = True
-        constraints = _sound_facts()
+        # One constraint for all numbers: SQLite rebuilds the table for each. The form names the field.
+        constraints = [
+            models.CheckConstraint(
+                condition=reduce(and_, map(_possible, _NUMBERS)), name="%(class)s_numbers_possible"
+            ),
+            models.CheckConstraint(
+                condition=reduce(and_, starmap(_in_order, ORDER)), name="%(class)s_ranges_in_order"
+            ),
+        ]
 
     def stated(self) -> dict[str, object]:
         """The facts that are given here, by their names in `CropFacts`."""

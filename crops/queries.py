@@ -1,0 +1,52 @@
+"""Reads of what grows, with everything that `facts()` needs in a bounded number of queries."""
+
+from __future__ import annotations
+
+from django.db.models import Prefetch, Q, QuerySet
+
+from crops.models import Crop, FactSource, Planting, Variety
+from plots.models import Garden
+
+
+def crops_for(garden: Garden) -> QuerySet[Crop]:
+    """The catalogue's crops and the garden's own, by name; 2 queries, 3 where there are emergence tables."""
+    return (
+        Crop.objects.filter(Q(garden=None) | Q(garden=garden))
+        .select_related("emergence_table")
+        .prefetch_related("emergence_table__readings")
+    )
+
+
+def crops_with_varieties(garden: Garden) -> QuerySet[Crop]:
+    """As `crops_for`, each with the garden's varieties in `.own_varieties`."""
+    varieties = Variety.objects.filter(garden=garden).select_related("crop")
+    return crops_for(garden).prefetch_related(Prefetch("varieties", varieties, to_attr="own_varieties"))
+
+
+def varieties_for(garden: Garden) -> QuerySet[Variety]:
+    """A garden's varieties, with what their `facts()` need."""
+    return (
+        Variety.objects.filter(garden=garden)
+        .select_related("crop__emergence_table")
+        .prefetch_related("crop__emergence_table__readings")
+    )
+
+
+def plantings_with_facts(garden: Garden) -> QuerySet[Planting]:
+    """A garden's plantings on the plan, without removed ones; plot, crop, variety and facts cost no query."""
+    return (
+        Planting.objects.filter(plot__garden=garden, removed_at=None)
+        .select_related("plot__garden", "crop__emergence_table", "variety__crop__emergence_table")
+        .prefetch_related("crop__emergence_table__readings", "variety__crop__emergence_table__readings")
+    )
+
+
+def fact_sources_of(crop: Crop) -> QuerySet[FactSource]:
+    """Where a crop's facts come from; 2 queries."""
+    return crop.fact_sources.prefetch_related("sources")
+
+
+def families(garden: Garden) -> list[str]:
+    """The families there are, in order of the alphabet."""
+    named = crops_for(garden).exclude(family="").order_by("family")
+    return list(named.values_list("family", flat=True).distinct())

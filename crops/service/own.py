@@ -1,0 +1,92 @@
+"""A garden's own crops and varieties."""
+
+from __future__ import annotations
+
+from django.core.exceptions import ValidationError
+from django.db import transaction
+from django.utils.text import slugify
+from django.utils.translation import gettext as _
+from django.utils.translation import ngettext
+
+from crops.models import OWN, Crop, Planting, Variety
+from plots.models import Garden
+
+
+class InUseError(Exception):
+    """Something cannot be removed because of what is planted; its text is for the person who tried."""
+
+
+@transaction.atomic
+def save_crop(*, garden: Garden, crop: Crop) -> Crop:
+    """Adds a garden's own crop, or keeps its changes; its address stays once it is made."""
+    Garden.objects.select_for_update().get(
+        pk=garden.pk
+    )  # two new crops of one name must not race for an address
+    crop.garden = garden
+    if not crop.slug:
+        crop.slug = _free_slug(garden, crop.name)
+    if crop.emergence_table_id != crop.limits_table_id:
+        crop.limits_table_id = crop.emergence_table_id
+    crop.save()
+    return crop
+
+
+@transaction.atomic
+def save_variety(*, garden: Garden, crop: Crop, variety: Variety) -> Variety:
+    """Adds a garden's variety of a crop, or keeps its changes."""
+    if crop.garden_id not in (None, garden.pk):
+        raise ValidationError(_("This crop belongs to another garden."))
+    variety.garden, variety.crop = garden, crop
+    variety.save()
+    return variety
+
+
+@transaction.atomic
+def remove_crop(crop: Crop) -> None:
+    """Removes a garden's own crop; raises `InUseError` when it is planted or has varieties."""
+    locked = Crop.objects.select_for_update().get(pk=crop.pk, garden__isnull=False)
+    varieties = locked.varieties.count()
+    if varieties:
+        raise InUseError(
+            ngettext(
+                "%(crop)s has a variety here. Remove the variety first.",
+                "%(crop)s has %(count)s varieties here. Remove them first.",
+                varieties,
+            )
+            % {"crop": locked, "count": varieties}
+        )
+    _refuse_if_planted(locked, Planting.objects.filter(crop=locked))
+    locked.delete()
+
+
+@transaction.atomic
+def remove_variety(variety: Variety) -> None:
+    """Removes a garden's variety; raises `InUseError` when it is planted."""
+    locked = Variety.objects.select_for_update(of=("self",)).select_related("crop").get(pk=variety.pk)
+    _refuse_if_planted(locked, Planting.objects.filter(variety=locked))
+    locked.delete()
+
+
+def _refuse_if_planted(what: Crop | Variety, plantings: object) -> None:
+    """Plantings that were taken off the plan do not hold what they were of; they go with it."""
+    planted = plantings.filter(removed_at=None).count()
+    if planted:
+        raise InUseError(
+            ngettext(
+                "%(what)s cannot be removed: %(count)s planting is of it, and needs its figures.",
+                "%(what)s cannot be removed: %(count)s plantings are of it, and need its figures.",
+                planted,
+            )
+            % {"what": what, "count": planted}
+        )
+    plantings.delete()
+
+
+def _free_slug(garden: Garden, name: str) -> str:
+    stem = f"{OWN}{slugify(name)[:60] or 'crop'}"
+    taken = set(garden.own_crops.filter(slug__startswith=stem).values_list("slug", flat=True))
+    number, slug = 1, stem
+    while slug in taken:
+        number += 1
+        slug = f"{stem}-{number}"
+    return slug
