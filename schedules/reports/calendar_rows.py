@@ -30,7 +30,8 @@ class CalendarRow:
 class CalendarSheet:
     """One member's calendar for one plot.
 
-    `record` says in a line where the dates came from; `paper` is "letter" or "a4"; `language` a tag such as "en-us".
+    `record` says in a line where the dates came from; `paper` is "letter" or "a4"; `language` a tag
+    such as "en-us".
     """
 
     title: str

@@ -1,4 +1,4 @@
-"""What a season strip and a frost chart show, as plain values: dates, chances and words already translated."""
+"""What a season strip and a frost chart show, in plain values: dates, chances, words already translated."""
 
 from __future__ import annotations
 
@@ -30,7 +30,7 @@ class StripRow:
 
 @dataclass(frozen=True, slots=True)
 class FrostPoint:
-    """The share (0 to 1) of years with a freeze still to come after `day` (spring) or already come (autumn)."""
+    """The share (0 to 1) of years with a freeze still to come on `day` (spring) or already come (autumn)."""
 
     day: date
     chance: float
@@ -51,9 +51,9 @@ class SeasonStrip:
 class FrostCurve:
     """One threshold's risk on one side of the season, and the years behind it.
 
-    `name` is the threshold as the garden reads it ("32 °F"). `points` fall for the last freeze and rise for the
-    first. `years` holds each freeze year's own date, moved into the year that the chart is drawn for, and `seasons`
-    how many seasons were used, those without a freeze included.
+    `name` is the threshold as the garden reads it ("32 °F"). `points` fall for the last freeze and rise for
+    the first. `years` holds each freeze year's own date, moved into the year that the chart is drawn for, and
+    `seasons` how many seasons were used, those without a freeze included.
     """
 
     name: str
@@ -95,18 +95,20 @@ def month_starts(first: date, last: date) -> list[date]:
 
 
 def strip_span(rows: Iterable[StripRow], year: int) -> tuple[date, date]:
-    """Whole months that hold the rows' windows: at least 12, at most 18, from January of `year` unless they start before.
+    """Whole months that hold the rows' windows: 12 at least, 18 at most, from the earliest window's month on.
 
-    What lies outside the 18 months is drawn cut off.
+    Without a window they are those of `year`. What lies outside the 18 months is drawn cut off.
     """
     marks = [mark for row in rows for mark in row.marks]
-    first = month_start(min([date(year, 1, 1), *(mark.earliest for mark in marks)]))
-    last = max([month_start(first, 11), *(month_start(mark.latest) for mark in marks)])
+    if not marks:
+        return date(year, 1, 1), date(year, 12, 31)
+    first = month_start(min(mark.earliest for mark in marks))
+    last = max(month_start(first, 11), month_start(max(mark.latest for mark in marks)))
     return first, month_end(min(last, month_start(first, MOST_MONTHS - 1)))
 
 
 def dot_heights(curve: FrostCurve, *, falling: bool) -> list[FrostPoint]:
-    """Where each freeze year's dot stands: its rank among `n` freeze years at i/(n+1), times their share of seasons."""
+    """Where each freeze year's dot stands: its rank i among n at i/(n+1), times the freeze years' share."""
     ordered: Sequence[date] = sorted(curve.years, reverse=falling)
     count = len(ordered)
     share = count / curve.seasons if curve.seasons else 1.0

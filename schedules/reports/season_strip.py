@@ -1,0 +1,231 @@
+"""The season strip and the key to its marks, drawn once for page and paper.
+
+Narrow (a phone, below `WIDE` units) writes each row's name above its marks, wide writes it to their left.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from datetime import date, timedelta
+from itertools import pairwise
+
+from django.utils.formats import date_format
+from django.utils.translation import gettext
+from reportlab.graphics.shapes import Drawing, Shape
+
+from schedules.reports import fonts, ink, marks
+from schedules.reports.ruler import TEXT, Ruler
+from schedules.reports.season import FrostPoint, SeasonStrip, StripMark, StripRow
+
+WIDE = 480
+_LEADING = 15.5
+_PAD = 5.0
+_MONTHS_HEIGHT = 22.0
+_FLAGS_HEIGHT = 17.0
+_FOOT = 17.0
+_CUT = 8.0
+_KEY_WIDTH, _KEY_HEIGHT = 46.0, 16.0
+
+
+@dataclass(frozen=True, slots=True)
+class _Row:
+    """A row with its name broken into lines and its marks spread over lanes."""
+
+    names: list[str]
+    lanes: list[list[StripMark]]
+    names_above: bool
+
+    @property
+    def height(self) -> float:
+        drawn = max(1, len(self.lanes)) * marks.LANE
+        named = len(self.names) * _LEADING
+        return 2 * _PAD + (drawn + named if self.names_above else max(drawn, named))
+
+
+def lanes_of(row: StripRow) -> list[list[StripMark]]:
+    """The row's marks on as few lanes as keep them apart, the earliest first.
+
+    Overlapping windows of one operation, such as a succession's sowings, share a lane.
+    """
+    lanes: list[list[StripMark]] = []
+    for mark in sorted(row.marks, key=lambda m: (m.earliest, m.latest, m.operation)):
+        for lane in lanes:
+            if lane[-1].operation == mark.operation or all(m.latest < mark.earliest for m in lane):
+                lane.append(mark)
+                break
+        else:
+            lanes.append([mark])
+    return lanes
+
+
+def season_strip(strip: SeasonStrip, width: float) -> Drawing:
+    """The strip `width` units wide, as high as its rows need."""
+    above = width < WIDE
+    names = 0.0 if above else round(width * 0.22)
+    rows = [_laid_out(row, (width if above else names - 10) / ink.SLACK, above) for row in strip.rows]
+    ruler = Ruler(strip.first, strip.last, names, width - 0.5)
+    body = sum(row.height for row in rows) or 2 * marks.LANE
+    head = _MONTHS_HEIGHT + (_FLAGS_HEIGHT if strip.frost else 0)
+    drawing = Drawing(width, _FOOT + body + head)
+    for shape in [
+        *_frost(strip.frost, ruler, _FOOT, _FOOT + body + head - _MONTHS_HEIGHT),
+        *_months(ruler, _FOOT, _FOOT + body, drawing.height),
+        *_rows(rows, ruler, _FOOT + body, width),
+        *_foot(strip.today, ruler, _FOOT, _FOOT + body),
+    ]:
+        drawing.add(shape)
+    return drawing
+
+
+def _laid_out(row: StripRow, room: float, above: bool) -> _Row:
+    label = fonts.legible(row.label)
+    return _Row(fonts.wrapped(label, TEXT, room, 1 if above else 3), lanes_of(row), above)
+
+
+def _months(ruler: Ruler, bottom: float, top: float, height: float) -> list[Shape]:
+    base = height - _MONTHS_HEIGHT + 7
+    shapes: list[Shape] = [
+        ink.line((0, top), (ruler.right, top), width=1),
+        ink.line((0, bottom), (ruler.right, bottom)),
+    ]
+    for start, x, name in ruler.months():
+        heavy = start.month == 1
+        shapes.append(
+            ink.line((x, bottom), (x, height - 4), ink.QUIET if heavy else ink.RULE, 0.9 if heavy else 0.5)
+        )
+        shapes.append(ink.words(x + 3, base, name, TEXT, color=ink.QUIET))
+    return shapes
+
+
+def _rows(rows: list[_Row], ruler: Ruler, top: float, width: float) -> list[Shape]:
+    shapes: list[Shape] = []
+    for index, row in enumerate(rows):
+        if index:
+            shapes.append(ink.line((0, top), (width - 0.5, top), ink.RULE, 0.6))
+        base = top - _PAD - TEXT + 2
+        for n, name in enumerate(row.names):
+            shapes.append(ink.words(0, base - n * _LEADING, name, TEXT))
+        y = top - _PAD - marks.LANE / 2 - (len(row.names) * _LEADING if row.names_above else 0)
+        for lane in row.lanes:
+            shapes += _lane(lane, ruler, y)
+            y -= marks.LANE
+        top -= row.height
+    return shapes
+
+
+def _lane(lane: list[StripMark], ruler: Ruler, y: float) -> list[Shape]:
+    shapes: list[Shape] = []
+    for mark in _merged(lane):
+        if mark.latest < ruler.first or mark.earliest > ruler.last:
+            continue
+        x1, x2 = ruler.at(mark.earliest), ruler.at(mark.latest, 1)
+        if mark.earliest < ruler.first:
+            x1 += _CUT
+            shapes.append(ink.strokes([[(x1 - 2, y + 5), (x1 - _CUT + 1, y), (x1 - 2, y - 5)]]))
+        if mark.latest > ruler.last:
+            x2 -= _CUT
+            shapes.append(ink.strokes([[(x2 + 2, y + 5), (x2 + _CUT - 1, y), (x2 + 2, y - 5)]]))
+        shapes += marks.draw(mark.operation, x1, x2, y)
+    for mark in lane:
+        if ruler.first <= mark.best <= ruler.last:
+            shapes += marks.best_day(mark.operation, ruler.at(mark.best, 0.5), y)
+    return shapes
+
+
+def _merged(lane: list[StripMark]) -> list[StripMark]:
+    """The lane with overlapping windows of one operation run together."""
+    runs: list[StripMark] = []
+    for mark in lane:
+        if (
+            runs
+            and runs[-1].operation == mark.operation
+            and mark.earliest <= runs[-1].latest + timedelta(days=1)
+        ):
+            last = runs.pop()
+            mark = StripMark(mark.operation, last.earliest, last.best, max(last.latest, mark.latest))
+        runs.append(mark)
+    return runs
+
+
+def _frost(points: tuple[FrostPoint, ...], ruler: Ruler, bottom: float, top: float) -> list[Shape]:
+    """The curve behind the rows, no risk at the bottom, every year at the top, and its middle dates."""
+    inside = [point for point in points if ruler.first <= point.day <= ruler.last]
+    if len(inside) < 2:
+        return []
+    curve = [(ruler.at(p.day, 0.5), bottom + p.chance * (top - bottom)) for p in inside]
+    outline = [(curve[0][0], bottom), *curve, (curve[-1][0], bottom)]
+    shapes: list[Shape] = [ink.area(outline), ink.polyline(curve, ink.RULE, 1.2)]
+    taken = ruler.left
+    for day, falling in middle_days(inside):
+        text = date_format(day, "j M")
+        x, run = ruler.at(day, 0.5), fonts.width_of(text, TEXT) * ink.SLACK + 6
+        to_the_right = (falling and x + run <= ruler.right) or x - run < taken
+        shapes.append(ink.line((x, bottom), (x, top), ink.QUIET, 0.7, (1.5, 3)))
+        if (x + run <= ruler.right) if to_the_right else (x - run >= taken):
+            place, anchor = (x + 4, "start") if to_the_right else (x - 4, "end")
+            shapes.append(ink.words(place, top - TEXT + 1, text, TEXT, color=ink.QUIET, anchor=anchor))
+            taken = x + run if to_the_right else x
+    return shapes
+
+
+def middle_days(points: list[FrostPoint]) -> list[tuple[date, bool]]:
+    """The days on which the risk passes one half, and whether it falls there."""
+    days = []
+    for before, after in pairwise(points):
+        if (before.chance - 0.5) * (after.chance - 0.5) < 0 or (before.chance != 0.5 and after.chance == 0.5):
+            share = (before.chance - 0.5) / (before.chance - after.chance)
+            days.append((before.day + share * (after.day - before.day), before.chance > after.chance))
+    return days
+
+
+def _foot(today: date | None, ruler: Ruler, bottom: float, top: float) -> list[Shape]:
+    """Today's line with its word, and each year's number where it begins, if the strip runs over New Year."""
+    shapes: list[Shape] = []
+    base, taken = bottom - TEXT - 1, (0.0, 0.0)
+    if today is not None and ruler.first <= today <= ruler.last:
+        x, text = ruler.at(today, 0.5), gettext("today")
+        half = fonts.width_of(text, TEXT, fonts.BOLD) * ink.SLACK / 2
+        place = min(max(x, half), ruler.right - half)
+        taken = (place - half - 4, place + half + 4)
+        shapes.append(ink.line((x, bottom - 2), (x, top), ink.ACCENT, 1.4))
+        shapes.append(ink.words(place, base, text, TEXT, color=ink.ACCENT, anchor="middle", font=fonts.BOLD))
+    if ruler.first.year != ruler.last.year:
+        for start, x, _name in ruler.months():
+            year, end = str(start.year), x + 3 + 4 * TEXT * 0.6 * ink.SLACK
+            if (
+                (start.month == 1 or start == ruler.first)
+                and (end < taken[0] or x > taken[1])
+                and end < ruler.right
+            ):
+                shapes.append(ink.words(x + 3, base, year, TEXT, color=ink.QUIET, font=fonts.ITALIC))
+    return shapes
+
+
+def key_to_marks(*, frost: bool) -> list[tuple[Drawing, str]]:
+    """Each mark drawn small beside its word; with `frost`, the curve and its middle date as well."""
+    names = {
+        "start-indoors": gettext("start indoors"),
+        "harden-off": gettext("harden off"),
+        "sow": gettext("sow"),
+        "transplant": gettext("transplant"),
+        "thin": gettext("thin"),
+        "harvest": gettext("harvest"),
+    }
+    y = _KEY_HEIGHT / 2
+    key = [(_small(marks.draw(operation, 1, _KEY_WIDTH - 1, y)), name) for operation, name in names.items()]
+    key.append((_small(marks.best_day("sow", _KEY_WIDTH / 2, y)), gettext("best day")))
+    if frost:
+        hill = [(1.0, 1.0), (1.0, 15.0), (10.0, 14.0), (22.0, 8.0), (34.0, 2.0), (45.0, 1.0)]
+        key.append(
+            (_small([ink.area(hill), ink.polyline(hill[1:], ink.RULE, 1.2)]), gettext("risk of frost"))
+        )
+        middle = ink.line((_KEY_WIDTH / 2, 0), (_KEY_WIDTH / 2, _KEY_HEIGHT), ink.QUIET, 0.9, (1.5, 3))
+        key.append((_small([middle]), gettext("half of the years have their last, or first, frost by then")))
+    return key
+
+
+def _small(shapes: list[Shape]) -> Drawing:
+    drawing = Drawing(_KEY_WIDTH, _KEY_HEIGHT)
+    for shape in shapes:
+        drawing.add(shape)
+    return drawing

@@ -1,0 +1,59 @@
+"""Charts in a page: each comes narrow and wide, and the stylesheet shows the one that fits."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from typing import TYPE_CHECKING, Any
+
+from django import template
+
+from schedules.reports.season import FrostChart, SeasonStrip
+
+if TYPE_CHECKING:
+    from reportlab.graphics.shapes import Drawing
+
+register = template.Library()
+
+NARROW, WIDE = 360, 760
+
+
+@register.inclusion_tag("schedules/_chart.html", takes_context=True)
+def season_strip(context: dict[str, Any], strip: SeasonStrip, title: str, desc: str = "") -> dict[str, Any]:
+    """The season's marks on a ruled strip."""
+    from schedules.reports.season_strip import season_strip as draw  # lazy: reportlab
+
+    return _variants(context, lambda width: draw(strip, width), title, desc)
+
+
+@register.inclusion_tag("schedules/_chart.html", takes_context=True)
+def frost_chart(context: dict[str, Any], chart: FrostChart, title: str, desc: str = "") -> dict[str, Any]:
+    """The risk of a freeze through one side of the season."""
+    from schedules.reports.frost_chart import frost_chart as draw  # lazy: reportlab
+
+    return _variants(context, lambda width: draw(chart, width), title, desc)
+
+
+@register.inclusion_tag("schedules/_marks.html")
+def marks_legend(frost: bool = True) -> dict[str, Any]:
+    """The key to the strip's marks, each beside its word; with `frost`, the curve behind them too."""
+    from schedules.reports import season_strip, svg  # lazy: reportlab
+
+    key = season_strip.key_to_marks(frost=frost)
+    return {"marks": [(svg.to_svg(drawing, title=""), word) for drawing, word in key]}
+
+
+def _variants(
+    context: dict[str, Any], draw: Callable[[float], Drawing], title: str, desc: str
+) -> dict[str, Any]:
+    from schedules.reports import svg  # lazy: reportlab
+
+    # Ids must be unique on the page, whatever else is drawn there.
+    count = context.render_context.get("charts", 0) + 1
+    context.render_context["charts"] = count
+    variants = {"narrow": NARROW, "wide": WIDE}
+    return {
+        "drawings": [
+            svg.to_svg(draw(width), title=title, desc=desc, key=f"chart{count}-{name}", variant=name)
+            for name, width in variants.items()
+        ]
+    }
