@@ -1,7 +1,7 @@
 """May this person? The one answer for pages, fragments, feeds and files alike.
 
-What a person may not see does not exist for them (404); what they may see but not do is refused with its reason
-(403). Somebody who is not signed in never comes this far: `plots.middleware.SignInRequired` shows the sign-in page.
+What a person may not see does not exist for them (404); what they may see but not do is refused with its
+reason (403). Nobody comes this far without signing in: `plots.middleware.SignInRequired` sees to that.
 """
 
 from __future__ import annotations
@@ -98,16 +98,23 @@ def plot_to_plan(user: Visitor, garden: Garden, plot_pk: int) -> Plot:
     return plot
 
 
-def person_to_change(user: Visitor, garden: Garden, membership_pk: int) -> Membership:
-    """A member whose account the coordinator may change or make sign-in links for.
+def may_change_person(user: Visitor, membership: Membership) -> bool:
+    """Whether the coordinator may change the member's account and make sign-in links for it.
 
-    An account that reaches further than the coordinator's own gardens is not theirs to open.
+    Only when it opens nothing beyond the gardens they run: who can open an account can do all that it may.
     """
+    person = membership.user
+    if person.pk == user.pk:
+        return True
+    if person.is_staff and not may_make_gardens(user):
+        return False
+    run_by_user = Membership.objects.filter(user_id=user.pk, garden=OuterRef("garden"), role=Role.COORDINATOR)
+    return not Membership.objects.filter(~Exists(run_by_user), user=person).exists()
+
+
+def person_to_change(user: Visitor, garden: Garden, membership_pk: int) -> Membership:
     membership = member_to_see(user, garden, membership_pk)
-    theirs = Membership.objects.filter(user=membership.user)
-    run_by_us = Membership.objects.filter(user_id=user.pk, garden=OuterRef("garden"), role=Role.COORDINATOR)
-    further = membership.user.is_staff and not getattr(user, "is_staff", False)
-    if membership.user != user and (further or theirs.filter(~Exists(run_by_us)).exists()):
+    if not may_change_person(user, membership):
         raise PermissionDenied(
             _("%(person)s can reach more than your gardens, so only they can change their account.")
             % {"person": membership.user}

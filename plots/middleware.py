@@ -1,13 +1,17 @@
-"""What happens around every request: the content policy and the reader's language."""
+"""What happens around every request: the content policy, the reader's language, and the sign-in page."""
 
 from __future__ import annotations
 
 from collections.abc import Callable
 
 from django.conf import settings
+from django.contrib.auth.middleware import LoginRequiredMiddleware
 from django.http import HttpRequest, HttpResponse
+from django.shortcuts import resolve_url
 from django.utils import translation
 from django.utils.cache import patch_vary_headers
+from django.utils.http import urlencode
+from django_htmx.http import HttpResponseClientRedirect
 
 Handler = Callable[[HttpRequest], HttpResponse]
 
@@ -41,3 +45,13 @@ class Language:
         response.headers.setdefault("Content-Language", chosen)
         patch_vary_headers(response, ["Accept-Language"])
         return response
+
+
+class SignInRequired(LoginRequiredMiddleware):
+    """Every page asks for a sign-in unless it says otherwise; a part asked for by htmx leaves as a page."""
+
+    def handle_no_permission(self, request: HttpRequest, view_func: Callable[..., object]) -> HttpResponse:
+        if not request.htmx:  # type: ignore[attr-defined]
+            return super().handle_no_permission(request, view_func)
+        back = request.htmx.current_url_abs_path or "/"  # type: ignore[attr-defined]
+        return HttpResponseClientRedirect(f"{resolve_url(settings.LOGIN_URL)}?{urlencode({'next': back})}")

@@ -72,11 +72,11 @@ MIDDLEWARE = [
     "django.middleware.common.CommonMiddleware",
     "django.middleware.csrf.CsrfViewMiddleware",
     "django.contrib.auth.middleware.AuthenticationMiddleware",
+    "django_htmx.middleware.HtmxMiddleware",
     "plots.middleware.Language",
-    "django.contrib.auth.middleware.LoginRequiredMiddleware",
+    "plots.middleware.SignInRequired",
     "django.contrib.messages.middleware.MessageMiddleware",
     "django.middleware.clickjacking.XFrameOptionsMiddleware",
-    "django_htmx.middleware.HtmxMiddleware",
 ]
 ROOT_URLCONF = "plots.urls"
 WSGI_APPLICATION = "plots.wsgi.application"

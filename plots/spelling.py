@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 import unicodedata
 
 
@@ -21,3 +22,15 @@ def folded(text: str) -> str:
     True
     """
     return tidy(tidy(text).casefold())
+
+
+def natural_key(label: str) -> tuple[tuple[int, int, str], ...]:
+    """A key that sorts labels as people read them.
+
+    >>> sorted(["A10", "A2", "B1"], key=natural_key)
+    ['A2', 'A10', 'B1']
+    """
+    parts = re.split(r"([0-9]+)", folded(label))
+    return tuple(
+        (0, int(part), "") if part.isascii() and part.isdigit() else (1, 0, part) for part in parts if part
+    )

@@ -2,7 +2,46 @@
 
 from django.urls import include, path
 
+from plots import health
+from plots.views import garden, ground, home, people, sign_in
+
+way_in = [
+    path("", home.home, name="home"),
+    path("sign-in/", sign_in.sign_in, name="sign_in"),
+    path("link/<str:token>/", sign_in.link, name="link"),
+    path("sign-out/", sign_in.sign_out, name="sign_out"),
+    path("start/", sign_in.first_visit, name="first_visit"),
+    path("account/", sign_in.account, name="account"),
+    path("health/live", health.live, name="live"),
+    path("health/ready", health.ready, name="ready"),
+]
+gardens = [
+    path("gardens/new/", garden.garden_new, name="garden_new"),
+    path("g/<slug:slug>/", home.garden, name="garden"),
+    path("g/<slug:slug>/settings/", garden.garden_settings, name="garden_settings"),
+    path("g/<slug:slug>/seasons/new/", garden.season_new, name="season_new"),
+    path("g/<slug:slug>/seasons/<int:pk>/", garden.season_edit, name="season_edit"),
+]
+plots = [
+    path("g/<slug:slug>/plots/", ground.plots, name="plots"),
+    path("g/<slug:slug>/plots/new/", ground.plot_new, name="plot_new"),
+    path("g/<slug:slug>/plots/<int:pk>/", ground.plot, name="plot"),
+    path("g/<slug:slug>/plots/<int:pk>/edit/", ground.plot_edit, name="plot_edit"),
+    path("g/<slug:slug>/plots/<int:pk>/holder/", ground.plot_holder, name="plot_holder"),
+    path("g/<slug:slug>/plots/<int:pk>/holder/<int:assignment_pk>/end/", ground.plot_free, name="plot_free"),
+]
+members = [
+    path("g/<slug:slug>/members/", people.members, name="members"),
+    path("g/<slug:slug>/members/new/", people.member_new, name="member_new"),
+    path("g/<slug:slug>/members/known/", people.member_known, name="member_known"),
+    path("g/<slug:slug>/members/<int:pk>/", people.member, name="member"),
+    path("g/<slug:slug>/members/<int:pk>/edit/", people.member_edit, name="member_edit"),
+    path("g/<slug:slug>/members/<int:pk>/link/", people.member_link, name="member_link"),
+    path("g/<slug:slug>/members/<int:pk>/leave/", people.member_leave, name="member_leave"),
+]
+
 urlpatterns = [
+    path("", include((way_in + gardens + plots + members, "plots"))),
     path("", include("crops.urls")),
     path("", include("schedules.urls")),
 ]

@@ -1,11 +1,12 @@
 """The ground and its people."""
 
 from plots.models.ground import Assignment, Garden, NerveChoice, Paper, Plot, Season, Units
-from plots.models.people import Membership, Role, SignInFailure, SignInLink, User
+from plots.models.people import Installation, Membership, Role, SignInFailure, SignInLink, User
 
 __all__ = [
     "Assignment",
     "Garden",
+    "Installation",
     "Membership",
     "NerveChoice",
     "Paper",

@@ -6,9 +6,8 @@ from datetime import datetime
 from typing import Any, ClassVar
 
 from django.contrib.auth.models import AbstractBaseUser, BaseUserManager
-from django.core.validators import EmailValidator
+from django.core.validators import EmailValidator, RegexValidator
 from django.db import models
-from django.db.models.functions import Now
 from django.utils import timezone
 from django.utils.translation import gettext_lazy as _
 
@@ -25,7 +24,9 @@ class UserManager(BaseUserManager["User"]):
         return user
 
     def get_by_natural_key(self, username: str | None) -> User:
-        return self.get(sign_in_name=username)
+        """The person who signs in with this name or email address."""
+        column = "email" if "@" in (username or "") else "sign_in_name"
+        return self.get(**{column: username})
 
 
 class User(AbstractBaseUser):
@@ -36,6 +37,7 @@ class User(AbstractBaseUser):
         _("sign-in name"),
         max_length=60,
         unique=True,
+        validators=[RegexValidator("@", _("Only an email address contains an @."), inverse_match=True)],
         error_messages={"unique": _("Somebody else already signs in with this name.")},
     )
     email = FoldedField(
@@ -62,6 +64,15 @@ class User(AbstractBaseUser):
         ordering = ["name", "pk"]
         verbose_name = _("person")
         verbose_name_plural = _("people")
+        constraints = [
+            # So that one box can take either of them, and nobody can sign in by another's address.
+            models.CheckConstraint(
+                condition=~models.Q(sign_in_name__contains="@"), name="sign_in_name_has_no_at"
+            ),
+            models.CheckConstraint(
+                condition=models.Q(email__isnull=True) | models.Q(email__contains="@"), name="email_has_an_at"
+            ),
+        ]
 
     def __str__(self) -> str:
         return self.name
@@ -125,7 +136,20 @@ class SignInFailure(models.Model):
 
     key = models.CharField(max_length=64, unique=True)
     failures = models.PositiveIntegerField(default=0)
-    since = models.DateTimeField(db_default=Now())
+    since = models.DateTimeField(default=timezone.now)
 
     def __str__(self) -> str:
         return f"{self.failures} since {self.since:%Y-%m-%d %H:%M}"
+
+
+class Installation(models.Model):
+    """One row, made with the first garden: of two first visitors at once, the later one cannot make it."""
+
+    only = models.BooleanField(primary_key=True, default=True)
+    founded_at = models.DateTimeField(default=timezone.now, editable=False)
+
+    class Meta:
+        constraints = [models.CheckConstraint(condition=models.Q(only=True), name="one_installation")]
+
+    def __str__(self) -> str:
+        return f"founded {self.founded_at:%Y-%m-%d}"

@@ -1,0 +1,105 @@
+"""Forms of a garden and its seasons."""
+
+from __future__ import annotations
+
+from itertools import groupby
+from typing import Any
+from zoneinfo import available_timezones
+
+from django import forms
+from django.conf import settings
+from django.utils.translation import gettext_lazy as _
+
+from plots.forms.quantities import QuantityField
+from plots.models import Garden, Season
+from plots.quantities import Quantity
+
+
+def zone_choices() -> list[tuple[str, Any]]:
+    """Every zone of a region of the earth, by region."""
+    zones = sorted(zone for zone in available_timezones() if "/" in zone and not zone.startswith("Etc/"))
+    regions = groupby(zones, key=lambda zone: zone.split("/", 1)[0])
+    return [
+        ("UTC", "UTC"),
+        *(
+            (region, [(zone, zone.split("/", 1)[1].replace("_", " ")) for zone in group])
+            for region, group in regions
+        ),
+    ]
+
+
+def offer_languages(form: forms.BaseForm) -> None:
+    """A choice of the languages Trugbook speaks, or no question where it speaks one."""
+    if len(settings.LANGUAGES) == 1:
+        del form.fields["language"]
+        return
+    choices = [("", _("as the browser asks")), *settings.LANGUAGES]
+    form.fields["language"] = forms.ChoiceField(label=_("Language"), choices=choices, required=False)
+
+
+class NewGardenForm(forms.ModelForm):
+    """The little that a garden needs to begin; everything can be changed later."""
+
+    time_zone = forms.ChoiceField(label=_("Time zone"), choices=zone_choices)
+
+    class Meta:
+        model = Garden
+        fields = ["name", "place", "time_zone", "latitude", "units", "paper"]
+        labels = {"name": _("Name of the garden"), "place": _("Town and region")}
+
+
+class GardenForm(forms.ModelForm):
+    """The garden's settings."""
+
+    time_zone = forms.ChoiceField(label=_("Time zone"), choices=zone_choices)
+
+    class Meta:
+        model = Garden
+        fields = [
+            "name",
+            "place",
+            "time_zone",
+            "latitude",
+            "longitude",
+            "elevation_m",
+            "units",
+            "paper",
+            "nerve",
+            "language",
+        ]
+        help_texts = {
+            "nerve": _("How much frost risk the planting dates accept, unless a member chooses otherwise.")
+        }
+
+    def __init__(self, *args: Any, **kwargs: Any) -> None:
+        super().__init__(*args, **kwargs)
+        self.fields["elevation_m"] = QuantityField(
+            quantity=Quantity.LENGTH,
+            units=self.instance.units,
+            label=_("Height above the sea"),
+            required=False,
+            lowest=-500,
+            highest=9000,
+        )
+        offer_languages(self)
+
+
+class SeasonForm(forms.ModelForm):
+    class Meta:
+        model = Season
+        fields = ["name", "starts_on", "ends_on"]
+        widgets = {
+            "starts_on": forms.DateInput(attrs={"type": "date"}, format="%Y-%m-%d"),
+            "ends_on": forms.DateInput(attrs={"type": "date"}, format="%Y-%m-%d"),
+        }
+
+    def clean(self) -> dict[str, Any]:
+        """Checks the constraints here, because the garden is not one of the fields."""
+        cleaned = super().clean() or {}
+        starts, ends = cleaned.get("starts_on"), cleaned.get("ends_on")
+        if starts and ends and ends <= starts:
+            self.add_error("ends_on", _("The last day must come after the first."))
+        same = Season.objects.filter(garden=self.instance.garden, name=cleaned.get("name"))
+        if same.exclude(pk=self.instance.pk).exists():
+            self.add_error("name", _("This garden already has a season of this name."))
+        return cleaned

@@ -1,0 +1,21 @@
+"""Changes to the ground and its people: verbs, each one transaction."""
+
+from plots.service.ground import assign_plot, end_assignment, found_installation, is_founded, make_garden
+from plots.service.people import add_member, change_role, remove_member
+from plots.service.sign_in import count_attempt, forgive_attempt, link_works, make_link, use_link
+
+__all__ = [
+    "add_member",
+    "assign_plot",
+    "change_role",
+    "count_attempt",
+    "end_assignment",
+    "forgive_attempt",
+    "found_installation",
+    "is_founded",
+    "link_works",
+    "make_garden",
+    "make_link",
+    "remove_member",
+    "use_link",
+]

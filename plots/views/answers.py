@@ -1,0 +1,17 @@
+"""Answers that every page gives alike."""
+
+from __future__ import annotations
+
+from django.forms import BaseForm
+from django.http import HttpRequest, HttpResponse
+from django.shortcuts import render
+
+
+def form_page(request: HttpRequest, template: str, form: BaseForm, **context: object) -> HttpResponse:
+    """The page with its form; a form with mistakes answers 422 and still holds all that was typed."""
+    return render(request, template, {"form": form, **context}, status=422 if form.errors else 200)
+
+
+def typed(request: HttpRequest) -> dict[str, object] | None:
+    """What was typed, or `None` for a page opened anew: what a form takes as its data."""
+    return request.POST if request.method == "POST" else None
