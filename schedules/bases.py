@@ -10,7 +10,9 @@ from schedules.climate import Basis, Climate, RiskCurve
 from schedules.frost import FrostRecord
 from schedules.frost_tables import DEFAULT_SPREAD_DAYS, AssumedCurve, TableCurve, TablePoint
 from schedules.days import DayWeather
+from schedules.normals import daily_normals
 from schedules.seasons import Hemisphere, Side, day_number
+from schedules.soil import soil_normals
 
 _COMMON_YEAR = 2001
 
@@ -58,7 +60,12 @@ class RecordClimate(Climate):
 def from_record(
     days: Iterable[DayWeather], hemisphere: Hemisphere, *, offset_c: float = 0.0
 ) -> RecordClimate:
-    """The climate of a station's daily record, moved by the garden's offset in °C."""
+    """The climate of a station's daily record, moved by the garden's offset in °C.
+
+    Air and soil normals are `None` where the record is too short for them or has no maximums.
+    """
+    days = tuple(days)
+    normals = daily_normals(days, offset_c=offset_c)
     minimums = {day.day: day.tmin_c for day in days if day.tmin_c is not None}
     record = FrostRecord(minimums, hemisphere, offset_c=offset_c)
 
@@ -70,6 +77,8 @@ def from_record(
         basis=Basis.RECORD,
         hemisphere=hemisphere,
         risk=risk,
+        air_c=normals and normals.mean_c,
+        soil_c=normals and soil_normals(normals.mean_c, hemisphere),
         freeze_free=record.freeze_free_days,
         record=record,
     )

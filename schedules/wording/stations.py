@@ -162,8 +162,8 @@ def _not_whole_tenths(values: Values) -> str:
     return (
         _(
             "%(text)s under %(column)s is not a whole number of tenths, which GHCN-Daily's column names"
-            " promise. Download the GHCN-Daily file itself, or rename the columns date,tmin,tmax,precip and put a"
-            " row of units under them."
+            " promise. Download the GHCN-Daily file itself, or rename the columns date,tmin,tmax,precip and"
+            " put a row of units under them."
         )
         % values
     )
@@ -180,8 +180,9 @@ def _never_warm(values: Values) -> str:
         warmest
         + " "
         + _(
-            "Whole degrees under GHCN-Daily's names, which promise tenths of °C, come out like this. Download the"
-            " GHCN-Daily file itself, or rename the columns date,tmin,tmax,precip and state the units under them."
+            "Whole degrees under GHCN-Daily's names, which promise tenths of °C, come out like this."
+            " Download the GHCN-Daily file itself, or rename the columns date,tmin,tmax,precip and state the"
+            " units under them."
         )
     )
 
