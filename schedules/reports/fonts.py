@@ -1,7 +1,7 @@
 """Fira Sans for drawings and paper, and text made fit to be set in it.
 
-Fira Sans (SIL Open Font License) covers Latin, Vietnamese, Greek and Cyrillic. What it lacks is replaced by words
-in brackets rather than drawn as empty boxes, and remembered, so that a sheet can say so.
+Fira Sans (SIL Open Font License) covers Latin, Vietnamese, Greek and Cyrillic. What it lacks is replaced by
+words in brackets rather than drawn as empty boxes, and remembered, so that a sheet can say so.
 """
 
 from __future__ import annotations
@@ -32,6 +32,7 @@ _STAND_INS = {
 @cache
 def register() -> None:
     """Make the five styles known to reportlab, once in a process."""
+    from reportlab.graphics.shapes import STATE_DEFAULTS
     from reportlab.pdfbase import pdfmetrics
     from reportlab.pdfbase.ttfonts import TTFont
 
@@ -44,6 +45,8 @@ def register() -> None:
     for name, style in _FILES.items():
         pdfmetrics.registerFont(TTFont(name, folder / f"FiraSans-{style}.ttf"))
     pdfmetrics.registerFontFamily(BODY, normal=BODY, bold=BOLD, italic=ITALIC, boldItalic=BOLD_ITALIC)
+    # A drawing begins with reportlab's own font, which would then be named in the file and not embedded.
+    STATE_DEFAULTS["fontName"] = BODY
 
 
 @cache
@@ -58,7 +61,8 @@ def _glyphs() -> frozenset[int]:
 def legible(text: str, missing: MutableSet[str] | None = None) -> str:
     """`text` composed (NFC), with every character that the font lacks written out.
 
-    Those go into `missing` too. Letters of other scripts become the script's name once for a run of them, signs become their own name.
+    Those go into `missing` too. Letters of other scripts become the script's name, once for a run of them, and signs
+    become their own name.
     """
     composed = unicodedata.normalize("NFC", text)
     parts: list[str] = []

@@ -14,7 +14,7 @@ from schedules.reports import fonts
 
 INK = HexColor(0x1B1F27)
 QUIET = HexColor(0x474A50)
-RULE = HexColor(0xBDB8AC)
+RULE = HexColor(0xCBC6BA)
 SHADE = HexColor(0xEBE8E0)
 PAPER = HexColor(0xFFFFFF)
 ACCENT = HexColor(0x99102F)

@@ -83,7 +83,7 @@ def draw(operation: str, x1: float, x2: float, y: float) -> list[Shape]:
 
 
 def _spread(x1: float, x2: float, half: float, pitch: float) -> list[float]:
-    """Middles of signs `half` wide to either side, from edge to edge about `pitch` apart; a lone one if short."""
+    """Middles of signs `half` wide to either side, edge to edge about `pitch` apart; a lone one if short."""
     room = x2 - x1 - 2 * half
     if room < pitch / 2:
         return [(x1 + x2) / 2]

@@ -5,7 +5,7 @@ Narrow (a phone, below `WIDE` units) writes each row's name above its marks, wid
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import date, timedelta
 from itertools import pairwise
 
@@ -60,10 +60,8 @@ def lanes_of(row: StripRow) -> list[list[StripMark]]:
 
 def season_strip(strip: SeasonStrip, width: float) -> Drawing:
     """The strip `width` units wide, as high as its rows need."""
-    above = width < WIDE
-    names = 0.0 if above else round(width * 0.22)
-    rows = [_laid_out(row, (width if above else names - 10) / ink.SLACK, above) for row in strip.rows]
-    ruler = Ruler(strip.first, strip.last, names, width - 0.5)
+    rows = [_laid_out(row, width) for row in strip.rows]
+    ruler = Ruler(strip.first, strip.last, _names_width(width), width - 0.5)
     body = sum(row.height for row in rows) or 2 * marks.LANE
     head = _MONTHS_HEIGHT + (_FLAGS_HEIGHT if strip.frost else 0)
     drawing = Drawing(width, _FOOT + body + head)
@@ -77,9 +75,29 @@ def season_strip(strip: SeasonStrip, width: float) -> Drawing:
     return drawing
 
 
-def _laid_out(row: StripRow, room: float, above: bool) -> _Row:
-    label = fonts.legible(row.label)
-    return _Row(fonts.wrapped(label, TEXT, room, 1 if above else 3), lanes_of(row), above)
+def pages(strip: SeasonStrip, width: float, height: float) -> list[SeasonStrip]:
+    """The strip in parts, broken between rows, each at most `height` units high when drawn `width` wide."""
+    parts: list[list[StripRow]] = [[]]
+    fixed = _FOOT + _MONTHS_HEIGHT + _FLAGS_HEIGHT
+    used = fixed
+    for row in strip.rows:
+        needed = _laid_out(row, width).height
+        if parts[-1] and used + needed > height:
+            parts.append([])
+            used = fixed
+        parts[-1].append(row)
+        used += needed
+    return [replace(strip, rows=tuple(rows)) for rows in parts]
+
+
+def _names_width(width: float) -> float:
+    return 0.0 if width < WIDE else round(width * 0.22)
+
+
+def _laid_out(row: StripRow, width: float) -> _Row:
+    above = width < WIDE
+    room = (width if above else _names_width(width) - 10) / ink.SLACK
+    return _Row(fonts.wrapped(fonts.legible(row.label), TEXT, room, 1 if above else 3), lanes_of(row), above)
 
 
 def _months(ruler: Ruler, bottom: float, top: float, height: float) -> list[Shape]:

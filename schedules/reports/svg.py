@@ -1,8 +1,8 @@
 """A drawing as SVG for a page under a strict Content-Security-Policy.
 
-reportlab's own writer puts everything into `style` attributes, which such a policy ignores, and fixes size, font
-and ids. This one writes presentation attributes, classes instead of colours (`f-` fills and `s-` strokes, resolved
-by static/css/charts.css), and no size, so that a drawing follows its page and its page's dark mode.
+reportlab's own writer puts everything into `style` attributes, which such a policy ignores, and fixes size,
+font and ids. This one writes presentation attributes, classes instead of colours (`f-` fills, `s-` strokes,
+resolved by static/css/charts.css), and no size, so that a drawing follows its page and its page's dark mode.
 """
 
 from __future__ import annotations

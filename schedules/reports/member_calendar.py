@@ -1,0 +1,195 @@
+"""A member's planting calendar on paper: one strip, month by month, then crop by crop with reasons."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import replace
+from datetime import date
+from itertools import groupby
+
+from django.utils.formats import date_format
+from django.utils.translation import gettext
+from reportlab.graphics.shapes import Drawing, Group
+from reportlab.lib.styles import ParagraphStyle
+from reportlab.platypus import Flowable, HRFlowable, KeepTogether, Paragraph, Spacer, Table
+
+from schedules.reports import fonts, ink, marks, season_strip, sheet
+from schedules.reports.calendar_rows import CalendarRow, CalendarSheet
+from schedules.reports.season import SeasonStrip, month_start
+
+# A strip is drawn wider than the page and scaled down to 10 pt lettering.
+_STRIP_SCALE = 0.77
+_DATE, _MARK = 62.0, 36.0
+_TITLES = 100.0
+
+
+def member_calendar_pdf(calendar: CalendarSheet) -> bytes:
+    """The calendar as a PDF on the garden's paper.
+
+    Names that the typeface cannot write are spelled out in brackets, and the last page says so.
+    """
+    fonts.register()
+    setter = sheet.Setter()
+    width, height = sheet.room_on(calendar.paper)
+    story: list[Flowable] = [
+        setter.paragraph(calendar.title, sheet.TITLE),
+        setter.paragraph(calendar.subtitle, sheet.LEDE),
+    ]
+    if calendar.rows:
+        story += _strips(replace(calendar.strip, today=None), width, height - _TITLES)
+        story += _by_month(calendar, setter, width)
+        story += _by_crop(calendar, setter, width)
+    else:
+        story.append(setter.paragraph(gettext("Nothing is planned for this plot yet.")))
+    if setter.missing:
+        story.append(Spacer(0, 12))
+        story.append(
+            setter.paragraph(
+                gettext(
+                    "Words in square brackets stand for letters this sheet cannot print; "
+                    "the page on screen shows them."
+                ),
+                sheet.REASON,
+            )
+        )
+    foot = sheet.Foot(
+        garden=calendar.garden, title=calendar.title, record=calendar.record, printed_on=calendar.printed_on
+    )
+    return sheet.to_pdf(story, paper=calendar.paper, language=calendar.language, foot=foot)
+
+
+def _strips(strip: SeasonStrip, width: float, height: float) -> Iterator[Flowable]:
+    """The strip, broken between rows where one page cannot hold it, and the key to its marks."""
+    units = width / _STRIP_SCALE
+    for part in season_strip.pages(strip, units, height / _STRIP_SCALE):
+        drawing = season_strip.season_strip(part, units)
+        drawing.renderScale = _STRIP_SCALE
+        yield drawing
+        yield Spacer(0, 6)
+    yield _key(units)
+
+
+def _key(units: float) -> Drawing:
+    """The marks and their words in as few lines as the page's width allows."""
+    size, gap, line = 13.0, 18.0, 22.0
+    places: list[tuple[float, int]] = []
+    x, lines = 0.0, 0
+    entries = season_strip.key_to_marks(frost=True)
+    for mark, word in entries:
+        run = mark.width + 6 + fonts.width_of(word, size) + gap
+        if x and x + run - gap > units:
+            x, lines = 0.0, lines + 1
+        places.append((x, lines))
+        x += run
+    drawing = Drawing(units, (lines + 1) * line)
+    for (mark, word), (left, row) in zip(entries, places, strict=True):
+        base = drawing.height - (row + 1) * line + 3
+        drawing.add(Group(*mark.contents, transform=(1, 0, 0, 1, left, base)))
+        drawing.add(ink.words(left + mark.width + 6, base + 4, word, size))
+    drawing.renderScale = _STRIP_SCALE
+    return drawing
+
+
+def _by_month(calendar: CalendarSheet, setter: sheet.Setter, width: float) -> Iterator[Flowable]:
+    """Every window under the month of its best day, in order."""
+    yield setter.paragraph(gettext("Month by month"), sheet.HEADING)
+    dated = sorted(
+        ((row.best, row) for row in calendar.rows if row.best is not None),
+        key=lambda pair: (pair[0], pair[1].crop),
+    )
+    this_year = calendar.strip.first.year
+    for month, entries in groupby(dated, key=lambda pair: month_start(pair[0])):
+        name = date_format(month, "F" if month.year == this_year else "F Y")
+        lines = [_month_line(row, best, setter, width) for best, row in entries]
+        yield KeepTogether([setter.paragraph(name, sheet.LABEL), _ruled(), lines[0]])
+        yield from lines[1:]
+        yield Spacer(0, 9)
+
+
+def _month_line(row: CalendarRow, best: date, setter: sheet.Setter, width: float) -> Table:
+    what = f"{row.operation_name}, {row.detail}" if row.detail else row.operation_name
+    cells = [
+        _bold(_day(best, best.year)),
+        _small_mark(row.operation),
+        setter.paragraph(what),
+        setter.paragraph(row.crop),
+        f"{_day(row.earliest, best.year)} – {_day(row.latest, best.year)}",
+    ]
+    free = width - _DATE - _MARK - 124
+    return _line(cells, [_DATE, _MARK, free * 0.42, free * 0.58, 124], ruled=True)
+
+
+def _by_crop(calendar: CalendarSheet, setter: sheet.Setter, width: float) -> Iterator[Flowable]:
+    """Each crop's windows in full, each with its reasons in small print."""
+    yield setter.paragraph(gettext("Crop by crop, and why"), sheet.HEADING)
+    columns = [_MARK, width - _MARK - 3 * 74, 74, 74, 74]
+    year = calendar.strip.first.year
+    for crop, rows in groupby(calendar.rows, key=lambda row: row.crop):
+        head: list[Flowable] = [_crop_line(crop, columns, setter), _ruled()]
+        for row in rows:
+            yield KeepTogether([*head, _window_line(row, columns, year, setter), *_reasons(row, setter)])
+            head = []
+        yield Spacer(0, 9)
+
+
+def _crop_line(crop: str, columns: list[float], setter: sheet.Setter) -> Table:
+    titles = [
+        setter.paragraph(text, _QUIET) for text in (gettext("earliest"), gettext("best"), gettext("latest"))
+    ]
+    return _line([setter.paragraph(crop, sheet.LABEL), "", *titles], columns, across=True)
+
+
+def _window_line(row: CalendarRow, columns: list[float], year: int, setter: sheet.Setter) -> Table:
+    what = f"{row.operation_name}, {row.detail}" if row.detail else row.operation_name
+    if row.best is None:
+        dates = [setter.paragraph(gettext("no window")), "", ""]
+    else:
+        dates = [_day(row.earliest, year), _bold(_day(row.best, year)), _day(row.latest, year)]
+    return _line([_small_mark(row.operation), setter.paragraph(what), *dates], columns)
+
+
+def _reasons(row: CalendarRow, setter: sheet.Setter) -> list[Paragraph]:
+    return [setter.paragraph(" ".join(row.reasons), sheet.REASON)] if row.reasons else []
+
+
+def _line(cells: list[object], columns: list[float], *, ruled: bool = False, across: bool = False) -> Table:
+    """One line of a table; `across` lets the first cell run over the second."""
+    style: list[tuple[object, ...]] = [
+        ("FONT", (0, 0), (-1, -1), fonts.BODY, 11, 15),
+        ("TEXTCOLOR", (0, 0), (-1, -1), ink.INK),
+        ("VALIGN", (0, 0), (-1, -1), "TOP"),
+        ("LEFTPADDING", (0, 0), (-1, -1), 0),
+        ("RIGHTPADDING", (0, 0), (-1, -1), 6),
+        ("TOPPADDING", (0, 0), (-1, -1), 2),
+        ("BOTTOMPADDING", (0, 0), (-1, -1), 2.5),
+    ]
+    if ruled:
+        style.append(("LINEBELOW", (0, 0), (-1, -1), 0.4, ink.RULE))
+    if across:
+        style.append(("SPAN", (0, 0), (1, 0)))
+    return Table([cells], colWidths=columns, style=style, hAlign="LEFT")
+
+
+def _small_mark(operation: str) -> Drawing:
+    drawing = Drawing(34, 15)
+    for shape in marks.draw(operation, 1, 33, marks.LANE / 2):
+        drawing.add(shape)
+    drawing.renderScale = 0.82
+    return drawing
+
+
+def _ruled() -> HRFlowable:
+    return HRFlowable(width="100%", thickness=0.8, color=ink.INK, spaceBefore=1.5, spaceAfter=1.5)
+
+
+def _bold(text: str) -> Paragraph:
+    return Paragraph(text, _BEST)
+
+
+def _day(day: date | None, year: int) -> str:
+    """The day as short as it is clear: without its year in `year`."""
+    return "" if day is None else date_format(day, "j M" if day.year == year else "j M Y")
+
+
+_QUIET = ParagraphStyle("quiet", sheet.BODY, fontSize=sheet.SMALL, textColor=ink.QUIET)
+_BEST = ParagraphStyle("best", sheet.BODY, fontName=fonts.BOLD)
