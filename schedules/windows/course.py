@@ -123,7 +123,9 @@ class Course:
             return self._no_window(
                 Operation.HARVEST, number, (Reason("harvest-in-later-year", Edge.NONE, True, values),)
             )
-        slow = SLOW_AUTUMN_DAYS if self.turn is Turn.AUTUMN and not self.facts.autumn_weeks_early else 0
+        if self._overwinters:
+            return self._summer_harvest(begun, number, days, picking)
+        slow = SLOW_AUTUMN_DAYS if self.turn is Turn.AUTUMN else 0
         earliest, best = begun.earliest + days[0], begun.best + days[1]
         latest = begun.latest + days[2] + slow + picking
         ripening = {"days_low": days[0], "days_high": days[2]}
@@ -148,9 +150,18 @@ class Course:
         )
         return self._window(Operation.HARVEST, number, earliest, min(best, latest), latest, reasons)
 
+    def _summer_harvest(self, begun: Span, number: int, days: tuple[int, int, int], picking: int) -> Window:
+        """The length of day ripens a bulb set in autumn, so its harvest counts from the best day alone."""
+        values = {"days_low": days[0], "days_high": days[2], "picking_days": picking}
+        reasons = tuple(Reason("ripens-next-summer", edge, True, values) for edge in _EDGES)
+        earliest, best, latest = (begun.best + count for count in (days[0], days[1], days[2] + picking))
+        return self._window(Operation.HARVEST, number, earliest, best, latest, reasons)
+
+    @property
+    def _overwinters(self) -> bool:
+        return self.turn is Turn.AUTUMN and self.facts.autumn_weeks_early is not None
+
     def _killing_freeze(self) -> int | None:
-        if self.facts.autumn_weeks_early is not None or self.facts.perennial:
-            return None
         return self.year.first_frost(self.turn, dies_at(self.facts), self.year.accepted_percent)
 
     def _window(

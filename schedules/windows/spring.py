@@ -59,16 +59,15 @@ class _Spring:
 
     def span(self) -> Span | NoSpan:
         earliest, why_earliest = earliest_allowed(self._earliest_bounds())
-        latest, why_latest = latest_allowed(self._latest_bounds())
+        latest, why_latest = latest_allowed(self._latest_bounds(earliest))
         if latest < earliest:
             why = (*self._too_short(), why_earliest[0], why_latest[0])
             return NoSpan(tuple(Reason(reason.code, Edge.NONE, True, reason.values) for reason in why))
-        best, why_best = best_day(self.facts, self.year, earliest, latest)
+        best, why_best = self._best(earliest, latest)
         return Span(earliest, best, latest, (*why_earliest, why_best, *why_latest, *self._unknowns()))
 
     def _earliest_bounds(self) -> Iterator[Bound]:
-        shift = self.year.practice.early_shift(self.facts, self.year.northern(self.frost))
-        yield self._published("published-earliest", self.weeks[0], shift)
+        yield self._published_earliest()
         if self.year.nerve.percent is not None:
             yield from self._after_killing_risk(self.year.nerve.percent)
         if not self.year.has_normals:
@@ -83,9 +82,22 @@ class _Spring:
             values = {"celsius": self.facts.growth_min_c, "tolerance_c": MONTH_MEAN_TOLERANCE_C}
             yield Bound(warm_air, "air-warm-enough", values)
 
-    def _published(self, code: str, weeks: float, shift: int) -> Bound:
+    def _published_earliest(self) -> Bound:
+        weeks = self.weeks[0]
+        shift = self.year.practice.early_shift(self.facts, self.year.northern(self.frost))
         values = {"weeks": weeks, "frost": self.year.date(self.frost), "shift_days": shift}
-        return Bound(self.frost + round(7 * weeks) + shift, code, values)
+        return Bound(self.frost + round(7 * weeks) + shift, "published-earliest", values)
+
+    def _published_latest(self, earliest: int) -> Bound:
+        """Where risk or cold ground holds the start back, the published window moves with it whole."""
+        weeks = self.weeks[1]
+        shift = self.year.practice.late_shift(self.facts, self.year.northern(self.frost))
+        values = {"weeks": weeks, "frost": self.year.date(self.frost), "shift_days": shift}
+        day = self.frost + round(7 * weeks) + shift
+        delay = earliest - self._published_earliest().day
+        if delay > 0:
+            return Bound(day + delay, "published-latest-delayed", {**values, "delay_days": delay})
+        return Bound(day, "published-latest", values)
 
     def _after_killing_risk(self, percent: float) -> Iterator[Bound]:
         """A transplant is exposed from the day it is set out, a sown seed only from emergence."""
@@ -103,9 +115,8 @@ class _Spring:
             sown -= 1
         yield Bound(sown, "frost-risk-emergence", values | {"days": safe - sown})
 
-    def _latest_bounds(self) -> Iterator[Bound]:
-        shift = self.year.practice.late_shift(self.facts, self.year.northern(self.frost))
-        yield self._published("published-latest", self.weeks[1], shift)
+    def _latest_bounds(self, earliest: int) -> Iterator[Bound]:
+        yield self._published_latest(earliest)
         days = maturity_days(self.facts, self.start)
         if days is None or self.facts.perennial:
             return
@@ -124,6 +135,16 @@ class _Spring:
             values = {"days": days[0], "heat": self.year.date(heat), "celsius": self.facts.growth_max_c}
             yield Bound(heat - days[0], "matures-before-heat", values)
 
+    def _best(self, earliest: int, latest: int) -> tuple[int, Reason]:
+        """A third into the window, or later in it when the soil comes into the seed's best range."""
+        third = earliest + round((latest - earliest) * BEST_SHARE)
+        optimum = self.facts.soil_optimum_low_c
+        if self.year.has_normals and self.start is Start.SOW and optimum is not None:
+            warm = first_day_soil_reaches(optimum, self.year)
+            if warm is not None and third < warm <= latest:
+                return warm, Reason("soil-best-range", Edge.BEST, True, {"celsius": optimum})
+        return third, Reason("a-third-in", Edge.BEST)
+
     def _too_short(self) -> Iterator[Reason]:
         days = maturity_days(self.facts, self.start)
         first = self.year.first_frost(Turn.SPRING)
@@ -137,17 +158,6 @@ class _Spring:
     def _unknowns(self) -> Iterator[Reason]:
         if self.year.curve(Side.FIRST, 0.0) is None:
             yield Reason("first-frost-unknown", Edge.LATEST, False)
-
-
-def best_day(facts: CropFacts, year: GrowingYear, earliest: int, latest: int) -> tuple[int, Reason]:
-    """A third into the window, or later in it when the soil comes into the seed's best range."""
-    third = earliest + round((latest - earliest) * BEST_SHARE)
-    optimum = facts.soil_optimum_low_c
-    if year.has_normals and optimum is not None:
-        warm = first_day_soil_reaches(optimum, year)
-        if warm is not None and third < warm <= latest:
-            return warm, Reason("soil-best-range", Edge.BEST, True, {"celsius": optimum})
-    return third, Reason("a-third-in", Edge.BEST)
 
 
 def frost_free_span(facts: CropFacts, start: Start, year: GrowingYear, turn: Turn) -> Span | NoSpan:

@@ -1,0 +1,8 @@
+"""Translated words for results: operations, reasons, calendars and station files."""
+
+from __future__ import annotations
+
+from schedules.wording.operations import edge_name, operation_name
+from schedules.wording.reasons import reason_sentence
+
+__all__ = ["edge_name", "operation_name", "reason_sentence"]
