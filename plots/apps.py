@@ -5,3 +5,6 @@ from django.utils.translation import gettext_lazy as _
 class PlotsConfig(AppConfig):
     name = "plots"
     verbose_name = _("Plots and people")
+
+    def ready(self) -> None:
+        from plots import checks  # noqa: F401 (registers them)

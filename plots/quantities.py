@@ -120,6 +120,7 @@ _WORDS: dict[Quantity, dict[str, Unit]] = {
 _NUMBER = r"(?:\d+\s+\d+\s*/\s*\d+|\d+\s*/\s*\d+|\d+(?:[.,]\d+)?|[.,]\d+)"
 _PART = re.compile(rf"\s*(?P<number>{_NUMBER})\s*(?P<word>[^\d\s.,/+-][^\d/+-]*?)?\s*(?=[\d.,]|$)")
 _THOUSANDS = re.compile(r"(?<!\d)[1-9]\d{0,2},\d{3}(?!\d)")
+_CENTIMETRES_SHOWN_WHOLE = 5  # inches made into centimetres are not that exact
 _NEAR_WHOLE = 0.095  # a whole °F kept as a tenth of a °C comes back this close
 
 
@@ -197,14 +198,16 @@ def parse_quantity(text: str, quantity: Quantity, units: str) -> float:
 def in_unit(value: float, unit: Unit) -> float | Fraction:
     """An SI value as a number to show: an exact fraction of an inch, else rounded to the unit's decimals.
 
-    >>> in_unit(0.00635, INCH), in_unit(0.0254, INCH), in_unit(4.4, FAHRENHEIT)
-    (Fraction(1, 4), 1.0, 40.0)
+    >>> in_unit(0.00635, INCH), in_unit(0.0254, INCH), in_unit(4.4, FAHRENHEIT), in_unit(0.4572, CENTIMETRE)
+    (Fraction(1, 4), 1.0, 40.0, 46.0)
     """
     number = unit.from_si(value)
     if unit.fractions and number != int(number):
         eighths = Fraction(number).limit_denominator(8)
         if abs(eighths - Fraction(number)) < Fraction(1, 1000) and eighths.denominator in (2, 4, 8):
             return eighths
+    if unit is CENTIMETRE and number >= _CENTIMETRES_SHOWN_WHOLE and number * 2 != int(number * 2):
+        return float(round(number))
     if unit is FAHRENHEIT and abs(number - round(number)) < _NEAR_WHOLE:
         return float(round(number))
     return round(number, unit.decimals)

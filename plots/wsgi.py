@@ -6,3 +6,7 @@ from django.core.wsgi import get_wsgi_application
 
 os.environ.setdefault("DJANGO_SETTINGS_MODULE", "plots.settings")
 application = get_wsgi_application()
+
+from plots.service.first_visit import announce  # noqa: E402 (models exist only after the line above)
+
+announce()
