@@ -93,12 +93,17 @@ class Course:
         )
 
     def _thin(self, begun: Span, number: int) -> Iterator[Window]:
-        soil = self.year.climate.soil_c
-        up = [emergence(self.facts, soil, day) for day in (begun.earliest, begun.best, begun.latest)]
-        known = [day for day in up if day is not None]
-        if not known:
+        sown = (begun.earliest, begun.best, begun.latest)
+        up = [emergence(self.facts, self.year.climate.soil_c, day) for day in sown]
+        waits = [shows - day for shows, day in zip(up, sown, strict=True) if shows is not None]
+        if not waits:
             return
-        first, best, last = (day if day is not None else known[-1] for day in up)
+        # Where the soil is too cold or too hot on one of the days, seed waits about as long as on the others.
+        first, best, last = (
+            day + max(waits) if shows is None else shows for shows, day in zip(up, sown, strict=True)
+        )
+        best = max(first, best)
+        last = max(best, last)
         values = {
             "emergence_days": best - begun.best,
             "leaf_days": TRUE_LEAVES_DAYS,
