@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from django.db.models import Prefetch, Q, QuerySet
 
-from crops.models import Crop, FactSource, Planting, Variety
+from crops.models import Crop, EmergenceReading, FactSource, GerminationLimit, Planting, Variety
 from plots.models import Garden
 
 
@@ -46,7 +46,10 @@ def fact_sources_of(crop: Crop) -> QuerySet[FactSource]:
     return crop.fact_sources.prefetch_related("sources")
 
 
-def families(garden: Garden) -> list[str]:
-    """The families there are, in order of the alphabet."""
-    named = crops_for(garden).exclude(family="").order_by("family")
-    return list(named.values_list("family", flat=True).distinct())
+def germination_of(crop: Crop) -> tuple[list[EmergenceReading], list[GerminationLimit]]:
+    """The published readings and the rival limits that hold for a crop, with their sources; 2 queries."""
+    readings = EmergenceReading.objects.filter(table=crop.emergence_table_id).select_related(
+        "table", "source"
+    )
+    limits = GerminationLimit.objects.filter(table=crop.limits_table_id).select_related("table", "source")
+    return list(readings), list(limits)

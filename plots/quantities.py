@@ -96,8 +96,8 @@ _WORDS: dict[Quantity, dict[str, Unit]] = {
     Quantity.SHORT_LENGTH: _LENGTH_WORDS,
     Quantity.LENGTH: _LENGTH_WORDS,
     Quantity.AREA: {
-        **dict.fromkeys(("sq ft", "sq. ft.", "square feet", "ft2"), SQUARE_FOOT),
-        **dict.fromkeys(("m2", "sq m", "square metres", "square meters"), SQUARE_METRE),
+        **dict.fromkeys(("sq ft", "sq. ft.", "square feet", "ft²"), SQUARE_FOOT),
+        **dict.fromkeys(("m²", "sq m", "square metres", "square meters"), SQUARE_METRE),
     },
     Quantity.TEMPERATURE: {
         **dict.fromkeys(("°f", "f"), FAHRENHEIT),
@@ -240,6 +240,7 @@ def mixed_number(fraction: Fraction) -> str:
 def _plain(text: str) -> str:
     spaced = re.sub(r"(?<=\d)(?=[¼½¾⅓⅔⅛⅜⅝⅞])", " ", text)
     plain = unicodedata.normalize("NFKC", spaced.replace("º", "°"))
+    plain = re.sub(r"(?<=[mt])2(?!\d)", "²", plain)  # square metres and feet, not another number
     return plain.replace("⁄", "/").replace("−", "-").replace("–", "-").strip()
 
 

@@ -5,6 +5,7 @@ from datetime import date
 import factory
 from factory.django import DjangoModelFactory
 
+from crops.models import Crop, Hardiness, Method, Planting, Start, Turn, Variety
 from plots.models import Assignment, Garden, Membership, Plot, Role, Season, User
 
 
@@ -72,3 +73,36 @@ class AssignmentFactory(DjangoModelFactory):
         for person in people or []:
             MembershipFactory(garden=self.plot.garden, user=person)
             self.co_gardeners.add(person)
+
+
+class CropFactory(DjangoModelFactory):
+    """A crop of the catalogue; with a garden, that garden's own."""
+
+    class Meta:
+        model = Crop
+
+    name = factory.Sequence(lambda n: f"Crop {n}")
+    slug = factory.LazyAttributeSequence(lambda own, n: f"own-crop-{n}" if own.garden else f"crop-{n}")
+    garden = None
+    hardiness = Hardiness.HARDY
+    method = Method.DIRECT
+
+
+class VarietyFactory(DjangoModelFactory):
+    class Meta:
+        model = Variety
+
+    garden = factory.SubFactory(GardenFactory)
+    crop = factory.SubFactory(CropFactory)
+    name = factory.Sequence(lambda n: f"Variety {n}")
+
+
+class PlantingFactory(DjangoModelFactory):
+    class Meta:
+        model = Planting
+
+    plot = factory.SubFactory(PlotFactory)
+    crop = factory.SubFactory(CropFactory)
+    year = 2024
+    turn = Turn.SPRING
+    start = Start.SOW

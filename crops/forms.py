@@ -1,0 +1,255 @@
+"""Forms of the crops: finding one, a garden's own crops, and its varieties."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator
+from dataclasses import dataclass
+from typing import Any
+
+from django import forms
+from django.db import models
+from django.forms.boundfield import BoundField
+from django.utils.translation import gettext as _
+from django.utils.translation import gettext_lazy
+
+from crops.facts import CropFacts, with_changes
+from crops.models import Crop, Hardiness, Method, SeedTable, Variety
+from crops.sheet import FACT_FIELDS, LINES, SECTIONS, Flaw, Measure, flaws
+from crops.wording.facts import SECTION_TITLES, fact_text, yes_or_no
+from crops.wording.names import crop_label, table_name
+from plots.forms.quantities import NumberField, QuantityField
+from plots.models import Garden
+from plots.quantities import Quantity
+from plots.spelling import folded
+
+_QUANTITIES = {
+    Measure.SHORT_LENGTH: Quantity.SHORT_LENGTH,
+    Measure.TEMPERATURE: Quantity.TEMPERATURE,
+    Measure.VOLUME: Quantity.VOLUME,
+}
+_YES_NO = ("true", "false")
+
+
+class CropSearch(forms.Form):
+    """Finds crops by name, by how they are started, by hardiness or by family."""
+
+    text = forms.CharField(
+        label=gettext_lazy("Name"),
+        required=False,
+        max_length=80,
+        widget=forms.TextInput(attrs={"type": "search"}),
+    )
+    method = forms.ChoiceField(label=gettext_lazy("Started"), required=False)
+    hardiness = forms.ChoiceField(label=gettext_lazy("Hardiness"), required=False)
+    family = forms.ChoiceField(label=gettext_lazy("Family"), required=False)
+
+    def __init__(self, data: Any, *, families: Iterable[str]) -> None:
+        super().__init__(data)
+        anything = [("", _("any"))]
+        self.fields["method"].choices = anything + Method.choices
+        self.fields["hardiness"].choices = anything + Hardiness.choices
+        self.fields["family"].choices = anything + [(family, family) for family in families]
+
+    def matching(self, crops: Iterable[Crop]) -> list[Crop]:
+        """The crops that fit; an unreadable choice narrows nothing. Names are searched as they are read."""
+        self.is_valid()
+        asked = {name: value for name, value in self.cleaned_data.items() if value and name != "text"}
+        words = folded(self.cleaned_data.get("text", "")).split()
+        return [
+            crop
+            for crop in crops
+            if all(getattr(crop, name) == value for name, value in asked.items())
+            and all(
+                word in folded(f"{crop_label(crop)} {crop.botanical_name} {crop.family}") for word in words
+            )
+        ]
+
+
+@dataclass(frozen=True)
+class FieldSection:
+    """The fields of one section of the sheet, how many are filled in, and whether any is wrong."""
+
+    key: str
+    title: str
+    fields: list[BoundField]
+    given: int
+    wrong: bool
+
+
+class FactsForm(forms.ModelForm):
+    """A form over the columns of facts, in the garden's units; the subclass says what blank fields mean."""
+
+    garden: Garden
+
+    def __init__(self, *args: Any, garden: Garden, **kwargs: Any) -> None:
+        super().__init__(*args, **kwargs)
+        self.garden = garden
+        for name in FACT_FIELDS:
+            self.fields[name] = self._fact_field(name)
+
+    def _fact_field(self, name: str) -> forms.Field:
+        line, column = LINES[name], self._meta.model._meta.get_field(name)
+        common = {
+            "label": _sentence(str(column.verbose_name)),
+            "required": False,
+            "help_text": self.blank_text(name) or column.help_text,
+        }
+        if line.measure in _QUANTITIES:
+            quantity, limits = _QUANTITIES[line.measure], {"lowest": line.lowest, "highest": line.highest}
+            return QuantityField(quantity=quantity, units=self.garden.units, **limits, **common)
+        if line.measure == Measure.TEXT:
+            return forms.CharField(max_length=80, **common)
+        if line.measure == Measure.CHOICE:
+            return forms.ChoiceField(choices=self._choices(name, column), **common)
+        if line.measure == Measure.YES_NO:
+            return self.yes_no_field(name, common)
+        whole = isinstance(column, models.IntegerField)
+        return NumberField(whole=whole, lowest=line.lowest, highest=line.highest, **common)
+
+    def _choices(self, name: str, column: models.Field) -> list[tuple[str, str]]:
+        return [("", self.blank_choice(name)), *column.flatchoices]
+
+    def blank_text(self, name: str) -> str:
+        raise NotImplementedError
+
+    def blank_choice(self, name: str) -> str:
+        raise NotImplementedError
+
+    def yes_no_field(self, name: str, common: dict[str, Any]) -> forms.Field:
+        raise NotImplementedError
+
+    def facts_as_typed(self) -> CropFacts:
+        """The facts as they would be with what is typed, to see whether they agree."""
+        raise NotImplementedError
+
+    def clean(self) -> dict[str, Any]:
+        cleaned = super().clean() or self.cleaned_data
+        for flaw, first, second in flaws(self.facts_as_typed()):
+            if first not in self.errors and second not in self.errors:
+                where = second if first not in self.changed_data and second in self.changed_data else first
+                self.add_error(where, self._flaw_text(flaw, first, second))
+        return cleaned
+
+    def _flaw_text(self, flaw: Flaw, first: str, second: str) -> str:
+        facts = self.facts_as_typed()
+        names = {"first": self.fields[first].label, "second": self.fields[second].label}
+        if flaw == Flaw.OUT_OF_ORDER:
+            values = {
+                "low": fact_text(facts, first, self.garden.units),
+                "high": fact_text(facts, second, self.garden.units),
+            }
+            return _("“%(first)s” (%(low)s) cannot be more than “%(second)s” (%(high)s).") % (names | values)
+        if flaw == Flaw.HALF_GIVEN:
+            return _("“%(second)s” is given, so this must be given too; the same figure will do.") % names
+        return _("Say from which day the days to maturity are counted.")
+
+    def given(self) -> dict[str, Any]:
+        """What is typed and readable, by the names of facts."""
+        values = {name: self.cleaned_data.get(name) for name in ("botanical_name", *FACT_FIELDS)}
+        return {name: value for name, value in values.items() if value is not None and value != ""}
+
+    def leading(self) -> list[BoundField]:
+        """The fields that stand before the sections: the name and what goes with it."""
+        return [self[name] for name in self.fields if name not in FACT_FIELDS]
+
+    def sections(self) -> Iterator[FieldSection]:
+        """The fields of facts, section by section, for the page."""
+        for section in SECTIONS:
+            bound = [self[name] for name in section.fields]
+            given = [field for field in bound if field.value() not in (None, "", False)]
+            wrong = any(field.errors for field in bound)
+            yield FieldSection(section.key, str(SECTION_TITLES[section.key]), bound, len(given), wrong)
+
+
+class VarietyForm(FactsForm):
+    """A garden's variety: blank means as the crop, whose own figure stands beside each field."""
+
+    class Meta:
+        model = Variety
+        fields = ["name", "note", "botanical_name", *FACT_FIELDS]
+        widgets = {"note": forms.Textarea(attrs={"rows": 2})}
+        help_texts = {"note": gettext_lazy("A seed packet, a catalogue, your own seasons.")}
+
+    def __init__(self, *args: Any, garden: Garden, crop: Crop, **kwargs: Any) -> None:
+        self.crop, self.crop_facts = crop, crop.facts()
+        super().__init__(*args, garden=garden, **kwargs)
+        self.fields["botanical_name"].help_text = _as_crop(self.crop_facts.botanical_name)
+
+    def blank_text(self, name: str) -> str:
+        if LINES[name].measure in (Measure.CHOICE, Measure.YES_NO):
+            return ""
+        return _as_crop(fact_text(self.crop_facts, name, self.garden.units))
+
+    def blank_choice(self, name: str) -> str:
+        return _as_crop(fact_text(self.crop_facts, name, self.garden.units))
+
+    def yes_no_field(self, name: str, common: dict[str, Any]) -> forms.Field:
+        as_crop = _as_crop(yes_or_no(getattr(self.crop_facts, name)))
+        choices = [("", as_crop), *((value, yes_or_no(value == "true")) for value in _YES_NO)]
+        return forms.TypedChoiceField(
+            choices=choices, coerce=lambda value: value == "true", empty_value=None, **common
+        )
+
+    def get_initial_for_field(self, field: forms.Field, field_name: str) -> Any:
+        value = super().get_initial_for_field(field, field_name)
+        return str(value).lower() if isinstance(value, bool) else value
+
+    def clean_name(self) -> str:
+        name: str = self.cleaned_data["name"]
+        others = Variety.objects.filter(garden=self.garden, crop=self.crop).exclude(pk=self.instance.pk)
+        if folded(name) in {folded(other) for other in others.values_list("name", flat=True)}:
+            raise forms.ValidationError(_("This garden already has a variety of this name."))
+        return name
+
+    def facts_as_typed(self) -> CropFacts:
+        return with_changes(self.crop_facts, self.given())
+
+
+class CropForm(FactsForm):
+    """A crop of the garden's own: blank means unknown."""
+
+    class Meta:
+        model = Crop
+        fields = ["name", "botanical_name", "family", "note", "emergence_table", *FACT_FIELDS]
+        widgets = {"note": forms.Textarea(attrs={"rows": 2})}
+        help_texts = {
+            "note": gettext_lazy("A book, a seed packet, your own seasons."),
+            "emergence_table": gettext_lazy("A crop whose seed comes up in about the same time."),
+        }
+
+    def __init__(self, *args: Any, garden: Garden, **kwargs: Any) -> None:
+        super().__init__(*args, garden=garden, **kwargs)
+        for name in ("hardiness", "method"):
+            self.fields[name].required = True
+        tables = self.fields["emergence_table"]
+        tables.queryset = SeedTable.objects.filter(readings__isnull=False).distinct()
+        tables.label_from_instance = lambda table: table_name(table.key)
+        tables.empty_label = _("no crop that we know")
+
+    def blank_text(self, name: str) -> str:
+        return ""
+
+    def blank_choice(self, name: str) -> str:
+        return _("choose one") if name in ("hardiness", "method") else _("not known")
+
+    def yes_no_field(self, name: str, common: dict[str, Any]) -> forms.Field:
+        return forms.BooleanField(**common)
+
+    def clean_name(self) -> str:
+        name: str = self.cleaned_data["name"]
+        others = Crop.objects.filter(garden=self.garden).exclude(pk=self.instance.pk)
+        if folded(name) in {folded(other) for other in others.values_list("name", flat=True)}:
+            raise forms.ValidationError(_("This garden already has a crop of this name."))
+        return name
+
+    def facts_as_typed(self) -> CropFacts:
+        given = {"botanical_name": "", "hardiness": "", "method": "", **self.given()}
+        return CropFacts(slug="", name="", family="", **given)
+
+
+def _as_crop(text: str) -> str:
+    return _("As the crop: %(text)s") % {"text": text} if text else _("As the crop: not known")
+
+
+def _sentence(text: str) -> str:
+    return text[:1].upper() + text[1:]

@@ -1,0 +1,1 @@
+"""Pages of the crops: members read, coordinators change a garden's own."""

@@ -1,0 +1,92 @@
+"""The list of crops, one crop, and a garden's own crops."""
+
+from __future__ import annotations
+
+from django.contrib import messages
+from django.http import HttpRequest, HttpResponse
+from django.shortcuts import get_object_or_404, redirect, render
+from django.utils.translation import gettext as _
+from django.views.decorators.http import require_http_methods, require_POST, require_safe
+from django.views.decorators.vary import vary_on_headers
+
+from crops import queries, service
+from crops.forms import CropForm, CropSearch
+from crops.models import Crop
+from crops.wording.cautions import cautions
+from crops.wording.names import crop_label
+from crops.wording.page import citations, numbered, sections
+from plots import access
+from plots.models import Garden
+from plots.views.answers import form_page, typed
+
+
+@require_safe
+@vary_on_headers("HX-Request")
+def crops(request: HttpRequest, slug: str) -> HttpResponse:
+    garden = access.garden_to_see(request.user, slug)
+    every = sorted(queries.crops_with_varieties(garden), key=lambda crop: crop_label(crop).casefold())
+    search = CropSearch(request.GET, families=sorted({crop.family for crop in every if crop.family}))
+    context = {
+        "garden": garden,
+        "search": search,
+        "crops": search.matching(every),
+        "total": len(every),
+        "may_run": access.may_run(request.user, garden),
+    }
+    return render(request, "crops/_list.html" if request.htmx else "crops/crops.html", context)
+
+
+@require_safe
+def crop(request: HttpRequest, slug: str, crop_slug: str) -> HttpResponse:
+    garden = access.garden_to_see(request.user, slug)
+    crop = get_object_or_404(queries.crops_for(garden), slug=crop_slug)
+    readings, limits = queries.germination_of(crop)
+    groups = list(queries.fact_sources_of(crop))
+    sources = numbered(groups, [row.source for row in (*readings, *limits)])
+    facts = crop.facts()
+    context = {
+        "garden": garden,
+        "crop": crop,
+        "sections": sections(facts, garden.units, citations(groups, sources)),
+        "readings": [(row, sources[row.source_id].number) for row in readings],
+        "limits": [(row, sources[row.source_id].number) for row in limits],
+        "sources": sources.values(),
+        "cautions": cautions(facts),
+        "varieties": queries.varieties_for(garden).filter(crop=crop),
+        "may_run": access.may_run(request.user, garden),
+    }
+    return render(request, "crops/crop.html", context)
+
+
+@require_http_methods(["GET", "HEAD", "POST"])
+def crop_new(request: HttpRequest, slug: str) -> HttpResponse:
+    garden = access.garden_to_run(request.user, slug)
+    return _crop_form(request, garden, Crop(garden=garden))
+
+
+@require_http_methods(["GET", "HEAD", "POST"])
+def crop_edit(request: HttpRequest, slug: str, crop_slug: str) -> HttpResponse:
+    garden = access.garden_to_run(request.user, slug)
+    return _crop_form(request, garden, get_object_or_404(garden.own_crops, slug=crop_slug))
+
+
+@require_POST
+def crop_remove(request: HttpRequest, slug: str, crop_slug: str) -> HttpResponse:
+    garden = access.garden_to_run(request.user, slug)
+    crop = get_object_or_404(garden.own_crops, slug=crop_slug)
+    try:
+        service.remove_crop(crop)
+    except service.InUseError as refusal:
+        messages.error(request, str(refusal))
+        return redirect("crops:crop", garden.slug, crop.slug)
+    messages.success(request, _("%(crop)s is removed.") % {"crop": crop})
+    return redirect("crops:crops", garden.slug)
+
+
+def _crop_form(request: HttpRequest, garden: Garden, crop: Crop) -> HttpResponse:
+    form = CropForm(typed(request), instance=crop, garden=garden)
+    if form.is_bound and form.is_valid():
+        saved = service.save_crop(garden=garden, crop=form.save(commit=False))
+        messages.success(request, _("%(crop)s is saved.") % {"crop": saved})
+        return redirect("crops:crop", garden.slug, saved.slug)
+    return form_page(request, "crops/crop_edit.html", form, garden=garden, crop=crop)
