@@ -7,9 +7,9 @@ from dataclasses import dataclass
 from datetime import date
 
 from schedules.climate import Basis, Climate, RiskCurve
+from schedules.days import DayWeather
 from schedules.frost import FrostRecord
 from schedules.frost_tables import DEFAULT_SPREAD_DAYS, AssumedCurve, TableCurve, TablePoint
-from schedules.days import DayWeather
 from schedules.normals import daily_normals
 from schedules.seasons import Hemisphere, Side, day_number
 from schedules.soil import soil_normals
@@ -66,6 +66,7 @@ def from_record(
     """
     days = tuple(days)
     normals = daily_normals(days, offset_c=offset_c)
+    air = None if normals is None else normals.mean_c
     minimums = {day.day: day.tmin_c for day in days if day.tmin_c is not None}
     record = FrostRecord(minimums, hemisphere, offset_c=offset_c)
 
@@ -77,8 +78,8 @@ def from_record(
         basis=Basis.RECORD,
         hemisphere=hemisphere,
         risk=risk,
-        air_c=normals and normals.mean_c,
-        soil_c=normals and soil_normals(normals.mean_c, hemisphere),
+        air_c=air,
+        soil_c=None if air is None else soil_normals(air, hemisphere),
         freeze_free=record.freeze_free_days,
         record=record,
     )

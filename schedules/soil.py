@@ -1,17 +1,17 @@
 """Soil temperature at seed depth, estimated from air temperature.
 
-Soil follows the air with a delay and stays warmer, because the sun heats it. At 5 cm the estimate is the air's
-daily mean lagged (each day the soil takes up a fifth of the difference) plus an offset that swings over the
-year from 1.25 °C at the end of November to 2.25 °C at the end of May: the median offsets of 86 stations of the
-U.S. Climate Reference Network in 2020 (2.0 °C in March to May, 2.2 in June to August, 1.3 in September to
-November; tests/reference/thermal_checks.json). Other depths follow by the annual wave in soil (Hillel 1982):
-deeper is later, by 1.3 days, and swings less, by 2 %, with every 5 cm.
+Soil follows the air with a delay and stays warmer, because the sun heats it. At 5 cm the estimate is the
+air's daily mean lagged (each day the soil takes up a fifth of the difference) plus an offset that swings
+over the year from 1.25 °C at the end of November to 2.25 °C at the end of May: the median offsets of 86
+stations of the U.S. Climate Reference Network in 2020 (2.0 °C in March to May, 2.2 in June to August, 1.3
+in September to November; tests/reference/thermal_checks.json). Other depths follow by the annual wave in
+soil (Hillel 1982): deeper is later, by 1.3 days, and swings less, by 2 %, with every 5 cm.
 
-Checked against soil measured under short grass at six of those stations, one value a day, March to May 2020:
-at 5 cm the error (RMSE) is 1.4 °C at the median station and 1.9 °C at the worst, at 10 cm 1.3 and 1.6 °C, mean
-bias -0.1 and +0.2 °C. The air's mean alone misses by 3.3 °C, its mean of 7 days by 3.1 and 2.4 °C. From June to
-November it is 1.0 to 1.4 °C at the median station, 2.4 °C at the worst. Bare or raised beds run warmer by day,
-mulched or shaded ones colder: a soil thermometer beats any estimate.
+Checked against soil measured under short grass at six of those stations, one value a day, March to May
+2020: at 5 cm the error (RMSE) is 1.4 °C at the median station and 1.9 °C at the worst, at 10 cm 1.3 and 1.6
+°C, mean bias -0.1 and +0.2 °C. The air's mean alone misses by 3.3 °C, its mean of 7 days by 3.1 and 2.4 °C.
+From June to November it is 1.0 to 1.4 °C at the median station, 2.4 °C at the worst. Bare or raised beds
+run warmer by day, mulched or shaded ones colder: a soil thermometer beats any estimate.
 """
 
 from __future__ import annotations

@@ -30,13 +30,13 @@ def refuse_unless_credible(
     `lines` holds the line on which each day stands. `south` is `None` when the hemisphere is not known.
     """
     bad = findings.unused_count
-    if not any(day.tmin_c is not None for day in days):
-        because = findings.unused[0] if findings.unused else None
-        raise RefusedFileError(Fault.NO_MINIMUMS, because.line if because else None, because=because)
     impossible = findings.counts[Fault.IMPOSSIBLE_VALUE]
     if impossible > len(days) * _SHARE_IMPOSSIBLE:
         first = next(found for found in findings.unused if found.fault is Fault.IMPOSSIBLE_VALUE)
         raise RefusedFileError(Fault.IMPOSSIBLE_VALUES, first.line, count=impossible, because=first)
+    if not any(day.tmin_c is not None for day in days):
+        because = findings.unused[0] if findings.unused else None
+        raise RefusedFileError(Fault.NO_MINIMUMS, because.line if because else None, because=because)
     if bad * 2 > len(days):
         first = findings.unused[0]
         raise RefusedFileError(Fault.MOSTLY_UNREADABLE, first.line, count=bad, because=first)

@@ -88,7 +88,7 @@ class Run:
 
 @dataclass(slots=True)
 class Findings:
-    """Collects faults while a file is read: the first of them in full, of the rest the number."""
+    """Collects faults while a file is read: the first ones (and the first of each kind) in full, then counts."""
 
     unused: list[Finding] = field(default_factory=list)
     doubtful: list[Finding] = field(default_factory=list)
@@ -103,7 +103,7 @@ class Findings:
         self._last_line = (fault, line)
         kept = self.doubtful if fault is Fault.MIN_ABOVE_MAX else self.unused
         self.counts[fault] += 1
-        if len(kept) < KEPT_LINES:
+        if len(kept) < KEPT_LINES or self.counts[fault] == 1:
             kept.append(Finding(fault, line, values))
 
     @property

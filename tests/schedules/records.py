@@ -1,0 +1,49 @@
+"""The station record and the reference values that several tests share."""
+
+from __future__ import annotations
+
+import json
+from datetime import date
+from functools import cache
+from pathlib import Path
+from typing import Any
+
+from schedules.frost import FrostRecord
+from schedules.seasons import Hemisphere
+from schedules.stations import StationFile, read_station
+
+ROOT = Path(__file__).parents[2]
+CHAMPION = ROOT / "fixtures/stations/champion_daily.csv"
+TODAY = date(2026, 6, 1)
+
+
+@cache
+def champion() -> StationFile:
+    """The record of Champion, Nebraska, 1982 to 2018."""
+    with CHAMPION.open("rb") as stream:
+        return read_station(stream, today=TODAY)
+
+
+@cache
+def minimums() -> dict[date, float]:
+    """Its minimums by day."""
+    return {day.day: day.tmin_c for day in champion().days if day.tmin_c is not None}
+
+
+@cache
+def champion_record() -> FrostRecord:
+    """Its freezes."""
+    return FrostRecord(minimums(), Hemisphere.NORTH)
+
+
+@cache
+def expected() -> dict[str, Any]:
+    """What independent code found in the same record."""
+    return json.loads((ROOT / "tests/reference/frost_expected.json").read_text())
+
+
+@cache
+def thermal_check(name: str) -> dict[str, Any]:
+    """One entry of the thermal checks."""
+    checks = json.loads((ROOT / "tests/reference/thermal_checks.json").read_text())
+    return next(check for check in checks if check["name"] == name)
