@@ -23,10 +23,10 @@ _STAND_INS = {
     "☐": "[ ]",
     "☑": "[x]",
     "✓": "[x]",
-    "\u200b": "",
-    "\ufe0f": "",
-    "\u00ad": "",
 }
+
+# Unicode's names of scripts that few people know by them.
+_PLAINER = {"cjk": "Chinese or Japanese", "hiragana": "Japanese", "katakana": "Japanese", "hangul": "Korean"}
 
 
 @cache
@@ -61,35 +61,39 @@ def _glyphs() -> frozenset[int]:
 def legible(text: str, missing: MutableSet[str] | None = None) -> str:
     """`text` composed (NFC), with every character that the font lacks written out.
 
-    Those go into `missing` too. Letters of other scripts become the script's name, once for a run of them, and signs
-    become their own name.
+    Those go into `missing` too. Letters of other scripts become the script's name, once for a run of them,
+    signs their own name.
     """
     composed = unicodedata.normalize("NFC", text)
     parts: list[str] = []
     for character in composed:
+        if unicodedata.category(character) == "Cf":  # joiners and soft hyphens show nothing themselves
+            continue
         if character.isspace():
             parts.append(" " if character != "\n" else "\n")
         elif ord(character) in _glyphs():
             parts.append(character)
         else:
-            words = _written_out(character)
-            if words.startswith("[") and missing is not None:
+            words, lost = _written_out(character)
+            if lost and missing is not None:
                 missing.add(character)
-            if not parts or parts[-1] != words or not words.startswith("["):
+            if not (lost and parts and parts[-1] == words):
                 parts.append(words)
     return "".join(parts)
 
 
-def _written_out(character: str) -> str:
+def _written_out(character: str) -> tuple[str, bool]:
+    """What stands for a character that the font lacks, and whether the character itself is lost by it."""
     if character in _STAND_INS:
-        return _STAND_INS[character]
+        return _STAND_INS[character], False
     plain = "".join(c for c in unicodedata.normalize("NFKD", character) if ord(c) in _glyphs())
-    if plain:
-        return plain
-    if unicodedata.category(character)[0] in "CM":
-        return ""
+    if plain or unicodedata.category(character)[0] in "CM":
+        return plain, False
     name = unicodedata.name(character, "sign").lower()
-    return f"[{name.split()[0].split('-')[0] if character.isalpha() else name}]"
+    if not character.isalpha():
+        return f"[{name}]", True
+    script = name.split()[0].split("-")[0]
+    return f"[{_PLAINER.get(script, script.title())}]", True
 
 
 def markup(text: str, missing: MutableSet[str] | None = None) -> str:

@@ -1,0 +1,170 @@
+"""The sheets are read back as a reader of the file would: text, pages, fonts, and what stands where."""
+
+import io
+from datetime import date
+
+import pypdf
+import pytest
+
+from schedules.reports import fonts
+from schedules.reports.calendar_rows import CalendarRow
+from schedules.reports.member_calendar import member_calendar_pdf
+from schedules.reports.season import StripRow
+from tests.schedules.reports.samples import GARLIC, REASONS, TOMATO, sheet
+
+NAMES = "Nguyễn Thị Ánh, Łukasz Żółć, Олена Їжакевич, Ελένη Παπαδοπούλου, Şükrü, Ọlá Ẹniọlá"
+
+
+def read(calendar) -> pypdf.PdfReader:
+    return pypdf.PdfReader(io.BytesIO(member_calendar_pdf(calendar)))
+
+
+def text_of(reader: pypdf.PdfReader) -> str:
+    return " ".join("\n".join(page.extract_text() for page in reader.pages).split())
+
+
+def test_every_date_and_reason_is_on_paper():
+    text = text_of(read(sheet(TOMATO)))
+    for expected in (
+        "Plot 14 in 2026",
+        "Tomato",
+        "start indoors",
+        "8 Mar",
+        "15 Mar",
+        "29 Mar",
+        "2 Oct",
+        *REASONS,
+    ):
+        assert expected in text
+    assert text.index("Month by month") < text.index("Crop by crop, and why")
+
+
+def test_a_date_of_another_year_says_so():
+    text = text_of(read(sheet(TOMATO, GARLIC)))
+    assert "July 2027" in text
+    assert "20 Jun 2027" in text
+    assert "15 Oct 2026" not in text
+
+
+def test_names_of_many_scripts_come_back_as_they_were():
+    assert NAMES in text_of(read(sheet(TOMATO, subtitle=NAMES)))
+
+
+def test_names_the_typeface_lacks_are_owned_up_to():
+    text = text_of(read(sheet(TOMATO, subtitle="For 王小明")))
+    assert "For [Chinese or Japanese]" in text
+    assert "Words in square brackets stand for letters" in text
+    assert "square brackets" not in text_of(read(sheet(TOMATO)))
+
+
+@pytest.mark.parametrize("name", ['<img src="file:///etc/hostname"/>', "<b>unclosed", "a & b </para>"])
+def test_markup_in_names_is_printed_not_obeyed(name):
+    row = StripRow(name, TOMATO.marks)
+    assert name in text_of(read(sheet(row, subtitle=name)))
+
+
+@pytest.mark.parametrize(("paper", "size"), [("letter", (612, 792)), ("a4", (595.28, 841.89))])
+def test_the_garden_chooses_its_paper(paper, size):
+    for page in read(sheet(TOMATO, paper=paper)).pages:
+        assert (float(page.mediabox.width), float(page.mediabox.height)) == pytest.approx(size, abs=0.01)
+
+
+def test_the_file_says_what_it_is():
+    reader = read(sheet(TOMATO))
+    assert reader.metadata.title == "Plot 14 in 2026"
+    assert reader.metadata.author == "Alder Row Community Garden"
+    assert reader.trailer["/Root"]["/Lang"] == "en-us"
+
+
+def test_every_page_says_whose_it_is_and_where_the_dates_came_from():
+    reader = read(sheet(*[StripRow(f"Crop {n}", TOMATO.marks) for n in range(12)]))
+    count = len(reader.pages)
+    assert count > 2
+    for number, page in enumerate(reader.pages, start=1):
+        text = " ".join(page.extract_text().split())
+        assert "Alder Row Community Garden" in text
+        assert "printed 3 February 2026" in text
+        assert f"page {number} of {count}" in text
+        assert "Dates from the daily record of Mill Bridge, 1989 to 2026." in text
+
+
+def test_only_embedded_fonts_are_used():
+    for page in read(sheet(TOMATO, GARLIC)).pages:
+        for font in page["/Resources"]["/Font"].values():
+            described = font.get_object()
+            assert described["/BaseFont"].split("+")[1].startswith("FiraSans")
+            assert "/FontFile2" in described["/FontDescriptor"]
+
+
+def test_thirty_crops_with_long_names_stay_on_the_page():
+    """Every piece of text lies between the margins of its page, none over another line's beginning."""
+    long = "Brussels sprouts, ‘Long Island Improved’, Donaudampfschifffahrtsgesellschaftskapitän number {}"
+    rows = [StripRow(long.format(n), TOMATO.marks + GARLIC.marks) for n in range(30)]
+    reader = read(sheet(*rows, subtitle=NAMES * 4))
+    text = text_of(reader)
+    for n in range(30):
+        assert text.count(f"number {n} ") >= 3
+    for page in reader.pages:
+        for left, bottom, run in _runs(page):
+            assert left >= 50
+            assert left + run <= float(page.mediabox.width) - 50
+            assert 20 <= bottom <= float(page.mediabox.height) - 40
+
+
+def _runs(page) -> list[tuple[float, float, float]]:
+    """Left, bottom and width in points of every run of text on the page, as drawn."""
+    runs = []
+    names = {"Regular": fonts.BODY, "SemiBold": fonts.BOLD, "Italic": fonts.ITALIC, "Light": fonts.LIGHT}
+
+    def visit(text, matrix, text_matrix, font, size):
+        if text.strip():
+            left = text_matrix[4] * matrix[0] + matrix[4]
+            bottom = text_matrix[5] * matrix[3] + matrix[5]
+            name = names[str(font["/BaseFont"]).split("-")[1]]
+            runs.append((left, bottom, fonts.width_of(text.strip("\n"), size * matrix[0], name)))
+
+    page.extract_text(visitor_text=visit)
+    assert runs
+    return runs
+
+
+def test_no_window_is_printed_with_its_reason():
+    okra = CalendarRow(
+        crop="Okra",
+        operation="transplant",
+        operation_name="transplant",
+        reasons=("Needs 110 frost-free days; this garden has 96 in 7 years of 10.",),
+    )
+    text = text_of(read(sheet(TOMATO, no_window=(okra,))))
+    assert "Okra" in text
+    assert "no window" in text
+    assert "Needs 110 frost-free days" in text
+
+
+def test_an_empty_plan_speaks():
+    reader = read(sheet())
+    assert len(reader.pages) == 1
+    assert "Nothing is planned for this plot yet." in text_of(reader)
+
+
+def test_today_is_not_printed_on_what_hangs_for_a_year():
+    assert "today" not in text_of(read(sheet(TOMATO)))
+
+
+def test_printing_twice_gives_the_same_file():
+    calendar = sheet(TOMATO, GARLIC)
+    assert calendar.printed_on == date(2026, 2, 3)
+    assert member_calendar_pdf(calendar) == member_calendar_pdf(calendar)
+
+
+def test_small_print_is_large_enough_to_read():
+    """9.5 points at the least, drawings included."""
+    for page in read(sheet(TOMATO)).pages:
+        sizes = []
+
+        def visit(text, matrix, _text_matrix, _font, size, sizes=sizes):
+            if text.strip():
+                sizes.append(round(size * matrix[0], 2))
+
+        page.extract_text(visitor_text=visit)
+        assert min(sizes) >= 9.5
