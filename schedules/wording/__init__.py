@@ -3,6 +3,6 @@
 from __future__ import annotations
 
 from schedules.wording.operations import edge_name, operation_name
-from schedules.wording.reasons import reason_sentence
+from schedules.wording.reasons import Told, reason_sentence, tell
 
-__all__ = ["edge_name", "operation_name", "reason_sentence"]
+__all__ = ["Told", "edge_name", "operation_name", "reason_sentence", "tell"]

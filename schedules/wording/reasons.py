@@ -6,8 +6,10 @@ the number and the rule; temperatures and lengths come in the garden's units.
 
 from __future__ import annotations
 
-from collections.abc import Callable, Mapping
+from collections.abc import Callable, Iterable, Mapping
+from dataclasses import dataclass
 from datetime import date
+from math import ceil
 from typing import Any
 
 from django.utils.formats import date_format
@@ -17,6 +19,7 @@ from django.utils.translation import ngettext
 from plots.quantities import Quantity
 from plots.wording import number_text, quantity_text, span_text
 from schedules.windows.types import Reason
+from schedules.wording.operations import edge_name
 
 Values = Mapping[str, Any]
 
@@ -24,6 +27,32 @@ Values = Mapping[str, Any]
 def reason_sentence(reason: Reason, units: str) -> str:
     """The reason in words; `units` are the garden's, `"us"` or `"metric"`."""
     return _SENTENCES[reason.code](reason.values, units)
+
+
+@dataclass(frozen=True, slots=True)
+class Told:
+    """One sentence for all the edges that it explains; `decisive` where it set them."""
+
+    edges: tuple[str, ...]
+    sentence: str
+    decisive: bool
+
+    @property
+    def heading(self) -> str:
+        """The edges in words: "Not before and not after"."""
+        return ", ".join([self.edges[0], *(edge.lower() for edge in self.edges[1:])])
+
+
+def tell(reasons: Iterable[Reason], units: str) -> list[Told]:
+    """The reasons in words, each told once; those that set an edge before those only weighed."""
+    edges: dict[tuple[str, bool], list[str]] = {}
+    for reason in reasons:
+        names = edges.setdefault((reason_sentence(reason, units), reason.decisive), [])
+        name = edge_name(reason.edge)
+        if name not in names:
+            names.append(name)
+    told = [Told(tuple(names), sentence, decisive) for (sentence, decisive), names in edges.items()]
+    return sorted(told, key=lambda one: not one.decisive)
 
 
 def known_codes() -> frozenset[str]:
@@ -43,23 +72,50 @@ def _days(count: int) -> str:
     return ngettext("%(count)d day", "%(count)d days", count) % {"count": count}
 
 
-def _weeks_from_frost(weeks: float) -> str:
+def _from_last_frost(weeks: float) -> str:
     if weeks == 0:
-        return _("around the date")
-    size = abs(weeks)
-    texts = (
-        ngettext("%(count)s week before", "%(count)s weeks before", round(size)),
-        ngettext("%(count)s week after", "%(count)s weeks after", round(size)),
+        return _("at the mean last frost")
+    text = (
+        ngettext(
+            "%(count)s week before the mean last frost",
+            "%(count)s weeks before the mean last frost",
+            ceil(abs(weeks)),
+        )
+        if weeks < 0
+        else ngettext(
+            "%(count)s week after the mean last frost",
+            "%(count)s weeks after the mean last frost",
+            ceil(weeks),
+        )
     )
-    return texts[weeks > 0] % {"count": number_text(size)}
+    return text % {"count": number_text(abs(weeks))}
+
+
+def _from_first_frost(weeks: float) -> str:
+    if weeks == 0:
+        return _("at the mean first frost")
+    text = (
+        ngettext(
+            "%(count)s week before the mean first frost",
+            "%(count)s weeks before the mean first frost",
+            ceil(abs(weeks)),
+        )
+        if weeks < 0
+        else ngettext(
+            "%(count)s week after the mean first frost",
+            "%(count)s weeks after the mean first frost",
+            ceil(weeks),
+        )
+    )
+    return text % {"count": number_text(abs(weeks))}
 
 
 def _published(values: Values, *, early: bool) -> str:
     text = (
-        _("Published calendars begin %(weeks)s of the mean last frost, which falls here on %(frost)s.")
+        _("Published calendars begin %(weeks)s, which falls here on %(frost)s.")
         if early
-        else _("Published calendars end %(weeks)s of the mean last frost, which falls here on %(frost)s.")
-    ) % {"weeks": _weeks_from_frost(values["weeks"]), "frost": _day(values["frost"])}
+        else _("Published calendars end %(weeks)s, which falls here on %(frost)s.")
+    ) % {"weeks": _from_last_frost(values["weeks"]), "frost": _day(values["frost"])}
     shift = values["shift_days"]
     if not shift:
         return text
@@ -79,7 +135,7 @@ def _published_delayed(values: Values, units: str) -> str:
 def _frost_risk_transplant(values: Values, units: str) -> str:
     return _(
         "From %(day)s on, a freeze of %(celsius)s, which kills young plants of this kind, still comes in "
-        "%(percent)s years of 100: the risk accepted here."
+        "%(percent)s of 100 years: the risk accepted here."
     ) % _risk(values, units)
 
 
@@ -87,7 +143,7 @@ def _frost_risk_emergence(values: Values, units: str) -> str:
     return _(
         "Seedlings are exposed once they show, %(days)s after sowing. From %(day)s on, a freeze "
         "of %(celsius)s, "
-        "which kills them, still comes in %(percent)s years of 100: the risk accepted here."
+        "which kills them, still comes in %(percent)s of 100 years: the risk accepted here."
     ) % {**_risk(values, units), "days": _days(values["days"])}
 
 
@@ -103,7 +159,7 @@ def _ripens_before_freeze(values: Values, units: str) -> str:
     return _(
         "Even a quick variety needs %(days)s to the first harvest, and by %(day)s the freeze of "
         "%(celsius)s that "
-        "ends it has come in %(percent)s years of 100."
+        "ends it has come in %(percent)s of 100 years."
     ) % {
         "days": _days(values["days"]),
         "day": _day(values["freeze"]),
@@ -135,7 +191,7 @@ def _season_too_short(values: Values, units: str) -> str:
     needs = _("It needs %(days)s without frost.") % {"days": _days(values["days"])}
     if values["season_days"] is None:
         return needs
-    has = _("This garden has %(days)s in %(percent)s years of 100.") % {
+    has = _("This garden has %(days)s in %(percent)s of 100 years.") % {
         "days": _days(values["season_days"]),
         "percent": number_text(values["percent"]),
     }
@@ -178,7 +234,7 @@ def _by_margin(values: Values, units: str) -> str:
 
 def _by_freeze(values: Values, units: str) -> str:
     return _(
-        "%(day)s, by when the freeze of %(celsius)s that ends it has come in %(percent)s years of 100"
+        "%(day)s, by when the freeze of %(celsius)s that ends it has come in %(percent)s of 100 years"
     ) % {
         "day": _day(values["freeze"]),
         "celsius": _temperature(values["celsius"], units),
@@ -214,14 +270,10 @@ def _right_warmth(values: Values, units: str) -> dict[str, str]:
 
 
 def _set_in_autumn(values: Values, *, early: bool) -> str:
-    words = {"weeks": _weeks_from_frost(values["weeks"]), "frost": _day(values["frost"])}
+    words = {"weeks": _from_first_frost(values["weeks"]), "frost": _day(values["frost"])}
     if early:
-        return (
-            _("It is set from %(weeks)s of the mean first frost (%(frost)s), once the heat is over.") % words
-        )
-    return (
-        _("Roots must form before the ground freezes: set it by %(weeks)s of the mean first frost.") % words
-    )
+        return _("It is set from %(weeks)s (%(frost)s) on, once the heat is over.") % words
+    return _("Roots must form before the ground freezes: set it by %(weeks)s (%(frost)s).") % words
 
 
 def _true_leaves(values: Values, units: str) -> str:
@@ -254,7 +306,7 @@ def _later_year(values: Values, units: str) -> str:
 
 
 def _killed_by_freeze(values: Values, units: str) -> str:
-    return _("The freeze of %(celsius)s that ends it has come by %(day)s in %(percent)s years of 100.") % {
+    return _("The freeze of %(celsius)s that ends it has come by %(day)s in %(percent)s of 100 years.") % {
         "day": _day(values["freeze"]),
         "celsius": _temperature(values["celsius"], units),
         "percent": number_text(values["percent"]),

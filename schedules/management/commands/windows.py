@@ -16,14 +16,14 @@ from django.utils.translation import gettext as _
 
 from crops.catalogue import load_catalogue
 from crops.facts import CropFacts
-from crops.wording import crop_name
+from crops.wording.names import crop_name
 from schedules.bases import from_mean, from_record
 from schedules.climate import Basis, Climate
 from schedules.management.commands.frost import latitude, read_file
-from schedules.management.scripting import ScriptCommand, add_json_flag
+from schedules.management.scripting import ScriptCommand
 from schedules.seasons import Hemisphere
 from schedules.windows import AS_PUBLISHED, BOLD, CAREFUL, MIDDLING, Nerve, Reason, Window, derive
-from schedules.wording import edge_name, operation_name, reason_sentence
+from schedules.wording import edge_name, operation_name, reason_sentence, tell
 
 UNITS = "us"
 NERVES = {"careful": CAREFUL, "middling": MIDDLING, "bold": BOLD}
@@ -48,11 +48,11 @@ class Command(ScriptCommand):
             "--year", type=int, help="the year of the spring or autumn; this year if not given"
         )
         parser.add_argument("--crop", action="append", metavar="SLUG", help="only this crop; may be repeated")
-        add_json_flag(parser)
+        parser.add_argument("--json", action="store_true", help="print JSON and nothing else")
 
     def handle(self, *_args: Any, **options: Any) -> None:
         """Derive and print."""
-        year = options["year"] or datetime.now(tz=UTC).year
+        year = datetime.now(tz=UTC).year if options["year"] is None else options["year"]
         if not 1 < year < 9999:
             raise CommandError(_("The year must lie between 2 and 9998."))
         climate = climate_from(options)
@@ -164,9 +164,10 @@ def reason_json(reason: Reason) -> dict[str, Any]:
 
 def lines(window: Window, name: str) -> list[str]:
     """A window for a person to read in a terminal."""
-    heading = f"{crop_name(name)}: {operation_name(window.operation)}"
+    heading = f"{crop_name(name)}, {operation_name(window.operation).lower()}"
     if window.succession > 1:
         heading += f" ({window.succession})"
+    heading += ":"
     if window.earliest is None or window.best is None or window.latest is None:
         dates = edge_name(window.reasons[0].edge)
     else:
@@ -178,9 +179,5 @@ def lines(window: Window, name: str) -> list[str]:
             "latest": latest,
             "best": best,
         }
-    why = [
-        f"    {edge_name(reason.edge)}: {reason_sentence(reason, UNITS)}"
-        for reason in window.reasons
-        if reason.decisive
-    ]
+    why = [f"    {told.heading}: {told.sentence}" for told in tell(window.reasons, UNITS) if told.decisive]
     return [f"{heading} {dates}", *why]
