@@ -88,7 +88,7 @@ class Run:
 
 @dataclass(slots=True)
 class Findings:
-    """Collects faults while a file is read: the first ones (and the first of each kind) in full, then counts."""
+    """Collects faults while a file is read: the first ones, and the first of each kind, in full."""
 
     unused: list[Finding] = field(default_factory=list)
     doubtful: list[Finding] = field(default_factory=list)
