@@ -25,7 +25,8 @@ FORCE_SCRIPT_NAME = SITE.path or None
 SECURE_SSL_REDIRECT = SITE.https
 SECURE_REDIRECT_EXEMPT = [r"^health/"]
 SECURE_PROXY_SSL_HEADER = ("HTTP_X_FORWARDED_PROTO", "https") if TRUSTED_PROXIES else None
-SECURE_HSTS_SECONDS = 86400 * env.whole("HSTS_DAYS", 30) * SITE.https
+HSTS_DAYS = env.whole("HSTS_DAYS", 30)
+SECURE_HSTS_SECONDS = 86400 * HSTS_DAYS if SITE.https else 0
 SESSION_COOKIE_SECURE = CSRF_COOKIE_SECURE = SITE.https
 SESSION_COOKIE_PATH = CSRF_COOKIE_PATH = SITE.path or "/"
 _PREFIX = "__Host-" if SITE.https and not SITE.path else ""
@@ -147,6 +148,7 @@ FIXTURE_DIRS = [BASE_DIR / "fixtures"]
 STATICFILES_DIRS = [BASE_DIR / "static"]
 STATIC_URL = "static/"
 STATIC_ROOT = DATA_DIR / "static"
+STATIC_ROOT.mkdir(exist_ok=True)
 _PLAIN = "django.contrib.staticfiles.storage.StaticFilesStorage"
 STORAGES = {
     "default": {"BACKEND": "django.core.files.storage.FileSystemStorage"},

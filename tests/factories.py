@@ -3,6 +3,7 @@
 from datetime import date
 
 import factory
+from django.contrib.auth.hashers import make_password
 from factory.django import DjangoModelFactory
 
 from crops.models import Crop, Hardiness, Method, Planting, Start, Turn, Variety
@@ -15,6 +16,7 @@ class UserFactory(DjangoModelFactory):
 
     name = factory.Sequence(lambda n: f"Person {n}")
     sign_in_name = factory.Sequence(lambda n: f"person{n}")
+    password = factory.LazyFunction(lambda: make_password(None))
 
 
 class GardenFactory(DjangoModelFactory):
