@@ -2,7 +2,7 @@
 
 A row overlaps when the days shared are at least half of the shorter of the two windows; a row with one bound
 when that bound lies inside ours. The best of several windows counts; no window is a miss.
-`tests/reference/SOURCES.md` tells where the calendars come from.
+`tests/reference/SOURCES.txt` tells where the calendars come from.
 """
 
 from __future__ import annotations
