@@ -5,12 +5,17 @@ Page, PDF and feed are all made from the same entries, so that a date cannot dif
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Collection, Iterable
 from dataclasses import dataclass
-from datetime import date, datetime
+from datetime import date, datetime, timedelta
+from typing import Generic, TypeVar
 
+from schedules.seasons import Hemisphere
 from schedules.windows import Operation, Reason, Start, Turn, Window
 
+CropT = TypeVar("CropT")
+_NEXT_YEAR_FROM = 11
+SHOWN_IN_TABLES = (Operation.START_INDOORS, Operation.SOW, Operation.TRANSPLANT, Operation.HARVEST)
 _BEGINNING = {Start.SOW: Operation.SOW, Start.TRANSPLANT: Operation.TRANSPLANT}
 
 
@@ -131,6 +136,78 @@ def entries_of(
         if window.earliest is not None and window.best is not None and window.latest is not None
     ]
     return tuple(sorted(rows, key=by_date))
+
+
+@dataclass(frozen=True, slots=True)
+class Span:
+    """From the earliest to the latest day of one operation in one turn, sown and transplanted taken together.
+
+    `start` is the one that is first ready.
+    """
+
+    operation: Operation
+    start: Start
+    earliest: date
+    latest: date
+
+
+def spans_of_turn(windows: Iterable[Window], turn: Turn) -> tuple[Span | None, ...]:
+    """The first sowing's dates in one turn, one for each of `SHOWN_IN_TABLES`; `None` stands for none."""
+    own = [window for window in windows if window.turn is turn and window.succession == 1]
+    return tuple(_span(own, operation) for operation in SHOWN_IN_TABLES)
+
+
+def _span(windows: list[Window], operation: Operation) -> Span | None:
+    dates = [
+        (window.earliest, window.start, window.latest)
+        for window in windows
+        if window.operation is operation and window.earliest is not None and window.latest is not None
+    ]
+    if not dates:
+        return None
+    earliest, start, _ = min(dates)
+    return Span(operation, start, earliest, max(latest for _, _, latest in dates))
+
+
+@dataclass(frozen=True, slots=True)
+class Month(Generic[CropT]):
+    """What can be done in a month: for each operation the crops with their windows."""
+
+    first: date
+    operations: tuple[tuple[Operation, tuple[tuple[CropT, Window], ...]], ...]
+
+
+def by_month(crops: Iterable[tuple[CropT, Iterable[Window]]], year: int) -> tuple[Month[CropT], ...]:
+    """The twelve months of `year`, each with the first sowings, plantings and harvests that touch it."""
+    known = [(crop, window) for crop, windows in crops for window in windows if window.succession == 1]
+    return tuple(_month(date(year, month, 1), known) for month in range(1, 13))
+
+
+def _month(first: date, known: list[tuple[CropT, Window]]) -> Month[CropT]:
+    after = (first + timedelta(days=31)).replace(day=1)
+    open_then = [
+        (crop, window)
+        for crop, window in known
+        if window.earliest is not None
+        and window.latest is not None
+        and window.earliest < after
+        and window.latest >= first
+    ]
+    operations = (
+        (operation, tuple(row for row in open_then if row[1].operation is operation))
+        for operation in SHOWN_IN_TABLES
+    )
+    return Month(first, tuple(one for one in operations if one[1]))
+
+
+def planning_year(today: date, hemisphere: Hemisphere, planted: Collection[int] = ()) -> int:
+    """The year that a page about planting opens with.
+
+    In the north it is the next one from November on, when little of this year is left to begin; but a plan
+    already made is shown before one that is still empty.
+    """
+    year = today.year + (hemisphere is Hemisphere.NORTH and today.month >= _NEXT_YEAR_FROM)
+    return today.year if today.year in planted and year not in planted else year
 
 
 def by_date(entry: Entry) -> tuple[date, date, int, str, int]:

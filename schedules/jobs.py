@@ -8,10 +8,11 @@ from __future__ import annotations
 
 from collections import defaultdict
 from collections.abc import Iterable
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import date, timedelta
 from enum import IntEnum
 
+from plots.spelling import folded, natural_key
 from schedules.entries import Entry
 from schedules.windows import Operation
 
@@ -32,6 +33,7 @@ class Moment(IntEnum):
     CLOSED = 6  # closed in the week before
 
 
+_LAST_CHANCES = frozenset({Moment.ONLY, Moment.LAST})
 _NEWS = frozenset({Moment.ONLY, Moment.LAST, Moment.BEST, Moment.OPENS})
 
 
@@ -56,6 +58,15 @@ class Job:
     def moment(self) -> Moment:
         """That of its most urgent task."""
         return self.tasks[0].moment
+
+    @property
+    def is_urgent(self) -> bool:
+        """Whether something of it cannot wait for another week."""
+        return self.moment in _LAST_CHANCES
+
+    @property
+    def plot_label(self) -> str:
+        return self.tasks[0].entry.plot_label
 
 
 def monday_of(day: date) -> date:
@@ -113,6 +124,26 @@ def coming_jobs(entries: Iterable[Entry], monday: date, weeks: int) -> list[tupl
         news = [entry for entry in known if moment_in_week(entry, week) in _NEWS]
         found.append((week, jobs_in_week(news, week)))
     return found
+
+
+def matching(jobs: Iterable[Job], query: str) -> list[Job]:
+    """The jobs at a plot whose label is `query`, and the tasks of others whose crop's name holds it."""
+    wanted = folded(query)
+    found = []
+    for job in jobs:
+        at_plot = not wanted or folded(job.plot_label) == wanted
+        tasks = tuple(task for task in job.tasks if at_plot or wanted in folded(task.entry.name))
+        if tasks:
+            found.append(replace(job, tasks=tasks))
+    return found
+
+
+def by_operation(jobs: Iterable[Job]) -> list[tuple[Operation, list[Job]]]:
+    """A whole garden's jobs, operation by operation, each in the order of the plots' stakes (2 before 10)."""
+    groups: dict[Operation, list[Job]] = {}
+    for job in sorted(jobs, key=lambda job: natural_key(job.plot_label)):
+        groups.setdefault(job.operation, []).append(job)
+    return sorted(groups.items(), key=lambda group: _ORDER[group[0]])
 
 
 def _by_urgency(task: Task) -> tuple[Moment, date, str, int]:

@@ -29,6 +29,14 @@ def span_text(earliest: date, latest: date, year: int | None = None) -> str:
     }
 
 
+def turn_name(turn: Turn) -> str:
+    """The half of the growing year: "Spring"."""
+    return {
+        Turn.SPRING: pgettext("half of the year", "Spring"),
+        Turn.AUTUMN: pgettext("half of the year", "Autumn"),
+    }[turn]
+
+
 def way_name(turn: Turn, start: Start) -> str:
     """What is chosen when a crop is planned, as in "Spring, sown or set in its place"."""
     names = {

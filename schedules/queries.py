@@ -1,0 +1,44 @@
+"""What the calendar reads, each in a bounded number of queries."""
+
+from __future__ import annotations
+
+from collections.abc import Collection, Iterable
+
+from django.db.models import QuerySet
+
+from crops.models import Planting
+from crops.queries import plantings_with_facts
+from plots.models import Garden, Plot, User
+from schedules.models import CalendarFeed
+
+
+def plantings_of(garden: Garden, plots: Iterable[Plot], years: Collection[int]) -> QuerySet[Planting]:
+    """The plantings in the plans of `plots` for `years`, ready to give their facts."""
+    return plantings_with_facts(garden).filter(plot__in=plots, year__in=years)
+
+
+def planted_years(plot: Plot) -> list[int]:
+    """The years for which something stands in the plot's plan, earliest first."""
+    standing = plot.plantings.filter(removed_at__isnull=True)
+    return list(standing.order_by("year").values_list("year", flat=True).distinct())
+
+
+def people_of(plot: Plot) -> list[str]:
+    """The names of those who hold the plot now, the holder before the co-gardeners."""
+    current = plot.assignments.filter(ended_on__isnull=True).select_related("holder")
+    found: dict[str, None] = {}
+    for assignment in current.prefetch_related("co_gardeners"):
+        people = [assignment.holder, *assignment.co_gardeners.all()]
+        found.update((person.name, None) for person in people)
+    return list(found)
+
+
+def live_feed(user: User, garden: Garden) -> CalendarFeed | None:
+    """The calendar address that the person uses now."""
+    return CalendarFeed.objects.filter(user=user, garden=garden, revoked_at__isnull=True).first()
+
+
+def feed_at(token: str) -> CalendarFeed | None:
+    """The feed behind a secret; `None` for one that was revoked, never was, or belongs to nobody active."""
+    live = CalendarFeed.objects.filter(token=token, revoked_at__isnull=True, user__is_active=True)
+    return live.select_related("user", "garden").first()

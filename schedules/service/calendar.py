@@ -1,0 +1,138 @@
+"""The one door to the derivation of windows: pages, paper, feeds and commands all get their dates here."""
+
+from __future__ import annotations
+
+from collections.abc import Collection, Iterable
+from dataclasses import dataclass
+from datetime import date, timedelta
+
+from crops.facts import CropFacts
+from crops.models import Planting
+from crops.wording.names import crop_label
+from plots.models import Garden, Plot
+from schedules.climate import Basis, Climate
+from schedules.entries import Entry, Way, by_date, entries_of, windows_of_way
+from schedules.queries import plantings_of
+from schedules.service.climate import garden_climate
+from schedules.windows import AS_PUBLISHED, BOLD, CAREFUL, MIDDLING, Nerve, Start, Turn, Window, derive
+
+_CHOSEN = {"careful": CAREFUL, "middling": MIDDLING, "bold": BOLD}
+
+
+def effective_nerve(garden: Garden, climate: Climate) -> Nerve:
+    """The garden's own choice; else middling, or published practice where there is only one pair of dates."""
+    if garden.nerve:
+        return _CHOSEN[garden.nerve]
+    return AS_PUBLISHED if climate.basis is Basis.MEAN else MIDDLING
+
+
+@dataclass(frozen=True)
+class PlantingDates:
+    """A planting with its windows, and its dated ones as rows of a calendar."""
+
+    planting: Planting
+    windows: tuple[Window, ...] = ()
+    entries: tuple[Entry, ...] = ()
+
+    @property
+    def name(self) -> str:
+        return crop_label(self.planting.crop, self.planting.variety)
+
+    @property
+    def way(self) -> Way:
+        """How it is grown, with its windows."""
+        return Way(Turn(self.planting.turn), Start(self.planting.start), self.windows)
+
+
+class GardenDates:
+    """The dates of one garden: its climate and nerve, with the windows of each crop and year derived once."""
+
+    def __init__(self, garden: Garden, climate: Climate, nerve: Nerve) -> None:
+        self.garden = garden
+        self.climate = climate
+        self.nerve = nerve
+        self._derived: dict[tuple[CropFacts, int], tuple[Window, ...]] = {}
+
+    @classmethod
+    def of(cls, garden: Garden) -> GardenDates | None:
+        """`None` for a garden that has not said where its frost dates come from."""
+        climate = garden_climate(garden)
+        return None if climate is None else cls(garden, climate, effective_nerve(garden, climate))
+
+    def windows(self, facts: CropFacts, year: int) -> tuple[Window, ...]:
+        """Every window of a crop or variety in `year`: both turns, both starts, all successions."""
+        key = facts, year
+        if key not in self._derived:
+            self._derived[key] = derive(facts, self.climate, year=year, nerve=self.nerve)
+        return self._derived[key]
+
+    def planting(self, planting: Planting) -> PlantingDates:
+        """The windows of one planting: only those of its own way and number."""
+        windows = windows_of_way(
+            self.windows(planting.facts(), planting.year),
+            Turn(planting.turn),
+            Start(planting.start),
+            successions=planting.successions,
+        )
+        entries = entries_of(
+            windows,
+            planting=planting.pk,
+            plot=planting.plot_id,
+            plot_label=planting.plot.label,
+            name=crop_label(planting.crop, planting.variety),
+            successions=planting.successions,
+            changed_at=planting.changed_at,
+        )
+        return PlantingDates(planting, windows, entries)
+
+    def entries(self, plots: Iterable[Plot], years: Collection[int]) -> list[Entry]:
+        """The rows of the calendar of all plantings of `plots` in `years`, in the order of dates."""
+        found = plantings_of(self.garden, plots, years)
+        return sorted((row for planting in found for row in self.planting(planting).entries), key=by_date)
+
+
+@dataclass(frozen=True)
+class PlotCalendar:
+    """What a plot's plan for one year holds; its plantings have no windows in a garden without frost dates.
+
+    `standing` are plantings of the year before that are still to be worked or picked in this one.
+    """
+
+    year: int
+    plantings: tuple[PlantingDates, ...]
+    standing: tuple[PlantingDates, ...]
+
+    @property
+    def shown(self) -> tuple[PlantingDates, ...]:
+        """Every planting of which something falls into the year."""
+        return self.plantings + self.standing
+
+    def entries_of(self, dated: PlantingDates) -> tuple[Entry, ...]:
+        """The rows of one planting; of the year before, only what reaches into this one."""
+        of_year = dated.planting.year == self.year
+        return tuple(row for row in dated.entries if of_year or row.latest.year >= self.year)
+
+    @property
+    def entries(self) -> list[Entry]:
+        """Every row in the order of dates."""
+        return sorted((row for dated in self.shown for row in self.entries_of(dated)), key=by_date)
+
+
+def plot_calendar(plot: Plot, year: int, dates: GardenDates | None) -> PlotCalendar:
+    """One plot's plan for a year, with its dates."""
+    plantings = plantings_of(plot.garden, [plot], [year - 1, year])
+    found = [PlantingDates(planting) if dates is None else dates.planting(planting) for planting in plantings]
+    return PlotCalendar(
+        year,
+        plantings=tuple(one for one in found if one.planting.year == year),
+        standing=tuple(
+            one
+            for one in found
+            if one.planting.year == year - 1 and any(row.latest.year >= year for row in one.entries)
+        ),
+    )
+
+
+def years_around(monday: date) -> range:
+    """The years whose plantings may have a job in a week: windows reach into the years beside their own."""
+    return range(monday.year - 1, (monday + timedelta(days=6)).year + 2)

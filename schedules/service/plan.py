@@ -1,0 +1,81 @@
+"""What a member is offered when a crop is chosen, and what a garden's crops do in a year."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from crops.models import Crop, Variety
+from crops.queries import crops_for
+from crops.wording.names import crop_label, crop_name
+from plots.models import Garden
+from plots.spelling import folded
+from schedules.entries import Span, Way, spans_of_turn, ways
+from schedules.service.calendar import GardenDates
+from schedules.windows import Reason, Turn, Window
+from schedules.windows.growth import starts
+
+
+@dataclass(frozen=True)
+class Offer:
+    """A crop or one of its varieties as it can be planted in a garden in a year."""
+
+    crop: Crop
+    variety: Variety | None
+    year: int
+    ways: tuple[Way, ...]
+
+    @property
+    def name(self) -> str:
+        return crop_label(self.crop, self.variety)
+
+    @property
+    def has_dates(self) -> bool:
+        """Whether any way has dates here."""
+        return any(way.beginning is not None for way in self.ways)
+
+    def way(self, key: str) -> Way | None:
+        return next((way for way in self.ways if way.key == key), None)
+
+
+def offer(crop: Crop, variety: Variety | None, year: int, dates: GardenDates | None) -> Offer:
+    """The ways to plant a crop; without frost dates every way that the crop allows, with no windows."""
+    facts = crop.facts() if variety is None else variety.facts()
+    if dates is not None:
+        return Offer(crop, variety, year, ways(dates.windows(facts, year)))
+    return Offer(crop, variety, year, tuple(Way(turn, start, ()) for turn in Turn for start in starts(facts)))
+
+
+@dataclass(frozen=True)
+class CropDates:
+    """A crop of the garden's list with all its windows of a year."""
+
+    crop: Crop
+    name: str
+    windows: tuple[Window, ...]
+
+    @property
+    def ways(self) -> tuple[Way, ...]:
+        return ways(self.windows)
+
+    @property
+    def turns(self) -> list[tuple[Turn, tuple[Span | None, ...]]]:
+        """The turns in which it has dates, each with its spans."""
+        known = [(turn, spans_of_turn(self.windows, turn)) for turn in Turn]
+        return [(turn, spans) for turn, spans in known if any(spans)]
+
+    @property
+    def refusal(self) -> tuple[Reason, ...]:
+        """Why it has no dates in any turn; empty where it has."""
+        refused = [way.refusal for way in self.ways]
+        return refused[0] if refused and all(refused) else ()
+
+
+def crops_dates(garden: Garden, dates: GardenDates | None, year: int, query: str = "") -> list[CropDates]:
+    """The crops whose name or family holds `query`, by name; without frost dates they have no windows."""
+    wanted = folded(query)
+    named = sorted((folded(crop_name(crop.name)), crop.pk, crop) for crop in crops_for(garden))
+    return [
+        CropDates(crop, crop_name(crop.name), () if dates is None else dates.windows(crop.facts(), year))
+        for name, _, crop in named
+        if wanted in name or wanted in folded(crop.family)
+    ]

@@ -1,0 +1,29 @@
+"""Addresses of the schedules app."""
+
+from django.urls import path
+
+from schedules.views import feed, plan, sheet, week, when
+
+app_name = "schedules"
+weeks = [
+    path("g/<slug:slug>/week/", week.week, name="week"),
+    path("g/<slug:slug>/when/", when.when, name="when"),
+    path("g/<slug:slug>/when/<slug:crop>/", when.when_crop, name="when_crop"),
+]
+plans = [
+    path("g/<slug:slug>/plots/<int:pk>/plan/", plan.plan, name="plan"),
+    path("g/<slug:slug>/plots/<int:pk>/plan/add/", plan.planting_add, name="planting_add"),
+    path("g/<slug:slug>/plots/<int:pk>/plan/add/<slug:crop>/", plan.planting_new, name="planting_new"),
+    path("g/<slug:slug>/plots/<int:pk>/calendar.pdf", sheet.calendar_pdf, name="calendar_pdf"),
+    path("g/<slug:slug>/plantings/<int:pk>/", plan.planting, name="planting"),
+    path("g/<slug:slug>/plantings/<int:pk>/edit/", plan.planting_edit, name="planting_edit"),
+    path("g/<slug:slug>/plantings/<int:pk>/remove/", plan.planting_remove, name="planting_remove"),
+    path("g/<slug:slug>/plantings/<int:pk>/restore/", plan.planting_restore, name="planting_restore"),
+]
+feeds = [
+    path("g/<slug:slug>/feed/", feed.feed, name="feed"),
+    path("g/<slug:slug>/feed/make/", feed.feed_make, name="feed_make"),
+    path("g/<slug:slug>/feed/revoke/", feed.feed_revoke, name="feed_revoke"),
+    path("feed/<str:token>.ics", feed.feed_ics, name="feed_ics"),
+]
+urlpatterns = [*weeks, *plans, *feeds]

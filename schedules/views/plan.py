@@ -1,0 +1,189 @@
+"""A plot's plan: what grows there, when, and why; choosing, changing and removing."""
+
+from __future__ import annotations
+
+from typing import Any
+
+from django.contrib import messages
+from django.core.exceptions import ValidationError
+from django.http import HttpRequest, HttpResponse
+from django.shortcuts import get_object_or_404, redirect, render
+from django.urls import reverse
+from django.utils.translation import gettext as _
+from django.views.decorators.http import require_http_methods, require_POST, require_safe
+
+from crops.models import Crop, Planting, Variety
+from crops.queries import crops_for, varieties_for
+from crops.service import add_planting, change_planting, remove_planting, restore_planting
+from crops.wording.names import crop_label
+from plots.access import garden_to_see, may_plan, may_run, plot_to_plan, plot_to_see
+from plots.models import Garden
+from plots.views.answers import form_page, typed
+from schedules.access import planting_to_plan, planting_to_see, removed_to_restore
+from schedules.forms.plan import PlantingForm
+from schedules.service import (
+    GardenDates,
+    Offer,
+    PlantingDates,
+    crops_dates,
+    offer,
+    plot_season,
+    usual_year,
+    weeks_of_jobs,
+)
+from schedules.views.asked import asked_year
+from schedules.wording.climate import climate_source_text
+
+page_with_form = require_http_methods(["GET", "HEAD", "POST"])
+
+
+@require_safe
+def plan(request: HttpRequest, slug: str, pk: int) -> HttpResponse:
+    """The season of one plot: strip, coming jobs, and the list of what is planted."""
+    garden = garden_to_see(request.user, slug)
+    plot = plot_to_see(request.user, garden, pk)
+    today = garden.today()
+    year = asked_year(request, usual_year(plot, today))
+    season = plot_season(plot, year, today)
+    context = {
+        "garden": garden,
+        "plot": plot,
+        "year": year,
+        "season": season,
+        "weeks": weeks_of_jobs(season.dates, [plot], today),
+        "may_plan": may_plan(request.user, plot),
+        "may_run": may_run(request.user, garden),
+        "source": climate_source_text(garden),
+    }
+    return render(request, "schedules/plan.html", context)
+
+
+@require_safe
+def planting_add(request: HttpRequest, slug: str, pk: int) -> HttpResponse:
+    """The crops to choose from, with their dates here."""
+    garden = garden_to_see(request.user, slug)
+    plot = plot_to_plan(request.user, garden, pk)
+    year = asked_year(request, usual_year(plot, garden.today()))
+    query = request.GET.get("q", "")
+    context = {
+        "garden": garden,
+        "plot": plot,
+        "year": year,
+        "q": query,
+        "crops": crops_dates(garden, GardenDates.of(garden), year, query),
+    }
+    template = "schedules/_crops_to_choose.html" if request.htmx else "schedules/planting_add.html"
+    return render(request, template, context)
+
+
+@page_with_form
+def planting_new(request: HttpRequest, slug: str, pk: int, crop: str) -> HttpResponse:
+    """One crop for one plot: which variety, when and how."""
+    garden = garden_to_see(request.user, slug)
+    plot = plot_to_plan(request.user, garden, pk)
+    year = asked_year(request, usual_year(plot, garden.today()))
+    chosen = get_object_or_404(crops_for(garden), slug=crop)
+    offered = _offer(request, garden, chosen, year, None)
+    form = PlantingForm(typed(request), offer=offered, units=garden.units)
+    if form.is_bound and form.is_valid():
+        made = {"plot": plot, "crop": chosen, "year": year, "by": request.user, **form.choices_made()}
+        if planting := _kept(form, add_planting, **made):
+            undo = reverse("schedules:planting_remove", args=[slug, planting.pk])
+            text = _("%(crop)s is in the plan.") % {"crop": offered.name}
+            messages.success(request, text, extra_tags=undo)
+            return _to_plan(planting)
+    return _planting_page(request, form, plot=plot, garden=garden)
+
+
+@page_with_form
+def planting_edit(request: HttpRequest, slug: str, pk: int) -> HttpResponse:
+    """Another variety, time, way or number for a planting."""
+    planting = planting_to_plan(request.user, slug, pk)
+    garden = planting.plot.garden
+    offered = _offer(request, garden, planting.crop, planting.year, planting.variety)
+    initial = {
+        "way": f"{planting.turn}-{planting.start}",
+        "successions": planting.successions,
+        "row_length_m": planting.row_length_m,
+        "note": planting.note,
+    }
+    form = PlantingForm(typed(request), offer=offered, units=garden.units, initial=initial)
+    if form.is_bound and form.is_valid():
+        changes = {"planting": planting, "by": request.user, **form.choices_made()}
+        if changed := _kept(form, change_planting, **changes):
+            messages.success(request, _("%(crop)s is changed.") % {"crop": offered.name})
+            return redirect("schedules:planting", slug, changed.pk)
+    return _planting_page(request, form, plot=planting.plot, garden=garden, planting=planting)
+
+
+@require_safe
+def planting(request: HttpRequest, slug: str, pk: int) -> HttpResponse:
+    """Why the dates of a planting are as they are; htmx opens the same beside the plan."""
+    found = planting_to_see(request.user, slug, pk)
+    garden = found.plot.garden
+    dates = GardenDates.of(garden)
+    dated = PlantingDates(found) if dates is None else dates.planting(found)
+    context = {
+        "garden": garden,
+        "plot": found.plot,
+        "planting": found,
+        "dated": dated,
+        "dates": dates,
+        "source": climate_source_text(garden),
+        "may_plan": may_plan(request.user, found.plot),
+        "may_run": may_run(request.user, garden),
+    }
+    return render(request, "schedules/_windows.html" if request.htmx else "schedules/planting.html", context)
+
+
+@require_POST
+def planting_remove(request: HttpRequest, slug: str, pk: int) -> HttpResponse:
+    """Takes a planting off the plan; the message on the next page puts it back."""
+    planting = planting_to_plan(request.user, slug, pk)
+    remove_planting(planting, by=request.user)
+    text = _("%(crop)s is off the plan.") % {"crop": crop_label(planting.crop, planting.variety)}
+    undo = reverse("schedules:planting_restore", args=[slug, planting.pk])
+    messages.success(request, text, extra_tags=undo)
+    return _to_plan(planting)
+
+
+@require_POST
+def planting_restore(request: HttpRequest, slug: str, pk: int) -> HttpResponse:
+    """Puts a removed planting back."""
+    planting = removed_to_restore(request.user, slug, pk)
+    restore_planting(planting, by=request.user)
+    words = {"crop": crop_label(planting.crop, planting.variety)}
+    messages.success(request, _("%(crop)s is back in the plan.") % words)
+    return _to_plan(planting)
+
+
+def _offer(request: HttpRequest, garden: Garden, crop: Crop, year: int, variety: Variety | None) -> Offer:
+    """What can be planted of a crop; `?variety=` asks for one variety, empty for none."""
+    asked = request.GET.get("variety")
+    if asked is not None:
+        known = varieties_for(garden).filter(crop=crop)
+        variety = get_object_or_404(known, pk=asked) if asked.isdecimal() else None
+    return offer(crop, variety, year, GardenDates.of(garden))
+
+
+def _kept(form: PlantingForm, write: Any, **values: Any) -> Planting | None:
+    """What the write gives, or `None` with its refusal on the form."""
+    try:
+        planting: Planting = write(**values)
+    except ValidationError as refusal:
+        form.add_error(None, refusal.messages)
+        return None
+    return planting
+
+
+def _planting_page(request: HttpRequest, form: PlantingForm, **context: Any) -> HttpResponse:
+    """The form with the choice of a variety above it."""
+    known = varieties_for(context["garden"]).filter(crop=form.offer.crop)
+    return form_page(
+        request, "schedules/planting_form.html", form, offer=form.offer, varieties=known, **context
+    )
+
+
+def _to_plan(planting: Planting) -> HttpResponse:
+    plan = reverse("schedules:plan", args=[planting.plot.garden.slug, planting.plot_id])
+    return redirect(f"{plan}?year={planting.year}")
