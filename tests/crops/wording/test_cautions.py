@@ -1,0 +1,25 @@
+"""Cautions stand with what they rest on, and only where they are due."""
+
+from crops.catalogue import load_catalogue
+from crops.wording.cautions import cautions
+
+CROPS = load_catalogue().crops
+
+
+def texts(slug):
+    return " ".join(caution.text for caution in cautions(CROPS[slug]))
+
+
+def test_crops_raised_under_cover_warn_of_potting_mix():
+    assert "Legionella" in texts("tomato")
+    assert "Legionella" not in texts("carrot")
+
+
+def test_what_is_poisonous_says_so_first():
+    assert cautions(CROPS["potato"])[0].text.startswith("Do not eat green")
+    assert "cooked through" in texts("bean-lima")
+    assert "cooked through" not in texts("basil")
+
+
+def test_every_caution_says_whose_it_is():
+    assert all(caution.rests_on for crop in CROPS.values() for caution in cautions(crop))
