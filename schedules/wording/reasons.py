@@ -16,6 +16,7 @@ from django.utils.formats import date_format
 from django.utils.translation import gettext as _
 from django.utils.translation import ngettext
 
+from crops.wording.facts import thin_text
 from plots.quantities import Quantity
 from plots.wording import number_text, quantity_text, span_text
 from schedules.windows.types import Reason
@@ -277,21 +278,23 @@ def _set_in_autumn(values: Values, *, early: bool) -> str:
 
 
 def _true_leaves(values: Values, units: str) -> str:
-    text = _(
-        "Seedlings show about %(emergence)s after sowing and open their true leaves about "
-        "%(leaves)s later; thin "
-        "within the %(thinning)s that follow, before roots tangle."
-    ) % {
-        "emergence": _days(values["emergence_days"]),
-        "leaves": _days(values["leaf_days"]),
-        "thinning": _days(values["thinning_days"]),
-    }
-    if values["spacing_m"] is None:
-        return text
-    spacing = _("Leave one plant every %(spacing)s.") % {
-        "spacing": quantity_text(values["spacing_m"], Quantity.SHORT_LENGTH, units)
-    }
-    return f"{text} {spacing}"
+    parts = [
+        _(
+            "Seedlings show about %(emergence)s after sowing and open their true leaves about %(leaves)s later; "
+            "thin within the %(thinning)s that follow, before roots tangle."
+        )
+        % {
+            "emergence": _days(values["emergence_days"]),
+            "leaves": _days(values["leaf_days"]),
+            "thinning": _days(values["thinning_days"]),
+        }
+    ]
+    if values["when"]:
+        parts.append(_("The sign to go by: %(when)s.") % {"when": thin_text(values["when"], units)})
+    if values["spacing_m"] is not None:
+        spacing = quantity_text(values["spacing_m"], Quantity.SHORT_LENGTH, units)
+        parts.append(_("Leave one plant every %(spacing)s.") % {"spacing": spacing})
+    return " ".join(parts)
 
 
 def _later_year(values: Values, units: str) -> str:
