@@ -13,24 +13,42 @@ from schedules.service.feed import make_feed, revoke_feed
 from schedules.service.plan import CropDates, Offer, crops_dates, offer
 from schedules.service.season import PlotSeason, plot_season, usual_year, weeks_of_jobs
 from schedules.service.sheet import calendar_sheet
+from schedules.service.weather import (
+    ImportResult,
+    choose_basis,
+    import_station,
+    importing_station,
+    remove_record,
+    save_frost_table,
+    save_mean_frost,
+    set_offset,
+)
 
 __all__ = [
     "CropDates",
     "GardenDates",
+    "ImportResult",
     "Offer",
     "PlantingDates",
     "PlotCalendar",
     "PlotSeason",
     "calendar_sheet",
+    "choose_basis",
     "chosen_climate",
     "crops_dates",
     "effective_nerve",
     "garden_climate",
+    "import_station",
+    "importing_station",
     "make_feed",
     "offer",
     "plot_calendar",
     "plot_season",
+    "remove_record",
     "revoke_feed",
+    "save_frost_table",
+    "save_mean_frost",
+    "set_offset",
     "usual_year",
     "weeks_of_jobs",
     "years_around",
