@@ -280,8 +280,8 @@ def _set_in_autumn(values: Values, *, early: bool) -> str:
 def _true_leaves(values: Values, units: str) -> str:
     parts = [
         _(
-            "Seedlings show about %(emergence)s after sowing and open their true leaves about %(leaves)s later; "
-            "thin within the %(thinning)s that follow, before roots tangle."
+            "Seedlings show about %(emergence)s after sowing and open their true leaves about %(leaves)s "
+            "later; thin within the %(thinning)s that follow, before roots tangle."
         )
         % {
             "emergence": _days(values["emergence_days"]),

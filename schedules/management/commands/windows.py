@@ -145,20 +145,20 @@ def window_json(window: Window) -> dict[str, Any]:
         "crop": window.crop,
         "operation": window.operation.value,
         "season": window.turn.value,
-        "start": window.start.value,
         "succession": window.succession,
         **dates,
-        "reasons": [reason_json(reason) for reason in window.reasons],
+        "reasons": [reason_json(reason, window) for reason in window.reasons],
     }
 
 
-def reason_json(reason: Reason) -> dict[str, Any]:
-    """A reason with its sentence."""
+def reason_json(reason: Reason, window: Window) -> dict[str, Any]:
+    """A reason with its sentence, the edge it explains and the way of starting that it belongs to."""
     return {
         "code": reason.code,
         "text": reason_sentence(reason, UNITS),
         "edge": reason.edge.value,
         "decisive": reason.decisive,
+        "start": window.start.value,
     }
 
 

@@ -25,6 +25,16 @@ def windows(*arguments: str) -> list[dict]:
 def test_json_has_the_keys_that_scripts_read():
     printed = windows("--last-frost", "05-09", "--first-frost", "09-28", "--year", "2026", "--crop", "tomato")
     first = printed[0]
+    assert list(first) == [
+        "crop",
+        "operation",
+        "season",
+        "succession",
+        "earliest",
+        "best",
+        "latest",
+        "reasons",
+    ]
     assert {key: first[key] for key in ("crop", "operation", "season", "succession")} == {
         "crop": "tomato",
         "operation": "start-indoors",
