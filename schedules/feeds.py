@@ -9,7 +9,7 @@ description.
 from __future__ import annotations
 
 from collections.abc import Iterable
-from datetime import timedelta
+from datetime import datetime, timedelta
 
 from django.conf import settings
 from django.urls import reverse
@@ -24,8 +24,11 @@ from schedules.wording.calendar import day_text, event_title, succession_text
 _REFRESH = timedelta(hours=12)
 
 
-def feed_calendar(feed: CalendarFeed, entries: Iterable[Entry]) -> bytes:
-    """The calendar that `feed` shows, in the language that is active."""
+def feed_calendar(feed: CalendarFeed, entries: Iterable[Entry], *, dates_changed_at: datetime) -> bytes:
+    """The calendar that `feed` shows, in the language that is active.
+
+    An event is as new as its planting or as what the garden's dates come from, whichever changed last.
+    """
     calendar = Calendar()
     calendar.add("prodid", "-//Trugbook//EN")
     calendar.add("version", "2.0")
@@ -35,20 +38,20 @@ def feed_calendar(feed: CalendarFeed, entries: Iterable[Entry]) -> bytes:
     calendar.add("refresh-interval", _REFRESH, parameters={"VALUE": "DURATION"})
     calendar.add("x-published-ttl", "PT12H")
     for entry in entries:
-        calendar.add_component(_event(feed, entry))
+        calendar.add_component(_event(feed, entry, max(entry.changed_at, dates_changed_at)))
     return calendar.to_ical()
 
 
-def _event(feed: CalendarFeed, entry: Entry) -> Event:
+def _event(feed: CalendarFeed, entry: Entry, changed_at: datetime) -> Event:
     event = Event.new(
         uid=f"planting-{entry.planting}-{entry.operation}-{entry.succession}@{settings.SITE.host}",
-        stamp=entry.changed_at,
+        stamp=changed_at,
         start=entry.best,
         end=entry.best + timedelta(days=1),
         summary=event_title(entry),
         description=_description(feed, entry),
     )
-    event.add("last-modified", entry.changed_at)
+    event.add("last-modified", changed_at)
     event.add("location", _("Plot %(plot)s, %(garden)s") % {"plot": entry.plot_label, "garden": feed.garden})
     event.add("categories", [operation_name(entry.operation)])
     event.add(

@@ -17,7 +17,7 @@ from django.views.decorators.http import require_POST, require_safe
 from plots.access import garden_to_see, own_plots
 from schedules.feeds import feed_calendar
 from schedules.queries import feed_at, live_feed
-from schedules.service import GardenDates, make_feed, revoke_feed
+from schedules.service import GardenDates, chosen_climate, make_feed, revoke_feed
 
 
 @require_safe
@@ -58,10 +58,12 @@ def feed_ics(request: HttpRequest, token: str) -> HttpResponse:
     if found is None:
         raise Http404
     dates = GardenDates.of(found.garden)
+    chosen = chosen_climate(found.garden)
     year = found.garden.today().year
     with translation.override(found.user.language or found.garden.language or settings.LANGUAGE_CODE):
         plots = own_plots(found.user, found.garden)
-        body = feed_calendar(found, [] if dates is None else dates.entries(plots, range(year - 1, year + 2)))
+        entries = [] if dates is None else dates.entries(plots, range(year - 1, year + 2))
+        body = feed_calendar(found, entries, dates_changed_at=chosen.changed_at if chosen else found.made_at)
     response = HttpResponse(body, content_type="text/calendar; charset=utf-8")
     response["ETag"] = f'"{hashlib.sha256(body).hexdigest()[:32]}"'
     response["Cache-Control"] = "private, no-cache"
