@@ -126,9 +126,13 @@ class FactsForm(forms.ModelForm):
         cleaned = super().clean() or self.cleaned_data
         for flaw, first, second in flaws(self.facts_as_typed()):
             if first not in self.errors and second not in self.errors:
-                where = second if first not in self.changed_data and second in self.changed_data else first
-                self.add_error(where, self._flaw_text(flaw, first, second))
+                self.add_error(self._place(flaw, first, second), self._flaw_text(flaw, first, second))
         return cleaned
+
+    def _place(self, flaw: Flaw, first: str, second: str) -> str:
+        """The field to say it beside: of two that are out of order, one that was typed just now."""
+        typed_second = second in self.changed_data and first not in self.changed_data
+        return second if flaw == Flaw.OUT_OF_ORDER and typed_second else first
 
     def _flaw_text(self, flaw: Flaw, first: str, second: str) -> str:
         facts = self.facts_as_typed()

@@ -10,8 +10,8 @@ from crops import catalogue, facts
 
 
 class FactBasis(models.TextChoices):
-    SEEN = catalogue.FactBasis.SEEN.value, _("seen on the page")
-    MIXED = catalogue.FactBasis.MIXED.value, _("partly seen, partly judgement or memory")
+    SEEN = catalogue.FactBasis.SEEN.value, _("seen")
+    MIXED = catalogue.FactBasis.MIXED.value, _("partly from memory")
     MEMORY = catalogue.FactBasis.MEMORY.value, _("value from memory")
 
 

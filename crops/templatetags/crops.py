@@ -7,8 +7,10 @@ from typing import Any
 from django import template
 
 from crops.botany import parts
-from crops.models import Crop, Variety
+from crops.models import Crop, GerminationLimit, Variety
 from crops.wording import names
+from plots.quantities import Quantity
+from plots.wording import quantity_text, range_text
 
 register = template.Library()
 
@@ -29,6 +31,17 @@ def crop_label(crop: Crop, variety: Variety | None) -> str:
 def table_name(key: str) -> str:
     """The name under which a published table lists its seed."""
     return names.table_name(key)
+
+
+@register.filter
+def best_warmth(limits: GerminationLimit, units: str) -> str:
+    """The best soil temperatures of one source: a range, a figure, or both as printed."""
+    said = []
+    if limits.optimum_low_c is not None and limits.optimum_high_c is not None:
+        said.append(range_text(limits.optimum_low_c, limits.optimum_high_c, Quantity.TEMPERATURE, units))
+    if limits.optimum_c is not None:
+        said.append(quantity_text(limits.optimum_c, Quantity.TEMPERATURE, units))
+    return "; ".join(said)
 
 
 @register.inclusion_tag("crops/_botanical.html")

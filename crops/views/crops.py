@@ -14,7 +14,7 @@ from crops.forms import CropForm, CropSearch
 from crops.models import Crop
 from crops.wording.cautions import cautions
 from crops.wording.names import crop_label
-from crops.wording.page import citations, numbered, sections
+from crops.wording.page import SourceList, citations, sections
 from plots import access
 from plots.models import Garden
 from plots.views.answers import form_page, typed
@@ -41,16 +41,15 @@ def crop(request: HttpRequest, slug: str, crop_slug: str) -> HttpResponse:
     garden = access.garden_to_see(request.user, slug)
     crop = get_object_or_404(queries.crops_for(garden), slug=crop_slug)
     readings, limits = queries.germination_of(crop)
-    groups = list(queries.fact_sources_of(crop))
-    sources = numbered(groups, [row.source for row in (*readings, *limits)])
-    facts = crop.facts()
+    sources, facts = SourceList(), crop.facts()
+    cited = citations(queries.fact_sources_of(crop), sources)
     context = {
         "garden": garden,
         "crop": crop,
-        "sections": sections(facts, garden.units, citations(groups, sources)),
-        "readings": [(row, sources[row.source_id].number) for row in readings],
-        "limits": [(row, sources[row.source_id].number) for row in limits],
-        "sources": sources.values(),
+        "sections": sections(facts, garden.units, cited),
+        "readings": [(row, sources.number(row.source)) for row in readings],
+        "limits": [(row, sources.number(row.source)) for row in limits],
+        "sources": list(sources),
         "cautions": cautions(facts),
         "varieties": queries.varieties_for(garden).filter(crop=crop),
         "may_run": access.may_run(request.user, garden),

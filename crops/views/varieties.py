@@ -12,7 +12,7 @@ from crops import queries, service
 from crops.forms import VarietyForm
 from crops.models import Crop, Variety
 from crops.wording.names import crop_label
-from crops.wording.page import Cited, citations, numbered, own_sections
+from crops.wording.page import Cited, SourceList, citations, own_sections
 from plots import access
 from plots.models import Garden
 from plots.views.answers import form_page, typed
@@ -22,15 +22,14 @@ from plots.views.answers import form_page, typed
 def variety(request: HttpRequest, slug: str, crop_slug: str, pk: int) -> HttpResponse:
     garden = access.garden_to_see(request.user, slug)
     variety = _variety(garden, crop_slug, pk)
-    groups = list(queries.fact_sources_of(variety.crop))
-    sources = numbered(groups, [])
-    own, cited = Cited(basis=_("this variety’s own")), citations(groups, sources)
+    sources, own = SourceList(), Cited(_("this variety’s own"))
+    cited = citations(queries.fact_sources_of(variety.crop), sources)
     context = {
         "garden": garden,
         "crop": variety.crop,
         "variety": variety,
         "sections": own_sections(variety.facts(), variety.crop.facts(), garden.units, own, cited),
-        "sources": sources.values(),
+        "sources": list(sources),
         "may_run": access.may_run(request.user, garden),
     }
     return render(request, "crops/variety.html", context)

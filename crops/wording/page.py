@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping
+from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass, replace
 
 from crops.facts import CropFacts
@@ -10,23 +10,21 @@ from crops.models import FactSource, Source
 from crops.sheet import SECTIONS, Line
 from crops.wording.facts import SECTION_TITLES, line_label, line_text
 
-_SAID_ELSEWHERE = {"maturity_from"}  # said with the days that it counts
-
 
 @dataclass(frozen=True, slots=True)
 class NumberedSource:
-    """A source with its number on this page."""
+    """A source with its number on this page: a page that was read, or what somebody remembers."""
 
     number: int
-    source: Source
+    title: str
+    source: Source | None = None
 
 
 @dataclass(frozen=True, slots=True)
 class Cited:
-    """How a fact is known: in words, from which numbered sources, and from whose memory of what."""
+    """How a fact is known, in words, and the numbers of its sources on this page."""
 
     basis: str
-    memory: str = ""
     numbers: tuple[int, ...] = ()
 
 
@@ -49,36 +47,48 @@ class SectionRows:
     rows: tuple[FactRow, ...]
 
 
-def numbered(groups: Iterable[FactSource], others: Iterable[Source]) -> dict[int, NumberedSource]:
-    """The sources of a page in the order in which they are first cited, by primary key."""
-    found: dict[int, NumberedSource] = {}
-    for source in [*(source for group in groups for source in group.sources.all()), *others]:
-        if source.pk not in found:
-            found[source.pk] = NumberedSource(len(found) + 1, source)
-    return found
+class SourceList:
+    """The sources of one page, numbered in the order in which they are first cited."""
+
+    def __init__(self) -> None:
+        self._found: dict[object, NumberedSource] = {}
+
+    def __iter__(self) -> Iterator[NumberedSource]:
+        return iter(self._found.values())
+
+    def number(self, source: Source) -> int:
+        """The number of a page or book."""
+        return self._numbered(source.pk, source.title, source)
+
+    def number_of_memory(self, note: str) -> int:
+        """The number of something remembered, such as a handbook that was not looked up."""
+        title = note.removeprefix("from memory: ")
+        return self._numbered(title, title, None)
+
+    def _numbered(self, key: object, title: str, source: Source | None) -> int:
+        if key not in self._found:
+            self._found[key] = NumberedSource(len(self._found) + 1, title, source)
+        return self._found[key].number
 
 
-def citations(groups: Iterable[FactSource], sources: Mapping[int, NumberedSource]) -> dict[str, Cited]:
-    """How each fact is known, by its name."""
-    return {
-        name: Cited(
-            basis=group.get_basis_display(),
-            memory=group.memory_note.removeprefix("from memory: "),
-            numbers=tuple(sorted(sources[source.pk].number for source in group.sources.all())),
-        )
-        for group in groups
-        for name in group.fields.split()
-    }
+def citations(groups: Iterable[FactSource], sources: SourceList) -> dict[str, Cited]:
+    """How each fact is known, by its name; numbers every source that is cited."""
+    cited = {}
+    for group in groups:
+        numbers = [sources.number(source) for source in group.sources.all()]
+        if group.memory_note:
+            numbers.append(sources.number_of_memory(group.memory_note))
+        for name in group.fields.split():
+            cited[name] = Cited(group.get_basis_display(), tuple(sorted(numbers)))
+    return cited
 
 
 def sections(facts: CropFacts, units: str, cited: Mapping[str, Cited]) -> list[SectionRows]:
     """Everything known, section by section; what is not known is left out."""
     found = []
     for section in SECTIONS:
-        rows = [
-            _row(facts, line, units, cited) for line in section.lines if line.fields[0] not in _SAID_ELSEWHERE
-        ]
-        known = tuple(row for row in rows if row.text)
+        lines = [line for line in section.lines if not _needless(facts, line)]
+        known = tuple(row for row in (_row(facts, line, units, cited) for line in lines) if row.text)
         if known:
             found.append(SectionRows(section.key, str(SECTION_TITLES[section.key]), known))
     return found
@@ -96,6 +106,11 @@ def own_sections(
         )
         found.append(replace(section, rows=rows))
     return found
+
+
+def _needless(facts: CropFacts, line: Line) -> bool:
+    """What is said with the days it counts, and that a crop is like most and does not stay."""
+    return line.fields == ("maturity_from",) or (line.fields == ("perennial",) and not facts.perennial)
 
 
 def _row(facts: CropFacts, line: Line, units: str, cited: Mapping[str, Cited]) -> FactRow:
