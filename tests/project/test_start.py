@@ -1,0 +1,60 @@
+"""How an installation starts: settings that are wrong stop it, right ones pass every check."""
+
+import os
+import subprocess
+import sys
+
+import pytest
+from django.core.management import call_command
+
+from tests.project.source import ROOT
+
+
+def manage(*arguments: str, **environment: str) -> subprocess.CompletedProcess[str]:
+    return subprocess.run(
+        [sys.executable, "manage.py", *arguments],
+        cwd=ROOT,
+        env={"PATH": os.environ["PATH"], **environment},
+        capture_output=True,
+        text=True,
+        timeout=60,
+        check=False,
+    )
+
+
+@pytest.mark.parametrize(
+    ("environment", "sentence"),
+    [
+        (
+            {"SITE_URL": "garden.example.org"},
+            "SITE_URL must be an address such as https://garden.example.org, not “garden.example.org”.",
+        ),
+        (
+            {"SECRET_KEY": "short"},
+            "SECRET_KEY must be at least 50 characters long; leave it out to have one made.",
+        ),
+    ],
+)
+def test_a_wrong_setting_stops_the_start_with_one_sentence(environment, sentence, tmp_path):
+    ended = manage("check", DATA_DIR=str(tmp_path), **environment)
+    assert (ended.returncode, ended.stdout) == (1, "")
+    assert ended.stderr == f"Trugbook cannot start: {sentence}\n"
+
+
+def test_behind_https_every_check_for_deployment_passes(tmp_path):
+    (tmp_path / "static").mkdir()
+    (tmp_path / "static" / "staticfiles.json").write_text('{"paths": {}, "version": "1.1", "hash": ""}')
+    ended = manage(
+        "check",
+        "--deploy",
+        "--fail-level=WARNING",
+        DATA_DIR=str(tmp_path),
+        SITE_URL="https://garden.example.org",
+    )
+    assert (ended.returncode, ended.stderr) == (0, "")
+    assert ended.stdout == "System check identified no issues (2 silenced).\n"
+
+
+@pytest.mark.django_db
+def test_no_migration_is_missing():
+    call_command("makemigrations", "--check", "--dry-run", verbosity=0)
