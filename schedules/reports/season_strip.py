@@ -24,6 +24,7 @@ _MONTHS_HEIGHT = 22.0
 _FLAGS_HEIGHT = 17.0
 _FOOT = 17.0
 _CUT = 8.0
+_GAP = timedelta(days=31)
 _KEY_WIDTH, _KEY_HEIGHT = 46.0, 16.0
 
 
@@ -168,22 +169,33 @@ def _merged(lane: list[StripMark]) -> list[StripMark]:
 def _frost(points: tuple[FrostPoint, ...], ruler: Ruler, bottom: float, top: float) -> list[Shape]:
     """The curve behind the rows, no risk at the bottom, every year at the top, and its middle dates."""
     inside = [point for point in points if ruler.first <= point.day <= ruler.last]
-    if len(inside) < 2:
-        return []
-    curve = [(ruler.at(p.day, 0.5), bottom + p.chance * (top - bottom)) for p in inside]
-    outline = [(curve[0][0], bottom), *curve, (curve[-1][0], bottom)]
-    shapes: list[Shape] = [ink.area(outline), ink.polyline(curve, ink.RULE, 1.2)]
+    shapes: list[Shape] = []
+    for run in _unbroken(inside):
+        curve = [(ruler.at(p.day, 0.5), bottom + p.chance * (top - bottom)) for p in run]
+        shapes.append(ink.area([(curve[0][0], bottom), *curve, (curve[-1][0], bottom)]))
+        shapes.append(ink.polyline(curve, ink.RULE, 1.2))
     taken = ruler.left
-    for day, falling in middle_days(inside):
+    for day, falling in [middle for run in _unbroken(inside) for middle in middle_days(run)]:
         text = date_format(day, "j M")
-        x, run = ruler.at(day, 0.5), fonts.width_of(text, TEXT) * ink.SLACK + 6
-        to_the_right = (falling and x + run <= ruler.right) or x - run < taken
+        x, room = ruler.at(day, 0.5), fonts.width_of(text, TEXT) * ink.SLACK + 6
+        to_the_right = (falling and x + room <= ruler.right) or x - room < taken
         shapes.append(ink.line((x, bottom), (x, top), ink.QUIET, 0.7, (1.5, 3)))
-        if (x + run <= ruler.right) if to_the_right else (x - run >= taken):
+        if (x + room <= ruler.right) if to_the_right else (x - room >= taken):
             place, anchor = (x + 4, "start") if to_the_right else (x - 4, "end")
             shapes.append(ink.words(place, top - TEXT + 1, text, TEXT, color=ink.QUIET, anchor=anchor))
-            taken = x + run if to_the_right else x
+            taken = x + room if to_the_right else x
     return shapes
+
+
+def _unbroken(points: list[FrostPoint]) -> list[list[FrostPoint]]:
+    """The points in runs: over a gap, such as an autumn of which nothing is known, no line is drawn."""
+    runs: list[list[FrostPoint]] = []
+    for point in points:
+        if runs and point.day - runs[-1][-1].day <= _GAP:
+            runs[-1].append(point)
+        else:
+            runs.append([point])
+    return [run for run in runs if len(run) > 1]
 
 
 def middle_days(points: list[FrostPoint]) -> list[tuple[date, bool]]:

@@ -154,6 +154,14 @@ def test_the_middle_day_is_found_between_points_too():
     assert middle_days([FrostPoint(date(2026, 9, 1), 0.1), FrostPoint(date(2026, 9, 8), 0.2)]) == []
 
 
+def test_no_curve_is_drawn_over_months_of_which_nothing_is_known():
+    next_spring = [FrostPoint(p.day.replace(year=2027), p.chance) for p in falling_frost()]
+    both = SeasonStrip((), date(2026, 4, 1), date(2027, 6, 30), (*falling_frost(), *next_spring))
+    hills = [shape for shape in season_strip(both, 760).contents if isinstance(shape, Path)]
+    assert len(hills) == 2
+    assert extent(hills[0])[2] < extent(hills[1])[0]
+
+
 def test_without_frost_or_rows_the_strip_is_still_ruled():
     empty = SeasonStrip((), date(2026, 1, 1), date(2026, 12, 31))
     written = [shape.text for shape in texts(season_strip(empty, 760))]
