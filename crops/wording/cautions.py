@@ -50,7 +50,7 @@ def cautions(facts: CropFacts) -> list[Caution]:
                 "Raw manure goes on at least 120 days before the harvest where the edible part touches the "
                 "soil, 90 days where it does not; the garden’s rules and local law may ask for more."
             ),
-            _("7 CFR 205.203 (certified organic rule)"),
+            _("7 CFR 205.203, for certified organic farms"),
         )
     )
     return found
