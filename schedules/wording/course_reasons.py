@@ -1,0 +1,82 @@
+"""Why what follows from a planting comes when it does."""
+
+from __future__ import annotations
+
+from django.utils.translation import gettext as _
+
+from crops.wording.facts import thin_text
+from plots.quantities import Quantity
+from plots.wording import number_text, quantity_text, span_text
+from schedules.wording.phrases import Sentence, Values, days, month_day, temperature
+
+
+def _true_leaves(values: Values, units: str) -> str:
+    parts = [
+        _(
+            "Seedlings show about %(emergence)s after sowing and open their true leaves about %(leaves)s "
+            "later; thin within the %(thinning)s that follow, before roots tangle."
+        )
+        % {
+            "emergence": days(values["emergence_days"]),
+            "leaves": days(values["leaf_days"]),
+            "thinning": days(values["thinning_days"]),
+        }
+    ]
+    if values["when"]:
+        parts.append(_("The sign to go by: %(when)s.") % {"when": thin_text(values["when"], units)})
+    if values["spacing_m"] is not None:
+        spacing = quantity_text(values["spacing_m"], Quantity.SHORT_LENGTH, units)
+        parts.append(_("Leave one plant every %(spacing)s.") % {"spacing": spacing})
+    return " ".join(parts)
+
+
+def _later_year(values: Values, units: str) -> str:
+    if values["year"] is None:
+        return _("No source gives the days to its first harvest.")
+    text = _("A harvest is first taken in year %(year)s after planting.") % {
+        "year": number_text(values["year"])
+    }
+    if not values["days"]:
+        return text
+    return f"{text} " + _("It then lasts up to %(days)s.") % {"days": days(values["days"])}
+
+
+def _killed_by_freeze(values: Values, units: str) -> str:
+    return _("The freeze of %(celsius)s that ends it has come by %(day)s in %(percent)s of 100 years.") % {
+        "day": month_day(values["freeze"]),
+        "celsius": temperature(values["celsius"], units),
+        "percent": number_text(values["percent"]),
+    }
+
+
+SENTENCES: dict[str, Sentence] = {
+    "succession": lambda v, u: (
+        _("Sown again every %(days)s, the harvest goes on.") % {"days": days(v["days"])}
+    ),
+    "weeks-under-cover": lambda v, u: (
+        _("Seedlings stand %(weeks)s weeks under cover before they are set out.")
+        % {"weeks": span_text(v["weeks_low"], v["weeks_high"])}
+    ),
+    "before-transplanting": lambda v, u: (
+        _(
+            "Seedlings get used to sun, wind and cool nights for the last %(days)s days before "
+            "they are set out."
+        )
+        % {"days": span_text(v["days_low"], v["days_high"])}
+    ),
+    "true-leaves": _true_leaves,
+    "days-to-maturity": lambda v, u: (
+        _("It takes %(days)s days to the first harvest, quick varieties to slow ones.")
+        % {"days": span_text(v["days_low"], v["days_high"])}
+    ),
+    "ripens-next-summer": lambda v, u: (
+        _(
+            "Set in autumn it is ripe about %(days)s days after the best day for setting, whenever that was "
+            "done: lengthening days ripen it."
+        )
+        % {"days": span_text(v["days_low"], v["days_high"])}
+    ),
+    "picking-period": lambda v, u: _("Picking goes on for up to %(days)s.") % {"days": days(v["days"])},
+    "killed-by-freeze": _killed_by_freeze,
+    "harvest-in-later-year": _later_year,
+}

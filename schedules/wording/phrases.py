@@ -1,0 +1,68 @@
+"""The measures that sentences about windows are built from."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Mapping
+from datetime import date
+from math import ceil
+from typing import Any
+
+from django.utils.formats import date_format
+from django.utils.translation import gettext as _
+from django.utils.translation import ngettext
+
+from plots.quantities import Quantity
+from plots.wording import number_text, quantity_text
+
+Values = Mapping[str, Any]
+Sentence = Callable[[Values, str], str]
+
+
+def month_day(day: date) -> str:
+    return date_format(day, "MONTH_DAY_FORMAT")
+
+
+def temperature(celsius: float, units: str) -> str:
+    return quantity_text(celsius, Quantity.TEMPERATURE, units)
+
+
+def days(count: int) -> str:
+    return ngettext("%(count)d day", "%(count)d days", count) % {"count": count}
+
+
+def from_last_frost(weeks: float) -> str:
+    if weeks == 0:
+        return _("at the mean last frost")
+    text = (
+        ngettext(
+            "%(count)s week before the mean last frost",
+            "%(count)s weeks before the mean last frost",
+            ceil(abs(weeks)),
+        )
+        if weeks < 0
+        else ngettext(
+            "%(count)s week after the mean last frost",
+            "%(count)s weeks after the mean last frost",
+            ceil(weeks),
+        )
+    )
+    return text % {"count": number_text(abs(weeks))}
+
+
+def from_first_frost(weeks: float) -> str:
+    if weeks == 0:
+        return _("at the mean first frost")
+    text = (
+        ngettext(
+            "%(count)s week before the mean first frost",
+            "%(count)s weeks before the mean first frost",
+            ceil(abs(weeks)),
+        )
+        if weeks < 0
+        else ngettext(
+            "%(count)s week after the mean first frost",
+            "%(count)s weeks after the mean first frost",
+            ceil(weeks),
+        )
+    )
+    return text % {"count": number_text(abs(weeks))}
