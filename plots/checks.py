@@ -44,12 +44,11 @@ def site_is_not_spoken_to_in_clear(app_configs: Any, **kwargs: Any) -> list[Chec
 
 @register(Tags.staticfiles, deploy=True)
 def static_files_are_collected(app_configs: Any, **kwargs: Any) -> list[CheckMessage]:
-    plain = settings.STORAGES["staticfiles"]["BACKEND"].endswith(".StaticFilesStorage")
-    if plain or (settings.STATIC_ROOT / "staticfiles.json").exists():
+    if (settings.STATIC_ROOT / "staticfiles.json").exists():
         return []
     return [
         Warning(
-            "The style sheets have not been gathered, so no page can be shown.",
+            "The style sheets have not been gathered: browsers have to ask for them again and again.",
             hint="Run: python3 manage.py collectstatic --no-input",
             id="plots.W002",
         )

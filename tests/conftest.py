@@ -6,6 +6,7 @@ import pytest
 from django.test import Client, override_settings
 
 from plots.models import Assignment, Garden, Plot, Role, User
+from tests.concurrency import shared_database
 from tests.factories import AssignmentFactory, GardenFactory, MembershipFactory
 
 
@@ -75,3 +76,10 @@ def as_user(db):
         return client
 
     return signed_in
+
+
+@pytest.fixture
+def many_connections(transactional_db, tmp_path):
+    """A database that threads reach through connections of their own; see `tests.concurrency.at_once`."""
+    with shared_database(tmp_path):
+        yield

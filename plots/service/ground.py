@@ -28,7 +28,11 @@ def free_slug(name: str) -> str:
 def make_garden(*, garden: Garden, coordinator: User) -> Garden:
     """A new garden with its coordinator and a season for the current year."""
     garden.slug = free_slug(garden.name)
-    garden.save()
+    try:
+        with transaction.atomic():
+            garden.save()
+    except IntegrityError:
+        raise ValidationError(_("Another garden has just taken this name. Please send it again.")) from None
     Membership.objects.create(garden=garden, user=coordinator, role=Role.COORDINATOR)
     year = garden.today().year
     Season.objects.create(

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from django.contrib import messages
-from django.core.exceptions import PermissionDenied
+from django.core.exceptions import PermissionDenied, ValidationError
 from django.http import HttpRequest, HttpResponse
 from django.shortcuts import get_object_or_404, redirect
 from django.utils.translation import gettext as _
@@ -12,7 +12,7 @@ from django.views.decorators.http import require_http_methods
 from plots import access, service
 from plots.forms.garden import GardenForm, NewGardenForm, SeasonForm
 from plots.models import Garden, Season
-from plots.views.answers import form_page, typed
+from plots.views.answers import form_page, saved, typed
 
 page_with_form = require_http_methods(["GET", "HEAD", "POST"])
 
@@ -23,8 +23,12 @@ def garden_new(request: HttpRequest) -> HttpResponse:
         raise PermissionDenied(_("Only who keeps this installation makes new gardens."))
     form = NewGardenForm(typed(request))
     if form.is_bound and form.is_valid():
-        garden = service.make_garden(garden=form.save(commit=False), coordinator=request.user)
-        return redirect("plots:garden", garden.slug)
+        try:
+            garden = service.make_garden(garden=form.save(commit=False), coordinator=request.user)
+        except ValidationError as error:
+            form.add_error(None, error)
+        else:
+            return redirect("plots:garden", garden.slug)
     return form_page(request, "plots/garden_new.html", form)
 
 
@@ -54,8 +58,7 @@ def season_edit(request: HttpRequest, slug: str, pk: int) -> HttpResponse:
 
 def _season_page(request: HttpRequest, garden: Garden, season: Season) -> HttpResponse:
     form = SeasonForm(typed(request), instance=season)
-    if form.is_bound and form.is_valid():
-        form.save()
+    if form.is_bound and form.is_valid() and saved(form):
         messages.success(request, _("The season is kept."))
         return redirect("plots:garden_settings", garden.slug)
     return form_page(request, "plots/season_edit.html", form, garden=garden)

@@ -12,7 +12,7 @@ from django.views.decorators.http import require_http_methods, require_POST, req
 from plots import access, queries, service
 from plots.forms.ground import HolderForm, PlotForm
 from plots.models import Garden, Plot
-from plots.views.answers import form_page, typed
+from plots.views.answers import form_page, saved, typed
 
 page_with_form = require_http_methods(["GET", "HEAD", "POST"])
 
@@ -57,13 +57,13 @@ def plot_edit(request: HttpRequest, slug: str, pk: int) -> HttpResponse:
 
 def _plot_form(request: HttpRequest, garden: Garden, plot: Plot) -> HttpResponse:
     form = PlotForm(typed(request), instance=plot)
-    if form.is_bound and form.is_valid():
-        plot = form.save()
+    is_new = plot.pk is None
+    if form.is_bound and form.is_valid() and saved(form):
         messages.success(request, _("Plot %(plot)s is kept.") % {"plot": plot})
         if "another" in request.POST:
             return redirect("plots:plot_new", garden.slug)
         return redirect("plots:plot", garden.slug, plot.pk)
-    return form_page(request, "plots/plot_edit.html", form, garden=garden, is_new=plot.pk is None)
+    return form_page(request, "plots/plot_edit.html", form, garden=garden, is_new=is_new)
 
 
 @page_with_form

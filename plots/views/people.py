@@ -13,7 +13,7 @@ from django.views.decorators.http import require_http_methods, require_POST, req
 from plots import access, queries, service
 from plots.forms.people import KnownMemberForm, MemberForm, NewMemberForm, RoleForm
 from plots.models import Role, User
-from plots.views.answers import form_page, typed
+from plots.views.answers import form_page, saved, typed
 
 page_with_form = require_http_methods(["GET", "HEAD", "POST"])
 
@@ -89,8 +89,7 @@ def member_edit(request: HttpRequest, slug: str, pk: int) -> HttpResponse:
     garden = access.garden_to_run(request.user, slug)
     membership = access.person_to_change(request.user, garden, pk)
     form = MemberForm(typed(request), instance=User.objects.get(pk=membership.user_id))
-    if form.is_bound and form.is_valid():
-        form.save()
+    if form.is_bound and form.is_valid() and saved(form):
         return redirect("plots:member", slug, pk)
     return form_page(request, "plots/member_edit.html", form, garden=garden, membership=membership)
 

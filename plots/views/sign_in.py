@@ -17,7 +17,7 @@ from django.views.decorators.http import require_http_methods, require_POST
 from plots import service
 from plots.forms.sign_in import AccountForm, FirstVisitForm, PasswordForm, SignInForm
 from plots.models import User
-from plots.views.answers import form_page, typed
+from plots.views.answers import form_page, saved, typed
 
 page_with_form = require_http_methods(["GET", "HEAD", "POST"])
 
@@ -115,8 +115,7 @@ def account(request: HttpRequest) -> HttpResponse:
         instance=User.objects.get(pk=request.user.pk),
     )
     password = PasswordForm(request.user, typed(request) if "password" in request.POST else None)
-    if about.is_bound and about.is_valid():
-        about.save()
+    if about.is_bound and about.is_valid() and saved(about):
         messages.success(request, _("Kept."))
         return redirect("plots:account")
     if password.is_bound and password.is_valid():
