@@ -58,7 +58,9 @@ class _Autumn:
     days: tuple[int, int, int]
 
     def span(self) -> Span | NoSpan:
-        ripe = min(self._ripe_by(), key=lambda bound: bound.day)
+        ripe = min(self._ripe_by(), key=lambda bound: bound.day, default=None)
+        if ripe is None:  # nothing ends it before the spring turn takes over
+            return frost_free_span(self.facts, self.start, self.year, Turn.AUTUMN)
         latest, why_latest = latest_allowed([self._back_from(ripe, "counted-back-latest", self.days[0], 0)])
         earliest, why_earliest = earliest_allowed(self._earliest_bounds(ripe))
         if latest < earliest:
@@ -86,8 +88,6 @@ class _Autumn:
             yield Bound(
                 ends, "growth-ends", {"ends": self.year.date(ends), "celsius": self.facts.growth_min_c}
             )
-        midwinter = self.year.midwinter_after(Turn.AUTUMN)
-        yield Bound(midwinter, "midwinter", {"ends": self.year.date(midwinter)})
 
     def _back_from(self, ripe: Bound, code: str, days: int, picking: int) -> Bound:
         values = {

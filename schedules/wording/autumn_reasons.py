@@ -70,15 +70,10 @@ def _by_growth(values: Values, units: str) -> str:
     }
 
 
-def _by_midwinter(values: Values, units: str) -> str:
-    return _("midwinter, %(day)s") % {"day": month_day(values["ends"])}
-
-
 _RIPE_BY: dict[str, Sentence] = {
     "published-margin": _by_margin,
     "killing-freeze": _by_freeze,
     "growth-ends": _by_growth,
-    "midwinter": _by_midwinter,
 }
 
 

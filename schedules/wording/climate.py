@@ -13,7 +13,11 @@ from schedules.service.climate import chosen_climate
 
 def climate_source_text(garden: Garden) -> str:
     """Where the garden's dates come from, in one line for a margin or the foot of a sheet."""
-    chosen = chosen_climate(garden)
+    return source_text(garden, chosen_climate(garden))
+
+
+def source_text(garden: Garden, chosen: GardenClimate | None) -> str:
+    """The same where the choice is at hand already."""
     if chosen is None:
         return _("No frost dates yet")
     if chosen.basis == BasisChoice.RECORD:
@@ -36,6 +40,11 @@ def offset_text(garden: Garden, offset_c: float) -> str:
     warmth = quantity_text(abs(offset_c), Quantity.WARMTH, garden.units)
     text = _("garden taken as %(warmth)s warmer") if offset_c > 0 else _("garden taken as %(warmth)s colder")
     return text % {"warmth": warmth}
+
+
+def threshold_text(celsius: float, units: str) -> str:
+    """A temperature in the garden's unit: "28 °F", "−2.2 °C"."""
+    return quantity_text(celsius, Quantity.TEMPERATURE, units)
 
 
 def _record_text(garden: Garden, chosen: GardenClimate) -> str:

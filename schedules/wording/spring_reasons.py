@@ -142,8 +142,8 @@ SENTENCES: dict[str, Sentence] = {
     ),
     "right-warmth-begins": lambda v, u: (
         _(
-            "Frost is too rare here to count from, so warmth decides: it grows well in months of "
-            "%(low)s to %(high)s."
+            "A freeze that ends it is too rare here to count from, so warmth decides: it grows well in "
+            "months of %(low)s to %(high)s."
         )
         % _right_warmth(v, u)
     ),

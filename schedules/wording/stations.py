@@ -36,15 +36,16 @@ def finding_sentence(finding: Finding) -> str:
 def run_sentence(run: Run) -> str:
     """A stretch of days with one minimum, as a sentence."""
     return _("%(first)s to %(last)s: %(days)s days in a row with a minimum of %(celsius)s °C.") % {
-        "first": _day(run.first_day),
-        "last": _day(run.last_day),
+        "first": day_text(run.first_day),
+        "last": day_text(run.last_day),
         "days": run.days,
         "celsius": number_format(run.tmin_c),
     }
 
 
-def _day(day: object) -> str:
-    return date_format(day, "DATE_FORMAT") if isinstance(day, date) else str(day)
+def day_text(day: date) -> str:
+    """A day with its year."""
+    return date_format(day, "DATE_FORMAT")
 
 
 def _both_scales(celsius: float) -> str:
@@ -67,7 +68,7 @@ def _bad_date(values: Values) -> str:
 
 
 def _future_day(values: Values) -> str:
-    return _("%(day)s has not been yet.") % {"day": _day(values["day"])}
+    return _("%(day)s has not been yet.") % {"day": day_text(values["day"])}
 
 
 def _bad_number(values: Values) -> str:
@@ -80,7 +81,7 @@ def _impossible_value(values: Values) -> str:
 
 def _duplicate_day(values: Values) -> str:
     return _("%(day)s stands on line %(first_line)s already, with another value; the first is used.") % {
-        "day": _day(values["day"]),
+        "day": day_text(values["day"]),
         "first_line": values["first_line"],
     }
 
@@ -91,7 +92,7 @@ def _short_line(values: Values) -> str:
 
 def _min_above_max(values: Values) -> str:
     return _("on %(day)s the minimum, %(low)s °C, is above the maximum, %(high)s °C; both are kept.") % {
-        "day": _day(values["day"]),
+        "day": day_text(values["day"]),
         "low": number_format(values["tmin_c"]),
         "high": number_format(values["tmax_c"]),
     }
