@@ -2,7 +2,7 @@
 
 from django.urls import path
 
-from schedules.views import feed, plan, sheet, week, when
+from schedules.views import climate, feed, frost, plan, sheet, week, when
 
 app_name = "schedules"
 weeks = [
@@ -26,4 +26,14 @@ feeds = [
     path("g/<slug:slug>/feed/revoke/", feed.feed_revoke, name="feed_revoke"),
     path("feed/<str:token>.ics", feed.feed_ics, name="feed_ics"),
 ]
-urlpatterns = [*weeks, *plans, *feeds]
+frost_risk = [
+    path("g/<slug:slug>/frost/", frost.frost, name="frost"),
+    path("g/<slug:slug>/frost/source/", climate.source, name="frost_source"),
+    path("g/<slug:slug>/frost/source/record/", climate.record_import, name="frost_import"),
+    path("g/<slug:slug>/frost/source/record/<int:pk>/remove/", climate.record_remove, name="frost_remove"),
+    path("g/<slug:slug>/frost/source/table/", climate.table, name="frost_table"),
+    path("g/<slug:slug>/frost/source/mean/", climate.mean, name="frost_mean"),
+    path("g/<slug:slug>/frost/source/offset/", climate.offset, name="frost_offset"),
+    path("g/<slug:slug>/frost/source/use/", climate.use, name="frost_use"),
+]
+urlpatterns = [*weeks, *plans, *feeds, *frost_risk]

@@ -15,9 +15,9 @@ from schedules.seasons import Hemisphere, Side
 _RECORDS_KEPT = 32
 
 
-def garden_climate(garden: Garden) -> Climate | None:
-    """The climate that a garden plans by, or `None` while nothing is set."""
-    chosen = chosen_climate(garden)
+def garden_climate(garden: Garden, chosen: GardenClimate | None = None) -> Climate | None:
+    """The climate that a garden plans by, or `None` while nothing is set; `chosen` saves a query if known."""
+    chosen = chosen or chosen_climate(garden)
     if chosen is None:
         return None
     hemisphere = Hemisphere.of_latitude(garden.latitude)

@@ -82,13 +82,18 @@ def importing_station(
 
 
 @transaction.atomic
-def choose_basis(*, garden: Garden, basis: str, record: StationRecord | None = None) -> None:
-    """Plan by another basis; a record has to be one of the garden's own."""
-    if record is not None and record.garden_id != garden.pk:
-        raise ValueError("The record belongs to another garden.")
+def choose_basis(*, garden: Garden, basis: str, record: StationRecord | None = None) -> bool:
+    """Plan by another basis; false, and nothing happens, where the garden has no such dates of its own."""
     _locked(garden)
-    values = {"record": record} if basis == BasisChoice.RECORD else {}
-    _choose(garden, basis=basis, **values)
+    there = {
+        BasisChoice.RECORD: record is not None and record.garden_id == garden.pk,
+        BasisChoice.TABLE: garden.frost_table.exists(),
+        BasisChoice.MEAN: MeanFrost.objects.filter(garden=garden).exists(),
+    }
+    if not there.get(basis):
+        return False
+    _choose(garden, basis=basis, **({"record": record} if basis == BasisChoice.RECORD else {}))
+    return True
 
 
 @transaction.atomic

@@ -33,10 +33,11 @@ def short_span_text(earliest: date, latest: date, year: int) -> str:
     """As `span_text`, short enough for a column of a table."""
     # Translators: how a day is written in a narrow column, in the date format letters of Django.
     of_year, of_another = pgettext("date format", "M j"), pgettext("date format", "M j, Y")
-    first, last = (
-        date_format(day, of_year if day.year == year else of_another) for day in (earliest, latest)
-    )
-    return first if earliest == latest else f"{first} – {last}"
+    last = date_format(latest, of_year if latest.year == year else of_another)
+    if earliest == latest:
+        return last
+    first = date_format(earliest, of_year if earliest.year in (year, latest.year) else of_another)
+    return f"{first} – {last}"
 
 
 def turn_name(turn: Turn) -> str:

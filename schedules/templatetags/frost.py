@@ -1,0 +1,43 @@
+"""Filters that put freezes and the findings of a station file into words."""
+
+from __future__ import annotations
+
+from datetime import date
+
+from django import template
+
+from schedules.frost import Freeze
+from schedules.stations import Finding, Run
+from schedules.wording import risk, stations
+
+register = template.Library()
+
+
+@register.filter
+def freeze(value: Freeze | None, label_year: int) -> str:
+    """A year's own freeze, or what stands in its place."""
+    return risk.freeze_text(value, label_year)
+
+
+@register.filter
+def month_day(value: date) -> str:
+    """A date without its year."""
+    return risk.month_day(value)
+
+
+@register.filter
+def finding(value: Finding) -> str:
+    """What is wrong with a line, as a sentence."""
+    return stations.finding_sentence(value)
+
+
+@register.filter
+def run(value: Run) -> str:
+    """A stretch of days filled in with one value."""
+    return stations.run_sentence(value)
+
+
+@register.filter
+def whole_degrees(celsius: float, units: str) -> str:
+    """A temperature in whole degrees of the garden's scale."""
+    return risk.whole_temperature(celsius, units)

@@ -1,0 +1,149 @@
+"""Where the garden's frost dates come from: seen by every member, changed by coordinators."""
+
+from __future__ import annotations
+
+import logging
+from collections.abc import Iterator
+
+from django.contrib import messages
+from django.db import DatabaseError
+from django.http import HttpRequest, HttpResponse, StreamingHttpResponse
+from django.shortcuts import get_object_or_404, redirect, render
+from django.template.loader import render_to_string
+from django.utils.html import format_html
+from django.utils.translation import gettext as _
+from django.views.decorators.http import require_http_methods, require_POST, require_safe
+
+from plots.access import garden_to_run, garden_to_see, may_run
+from plots.views.answers import form_page, typed
+from schedules import service
+from schedules.forms.climate import FrostTableForm, MeanFrostForm, OffsetForm, StationFileForm
+from schedules.models import BasisChoice
+from schedules.stations.summary import from_plain, summary_of
+from schedules.wording.climate import offset_text, source_text
+from schedules.wording.stations import day_text
+
+logger = logging.getLogger(__name__)
+page_with_form = require_http_methods(["GET", "HEAD", "POST"])
+_PROGRESS_MARK = "<!-- progress -->"
+
+
+@require_safe
+def source(request: HttpRequest, slug: str) -> HttpResponse:
+    """Which basis is used, and what else there is."""
+    garden = garden_to_see(request.user, slug)
+    chosen = service.chosen_climate(garden)
+    context = {
+        "garden": garden,
+        "chosen": chosen,
+        "source": source_text(garden, chosen),
+        "offset": "" if chosen is None else offset_text(garden, chosen.offset_c),
+        "records": [(record, from_plain(record.findings)) for record in garden.station_records.all()],
+        "has_table": garden.frost_table.exists(),
+        "mean": getattr(garden, "mean_frost", None),
+        "may_run": may_run(request.user, garden),
+    }
+    return render(request, "schedules/frost_source.html", context)
+
+
+@page_with_form
+def record_import(request: HttpRequest, slug: str) -> HttpResponse | StreamingHttpResponse:
+    """Choose a station's file; a good one is kept while the page tells how far it has come."""
+    garden = garden_to_run(request.user, slug)
+    form = StationFileForm(typed(request), request.FILES or None, garden=garden)
+    if not (form.is_bound and form.is_valid()):
+        return form_page(request, "schedules/frost_import.html", form, garden=garden)
+    context = {"garden": garden, "name": form.station_name(), "days": len(form.station.days)}
+    page = render_to_string("schedules/frost_importing.html", context, request)
+    # A proxy that gathers the answer would hide the progress until the end.
+    return StreamingHttpResponse(
+        _importing(form, page), headers={"X-Accel-Buffering": "no", "Cache-Control": "no-store"}
+    )
+
+
+def _importing(form: StationFileForm, page: str) -> Iterator[str]:
+    """The page in pieces: its head, a line for each ten years kept, the result, its foot."""
+    head, foot = page.split(_PROGRESS_MARK)
+    yield head
+    result = None
+    steps = service.importing_station(
+        garden=form.garden,
+        station=form.station,
+        name=form.station_name(),
+        plan_by_it=form.cleaned_data["plan_by_it"],
+    )
+    try:
+        while True:
+            yield format_html("<li>{}</li>\n", _("kept up to %(day)s") % {"day": day_text(next(steps))})
+    except StopIteration as finished:
+        result = finished.value
+    except DatabaseError:
+        logger.exception("Importing a station's record failed")
+    context = {"garden": form.garden, "result": result, "summary": summary_of(form.station)}
+    yield "</ol>" + render_to_string("schedules/_import_result.html", context)
+    yield foot
+
+
+@page_with_form
+def table(request: HttpRequest, slug: str) -> HttpResponse:
+    """Type a published table."""
+    garden = garden_to_run(request.user, slug)
+    form = FrostTableForm(typed(request), garden=garden, chosen=service.chosen_climate(garden))
+    if form.is_bound and form.is_valid():
+        passed = form.cleaned_data["counts"] == "passed"
+        service.save_frost_table(
+            garden=garden, dates=form.dates, counts_passed=passed, source=form.cleaned_data["source"]
+        )
+        messages.success(request, _("The table is kept, and the garden plans by it."))
+        return redirect("schedules:frost", slug)
+    return form_page(request, "schedules/frost_table.html", form, garden=garden)
+
+
+@page_with_form
+def mean(request: HttpRequest, slug: str) -> HttpResponse:
+    """Type a mean last and first freeze."""
+    garden = garden_to_run(request.user, slug)
+    form = MeanFrostForm(typed(request), mean=getattr(garden, "mean_frost", None))
+    if form.is_bound and form.is_valid():
+        service.save_mean_frost(garden=garden, **form.cleaned_data)
+        messages.success(request, _("The dates are kept, and the garden plans by them."))
+        return redirect("schedules:frost", slug)
+    return form_page(request, "schedules/frost_mean.html", form, garden=garden)
+
+
+@page_with_form
+def offset(request: HttpRequest, slug: str) -> HttpResponse:
+    """Say how much colder or warmer the garden is than its station."""
+    garden = garden_to_run(request.user, slug)
+    chosen = service.chosen_climate(garden)
+    form = OffsetForm(typed(request), garden=garden, offset_c=chosen.offset_c if chosen else 0.0)
+    if form.is_bound and form.is_valid():
+        service.set_offset(garden=garden, offset_c=form.offset_c())
+        messages.success(request, _("The difference is kept; it counts before every frost date."))
+        return redirect("schedules:frost", slug)
+    return form_page(request, "schedules/frost_offset.html", form, garden=garden, chosen=chosen)
+
+
+@require_POST
+def use(request: HttpRequest, slug: str) -> HttpResponse:
+    """Plan by another of the garden's bases."""
+    garden = garden_to_run(request.user, slug)
+    basis, pk = request.POST.get("basis", ""), request.POST.get("record", "")
+    record = None
+    if basis == BasisChoice.RECORD:
+        record = get_object_or_404(garden.station_records, pk=pk if pk.isdecimal() else 0)
+    if service.choose_basis(garden=garden, basis=basis, record=record):
+        messages.success(request, _("The garden plans by it now."))
+    return redirect("schedules:frost_source", slug)
+
+
+@require_POST
+def record_remove(request: HttpRequest, slug: str, pk: int) -> HttpResponse:
+    """Forget a record that the garden does not plan by."""
+    garden = garden_to_run(request.user, slug)
+    record = get_object_or_404(garden.station_records.select_related("garden"), pk=pk)
+    if service.remove_record(record=record):
+        messages.success(request, _("The record of %(station)s is removed.") % {"station": record.name})
+    else:
+        messages.error(request, _("The garden plans by this record. Choose another basis first."))
+    return redirect("schedules:frost_source", slug)
