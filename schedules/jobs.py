@@ -126,6 +126,42 @@ def coming_jobs(entries: Iterable[Entry], monday: date, weeks: int) -> list[tupl
     return found
 
 
+@dataclass(frozen=True, slots=True)
+class SharedTask:
+    """The same task at several plots, crop and dates alike; in the order of the stakes (2 before 10)."""
+
+    task: Task
+    entries: tuple[Entry, ...]
+
+    @property
+    def is_urgent(self) -> bool:
+        """Whether it cannot wait for another week."""
+        return self.task.moment in _LAST_CHANCES
+
+
+def by_crop(jobs: Iterable[Job]) -> list[tuple[Operation, list[SharedTask]]]:
+    """A whole garden's jobs, operation by operation, each crop once with all its plots, most urgent first."""
+    groups: dict[Operation, dict[tuple[object, ...], list[Task]]] = {}
+    for task in (task for job in jobs for task in job.tasks):
+        entry = task.entry
+        alike = entry.name, entry.succession, entry.successions, entry.earliest, entry.best, entry.latest
+        groups.setdefault(entry.operation, {}).setdefault(alike, []).append(task)
+    return [
+        (operation, sorted((_shared(tasks) for tasks in groups[operation].values()), key=_by_urgency_of_all))
+        for operation in Operation
+        if operation in groups
+    ]
+
+
+def _shared(tasks: list[Task]) -> SharedTask:
+    entries = sorted((task.entry for task in tasks), key=lambda entry: natural_key(entry.plot_label))
+    return SharedTask(tasks[0], tuple(entries))
+
+
+def _by_urgency_of_all(shared: SharedTask) -> tuple[Moment, date, str, int]:
+    return _by_urgency(shared.task)
+
+
 def matching(jobs: Iterable[Job], query: str) -> list[Job]:
     """The jobs at a plot whose label is `query`, and the tasks of others whose crop's name holds it."""
     wanted = folded(query)

@@ -44,6 +44,12 @@ def span(earliest: date, latest: date, year: int | None = None) -> str:
     return calendar.span_text(earliest, latest, year)
 
 
+@register.simple_tag
+def short_span(earliest: date, latest: date, year: int) -> str:
+    """As in “Apr 10 – May 20”."""
+    return calendar.short_span_text(earliest, latest, year)
+
+
 @register.filter
 def moment(task: Task) -> str:
     """What the week says about a window."""

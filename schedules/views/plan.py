@@ -133,7 +133,7 @@ def planting(request: HttpRequest, slug: str, pk: int) -> HttpResponse:
         "may_plan": may_plan(request.user, found.plot),
         "may_run": may_run(request.user, garden),
     }
-    return render(request, "schedules/_windows.html" if request.htmx else "schedules/planting.html", context)
+    return render(request, "schedules/_planting.html" if request.htmx else "schedules/planting.html", context)
 
 
 @require_POST

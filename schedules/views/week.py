@@ -9,7 +9,7 @@ from django.shortcuts import render
 from django.views.decorators.http import require_safe
 
 from plots.access import garden_to_see, may_run, own_plots, visible_plots
-from schedules.jobs import by_operation, jobs_in_week, matching, monday_of
+from schedules.jobs import by_crop, by_operation, jobs_in_week, matching, monday_of
 from schedules.service import GardenDates, weeks_of_jobs, years_around
 from schedules.views.asked import asked_day
 
@@ -40,7 +40,8 @@ def week(request: HttpRequest, slug: str) -> HttpResponse:
     if whole:
         entries = [] if dates is None else dates.entries(plots, years_around(monday))
         jobs = matching(jobs_in_week(entries, monday), context["q"])
-        context["operations"] = by_operation(jobs)
+        context["by_plot"] = request.GET.get("by") == "plot"
+        context["operations"] = by_operation(jobs) if context["by_plot"] else by_crop(jobs)
         template = "schedules/_operations.html" if request.htmx else "schedules/garden_week.html"
         return render(request, template, context)
     context["weeks"] = weeks_of_jobs(dates, own, monday)

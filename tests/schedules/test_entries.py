@@ -4,7 +4,19 @@ from __future__ import annotations
 
 from datetime import UTC, date, datetime
 
-from schedules.entries import Entry, entries_of, ways, windows_of_way
+import pytest
+
+from schedules.entries import (
+    Entry,
+    Span,
+    by_month,
+    entries_of,
+    planning_year,
+    spans_of_turn,
+    ways,
+    windows_of_way,
+)
+from schedules.seasons import Hemisphere
 from schedules.windows import Edge, Operation, Reason, Start, Turn, Window
 
 CHANGED = datetime(2026, 1, 2, 3, 4, tzinfo=UTC)
@@ -77,6 +89,54 @@ def test_the_beginning_speaks_for_a_way_that_only_lacks_another_window() -> None
 def test_a_planting_has_only_the_windows_of_its_way_and_number() -> None:
     found = windows_of_way(OKRA, Turn.SPRING, Start.SOW, successions=1)
     assert found == (OKRA[1], OKRA[2])
+
+
+def test_a_table_of_crops_takes_both_starts_together() -> None:
+    both = (*OKRA, window(Operation.HARVEST, MAY, start=Start.TRANSPLANT))
+    assert spans_of_turn(both, Turn.SPRING) == (
+        None,
+        Span(Operation.SOW, Start.SOW, APRIL[0], APRIL[2]),
+        Span(Operation.TRANSPLANT, Start.TRANSPLANT, MAY[0], MAY[2]),
+        Span(Operation.HARVEST, Start.TRANSPLANT, MAY[0], JULY[2]),
+    )
+    assert spans_of_turn(both, Turn.AUTUMN) == (None, None, None, None)
+
+
+def test_a_month_lists_every_window_that_touches_it() -> None:
+    months = by_month([("okra", OKRA)], 2026)
+    assert [month.first for month in months] == [date(2026, number, 1) for number in range(1, 13)]
+    found = {
+        month.first.month: [(operation, [name for name, _ in rows]) for operation, rows in month.operations]
+        for month in months
+        if month.operations
+    }
+    assert found == {
+        4: [(Operation.SOW, ["okra"])],
+        5: [(Operation.TRANSPLANT, ["okra"])],
+        7: [(Operation.HARVEST, ["okra"])],
+    }
+
+
+def test_a_window_over_new_year_touches_both_years() -> None:
+    late = window(Operation.SOW, (date(2026, 12, 20), date(2026, 12, 30), date(2027, 1, 5)))
+    assert [month.first.month for month in by_month([("garlic", [late])], 2026) if month.operations] == [12]
+    assert [month.first.month for month in by_month([("garlic", [late])], 2027) if month.operations] == [1]
+
+
+@pytest.mark.parametrize(
+    ("today", "hemisphere", "planted", "year"),
+    [
+        (date(2026, 10, 31), Hemisphere.NORTH, [], 2026),
+        (date(2026, 11, 1), Hemisphere.NORTH, [], 2027),
+        (date(2026, 11, 1), Hemisphere.NORTH, [2026], 2026),
+        (date(2026, 11, 1), Hemisphere.NORTH, [2026, 2027], 2027),
+        (date(2026, 11, 1), Hemisphere.SOUTH, [], 2026),
+    ],
+)
+def test_late_in_a_northern_year_the_next_is_planned(
+    today: date, hemisphere: Hemisphere, planted: list[int], year: int
+) -> None:
+    assert planning_year(today, hemisphere, planted) == year
 
 
 def test_entries_are_the_dated_windows_in_the_order_of_their_dates() -> None:

@@ -2,12 +2,22 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from datetime import UTC, date, datetime, timedelta
 
 import pytest
 
 from schedules.entries import Entry
-from schedules.jobs import Moment, coming_jobs, jobs_in_week, moment_in_week, monday_of
+from schedules.jobs import (
+    Moment,
+    by_crop,
+    by_operation,
+    coming_jobs,
+    jobs_in_week,
+    matching,
+    moment_in_week,
+    monday_of,
+)
 from schedules.windows import Operation
 
 APRIL_13 = date(2026, 4, 13)  # a Monday
@@ -133,6 +143,45 @@ def test_coming_weeks_list_only_what_opens_is_best_or_closes() -> None:
         (date(2026, 5, 18), [Moment.LAST]),
         (date(2026, 5, 25), []),
     ]
+
+
+def labelled(label: str, name: str = "Carrot", planting: int = 1, latest: date = date(2026, 6, 1)) -> Entry:
+    entry = sowing(date(2026, 4, 1), date(2026, 5, 1), latest, planting=planting, plot=planting)
+    return replace(entry, plot_label=label, name=name)
+
+
+def test_a_gardens_jobs_by_plot_follow_the_stakes() -> None:
+    jobs = jobs_in_week([labelled("A10", planting=1), labelled("A2", planting=2)], APRIL_13)
+    assert [(operation, [job.plot_label for job in group]) for operation, group in by_operation(jobs)] == [
+        (Operation.SOW, ["A2", "A10"])
+    ]
+
+
+def test_a_gardens_jobs_by_crop_name_each_crop_once_with_its_plots() -> None:
+    entries = [
+        labelled("A10", planting=1),
+        labelled("A2", planting=2),
+        labelled("A2", "Beet", planting=3, latest=date(2026, 4, 18)),
+        labelled("A3", planting=4, latest=date(2026, 6, 2)),
+    ]
+    ((operation, shared),) = by_crop(jobs_in_week(entries, APRIL_13))
+    assert operation is Operation.SOW
+    assert [
+        (one.task.entry.name, [entry.plot_label for entry in one.entries], one.is_urgent) for one in shared
+    ] == [("Beet", ["A2"], True), ("Carrot", ["A2", "A10"], False), ("Carrot", ["A3"], False)]
+
+
+def test_a_search_finds_a_plot_by_its_label_and_a_crop_by_part_of_its_name() -> None:
+    entries = [labelled("A1"), labelled("A10", "Beet", planting=2), labelled("A10", planting=3)]
+    jobs = jobs_in_week(entries, APRIL_13)
+
+    def found(query: str) -> list[tuple[str, str]]:
+        return [(job.plot_label, task.entry.name) for job in matching(jobs, query) for task in job.tasks]
+
+    assert sorted(found("")) == [("A1", "Carrot"), ("A10", "Beet"), ("A10", "Carrot")]
+    assert found("a1") == [("A1", "Carrot")]
+    assert found("BEE") == [("A10", "Beet")]
+    assert found("leek") == []
 
 
 def test_every_day_of_a_window_is_in_exactly_one_week_that_mentions_it() -> None:

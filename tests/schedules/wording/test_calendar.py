@@ -13,6 +13,7 @@ from schedules.wording.calendar import (
     day_text,
     event_title,
     moment_text,
+    short_span_text,
     span_text,
     succession_text,
     turn_name,
@@ -56,6 +57,14 @@ def test_a_year_is_said_only_where_it_is_another() -> None:
 )
 def test_spans_across_years(earliest: date, latest: date, year: int, text: str) -> None:
     assert span_text(earliest, latest, year) == text
+
+
+def test_a_narrow_column_has_short_months() -> None:
+    assert short_span_text(date(2026, 4, 10), date(2026, 5, 20), 2026) == "Apr 10 – May 20"
+    assert short_span_text(date(2026, 4, 10), date(2026, 4, 10), 2026) == "Apr 10"
+    assert short_span_text(date(2026, 11, 1), date(2027, 1, 20), 2026) == "Nov 1 – Jan 20, 2027"
+    assert short_span_text(date(2027, 5, 26), date(2027, 7, 9), 2026) == "May 26 – Jul 9, 2027"
+    assert short_span_text(date(2025, 12, 1), date(2026, 1, 20), 2026) == "Dec 1, 2025 – Jan 20"
 
 
 @pytest.mark.parametrize(
