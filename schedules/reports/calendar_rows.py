@@ -25,6 +25,13 @@ class CalendarRow:
     latest: date | None = None
     reasons: tuple[str, ...] = ()
 
+    @property
+    def window(self) -> tuple[date, date, date] | None:
+        """Earliest, best and latest day, if there is a window."""
+        if self.earliest is None or self.best is None or self.latest is None:
+            return None
+        return self.earliest, self.best, self.latest
+
 
 @dataclass(frozen=True, slots=True)
 class CalendarSheet:

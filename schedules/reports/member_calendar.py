@@ -15,6 +15,7 @@ from reportlab.platypus import Flowable, HRFlowable, KeepTogether, Paragraph, Sp
 
 from schedules.reports import fonts, ink, marks, season_strip, sheet
 from schedules.reports.calendar_rows import CalendarRow, CalendarSheet
+from schedules.reports.days import short_day
 from schedules.reports.season import SeasonStrip, month_start
 
 # A strip is drawn wider than the page and scaled down to 10 pt lettering.
@@ -94,26 +95,29 @@ def _by_month(calendar: CalendarSheet, setter: sheet.Setter, width: float) -> It
     """Every window under the month of its best day, in order."""
     yield setter.paragraph(gettext("Month by month"), sheet.HEADING)
     dated = sorted(
-        ((row.best, row) for row in calendar.rows if row.best is not None),
-        key=lambda pair: (pair[0], pair[1].crop),
+        ((row.window, row) for row in calendar.rows if row.window is not None),
+        key=lambda pair: (pair[0][1], pair[1].crop),
     )
     this_year = calendar.strip.first.year
-    for month, entries in groupby(dated, key=lambda pair: month_start(pair[0])):
+    for month, entries in groupby(dated, key=lambda pair: month_start(pair[0][1])):
         name = date_format(month, "F" if month.year == this_year else "F Y")
-        lines = [_month_line(row, best, setter, width) for best, row in entries]
+        lines = [_month_line(row, window, setter, width) for window, row in entries]
         yield KeepTogether([setter.paragraph(name, sheet.LABEL), _ruled(), lines[0]])
         yield from lines[1:]
         yield Spacer(0, 9)
 
 
-def _month_line(row: CalendarRow, best: date, setter: sheet.Setter, width: float) -> Table:
+def _month_line(
+    row: CalendarRow, window: tuple[date, date, date], setter: sheet.Setter, width: float
+) -> Table:
+    earliest, best, latest = window
     what = f"{row.operation_name}, {row.detail}" if row.detail else row.operation_name
     cells = [
-        _bold(_day(best, best.year)),
+        _bold(short_day(best, best.year)),
         _small_mark(row.operation),
         setter.paragraph(what),
         setter.paragraph(row.crop),
-        f"{_day(row.earliest, best.year)} – {_day(row.latest, best.year)}",
+        f"{short_day(earliest, best.year)} – {short_day(latest, best.year)}",
     ]
     free = width - _DATE - _MARK - 124
     return _line(cells, [_DATE, _MARK, free * 0.42, free * 0.58, 124], ruled=True)
@@ -141,10 +145,11 @@ def _crop_line(crop: str, columns: list[float], setter: sheet.Setter) -> Table:
 
 def _window_line(row: CalendarRow, columns: list[float], year: int, setter: sheet.Setter) -> Table:
     what = f"{row.operation_name}, {row.detail}" if row.detail else row.operation_name
-    if row.best is None:
+    if row.window is None:
         dates = [setter.paragraph(gettext("no window")), "", ""]
     else:
-        dates = [_day(row.earliest, year), _bold(_day(row.best, year)), _day(row.latest, year)]
+        earliest, best, latest = (short_day(day, year) for day in row.window)
+        dates = [earliest, _bold(best), latest]
     return _line([_small_mark(row.operation), setter.paragraph(what), *dates], columns)
 
 
@@ -184,11 +189,6 @@ def _ruled() -> HRFlowable:
 
 def _bold(text: str) -> Paragraph:
     return Paragraph(text, _BEST)
-
-
-def _day(day: date | None, year: int) -> str:
-    """The day as short as it is clear: without its year in `year`."""
-    return "" if day is None else date_format(day, "j M" if day.year == year else "j M Y")
 
 
 _QUIET = ParagraphStyle("quiet", sheet.BODY, fontSize=sheet.SMALL, textColor=ink.QUIET)

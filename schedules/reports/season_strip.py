@@ -9,11 +9,11 @@ from dataclasses import dataclass, replace
 from datetime import date, timedelta
 from itertools import pairwise
 
-from django.utils.formats import date_format
 from django.utils.translation import gettext
 from reportlab.graphics.shapes import Drawing, Shape
 
 from schedules.reports import fonts, ink, marks
+from schedules.reports.days import short_day
 from schedules.reports.ruler import TEXT, Ruler
 from schedules.reports.season import FrostPoint, SeasonStrip, StripMark, StripRow
 
@@ -176,7 +176,7 @@ def _frost(points: tuple[FrostPoint, ...], ruler: Ruler, bottom: float, top: flo
         shapes.append(ink.polyline(curve, ink.RULE, 1.2))
     taken = ruler.left
     for day, falling in [middle for run in _unbroken(inside) for middle in middle_days(run)]:
-        text = date_format(day, "j M")
+        text = short_day(day)
         x, room = ruler.at(day, 0.5), fonts.width_of(text, TEXT) * ink.SLACK + 6
         to_the_right = (falling and x + room <= ruler.right) or x - room < taken
         shapes.append(ink.line((x, bottom), (x, top), ink.QUIET, 0.7, (1.5, 3)))

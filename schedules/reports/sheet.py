@@ -91,7 +91,7 @@ class _CountedCanvas(Canvas):  # type: ignore[misc]  # reportlab carries no type
         room = width - 2 * SIDE
         setter = Setter()
         page = gettext("page {number} of {count}").format(number=number, count=count)
-        printed = gettext("printed {date}").format(date=date_format(self.foot.printed_on, "j F Y"))
+        printed = gettext("printed {date}").format(date=date_format(self.foot.printed_on, "DATE_FORMAT"))
         right = f"{printed}  ·  {page}"
         left_room = room - fonts.width_of(right, SMALL) - 12
         left = setter.plain(f"{self.foot.garden}  ·  {self.foot.title}")

@@ -29,10 +29,10 @@ def test_every_date_and_reason_is_on_paper():
         "Plot 14 in 2026",
         "Tomato",
         "start indoors",
-        "8 Mar",
-        "15 Mar",
-        "29 Mar",
-        "2 Oct",
+        "Mar 8",
+        "Mar 15",
+        "Mar 29",
+        "Oct 2",
         *REASONS,
     ):
         assert expected in text
@@ -42,8 +42,8 @@ def test_every_date_and_reason_is_on_paper():
 def test_a_date_of_another_year_says_so():
     text = text_of(read(sheet(TOMATO, GARLIC)))
     assert "July 2027" in text
-    assert "20 Jun 2027" in text
-    assert "15 Oct 2026" not in text
+    assert "Jun 20, 2027" in text
+    assert "Oct 15, 2026" not in text
 
 
 def test_names_of_many_scripts_come_back_as_they_were():
@@ -83,7 +83,7 @@ def test_every_page_says_whose_it_is_and_where_the_dates_came_from():
     for number, page in enumerate(reader.pages, start=1):
         text = " ".join(page.extract_text().split())
         assert "Alder Row Community Garden" in text
-        assert "printed 3 February 2026" in text
+        assert "printed Feb. 3, 2026" in text
         assert f"page {number} of {count}" in text
         assert "Dates from the daily record of Mill Bridge, 1989 to 2026." in text
 

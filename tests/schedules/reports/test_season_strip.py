@@ -144,7 +144,7 @@ def test_the_frost_curve_stands_behind_with_its_middle_day():
     drawing = season_strip(strip(TOMATO), 760)
     order = [type(shape) for shape in drawing.contents]
     assert order.index(Path) == 0  # drawn first: everything else lies over it
-    assert "16 May" in [shape.text for shape in texts(drawing)]
+    assert "May 16" in [shape.text for shape in texts(drawing)]
     assert middle_days(list(falling_frost())) == [(date(2026, 5, 16), True)]
 
 
