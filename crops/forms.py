@@ -67,13 +67,12 @@ class CropSearch(forms.Form):
 
 @dataclass(frozen=True)
 class FieldSection:
-    """The fields of one section of the sheet, how many are filled in, and whether any is wrong."""
+    """The fields of one section of the sheet; closed when nothing in it is filled in, wrong or needed."""
 
     key: str
     title: str
     fields: list[BoundField]
-    given: int
-    wrong: bool
+    open: bool
 
 
 class FactsForm(forms.ModelForm):
@@ -90,9 +89,9 @@ class FactsForm(forms.ModelForm):
     def _fact_field(self, name: str) -> forms.Field:
         line, column = LINES[name], self._meta.model._meta.get_field(name)
         common = {
-            "label": _sentence(str(column.verbose_name)),
+            "label": _column_name(self._meta.model, name),
             "required": False,
-            "help_text": self.blank_text(name) or column.help_text,
+            "help_text": " ".join(str(text) for text in (column.help_text, self.blank_text(name)) if text),
         }
         if line.measure in _QUANTITIES:
             quantity, limits = _QUANTITIES[line.measure], {"lowest": line.lowest, "highest": line.highest}
@@ -136,7 +135,8 @@ class FactsForm(forms.ModelForm):
 
     def _flaw_text(self, flaw: Flaw, first: str, second: str) -> str:
         facts = self.facts_as_typed()
-        names = {"first": self.fields[first].label, "second": self.fields[second].label}
+        model = self._meta.model
+        names = {"first": _column_name(model, first), "second": _column_name(model, second)}
         if flaw == Flaw.OUT_OF_ORDER:
             values = {
                 "low": fact_text(facts, first, self.garden.units),
@@ -160,9 +160,11 @@ class FactsForm(forms.ModelForm):
         """The fields of facts, section by section, for the page."""
         for section in SECTIONS:
             bound = [self[name] for name in section.fields]
-            given = [field for field in bound if field.value() not in (None, "", False)]
-            wrong = any(field.errors for field in bound)
-            yield FieldSection(section.key, str(SECTION_TITLES[section.key]), bound, len(given), wrong)
+            to_see = any(
+                field.errors or field.field.required or field.value() not in (None, "", False)
+                for field in bound
+            )
+            yield FieldSection(section.key, str(SECTION_TITLES[section.key]), bound, to_see)
 
 
 class VarietyForm(FactsForm):
@@ -255,5 +257,6 @@ def _as_crop(text: str) -> str:
     return _("As the crop: %(text)s") % {"text": text} if text else _("As the crop: not known")
 
 
-def _sentence(text: str) -> str:
+def _column_name(model: type[models.Model], name: str) -> str:
+    text = str(model._meta.get_field(name).verbose_name)
     return text[:1].upper() + text[1:]

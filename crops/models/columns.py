@@ -75,6 +75,8 @@ def _in_order(low: str, high: str) -> Q:
     return Q(**{f"{low}__isnull": True}) | Q(**{f"{high}__isnull": True}) | Q(**{f"{low}__lte": F(high)})
 
 
+_FROM_LAST_FROST = _("Weeks after the mean last frost; before it with a minus.")
+_FROM_FIRST_FROST = _("Weeks after the mean first frost; before it with a minus.")
 _NUMBERS = [name for name, line in LINES.items() if line.measure in NUMBERS]
 
 
@@ -101,18 +103,12 @@ class FactColumns(models.Model):
 
     indoor_weeks_low = _number(_("weeks under cover, at least"))
     indoor_weeks_high = _number(_("weeks under cover, at most"))
-    sow_weeks_early = _number(
-        _("sow outdoors, from (weeks after the mean last frost; before it with a minus)")
-    )
-    sow_weeks_late = _number(_("sow outdoors, to"))
-    transplant_weeks_early = _number(
-        _("transplant, from (weeks after the mean last frost; before it with a minus)")
-    )
-    transplant_weeks_late = _number(_("transplant, to"))
-    autumn_weeks_early = _number(
-        _("set in autumn, from (weeks after the mean first frost; before it with a minus)")
-    )
-    autumn_weeks_late = _number(_("set in autumn, to"))
+    sow_weeks_early = _number(_("sow outdoors, from"), _FROM_LAST_FROST)
+    sow_weeks_late = _number(_("sow outdoors, to"), _FROM_LAST_FROST)
+    transplant_weeks_early = _number(_("transplant, from"), _FROM_LAST_FROST)
+    transplant_weeks_late = _number(_("transplant, to"), _FROM_LAST_FROST)
+    autumn_weeks_early = _number(_("set in autumn, from"), _FROM_FIRST_FROST)
+    autumn_weeks_late = _number(_("set in autumn, to"), _FROM_FIRST_FROST)
 
     maturity_days_low = _whole(_("days to maturity, at least"))
     maturity_days_high = _whole(_("days to maturity, at most"))

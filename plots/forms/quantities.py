@@ -96,7 +96,7 @@ class QuantityField(_TypedNumberField):
 
     default_error_messages = {
         "unreadable": gettext_lazy(
-            "“%(typed)s” cannot be read. Write a number like %(example)s, with or without %(unit)s."
+            "“%(typed)s” cannot be read. Write it like %(example)s or %(example)s %(unit)s."
         ),
     }
 

@@ -35,7 +35,7 @@ def test_a_blank_is_nothing_unless_it_is_needed():
 def test_what_is_wrong_is_said_in_the_typist_s_words():
     field = depth(lowest=0.0127, highest=0.3048)
 
-    assert refusal(field, "deep") == "“deep” cannot be read. Write a number like 1/4, with or without in."
+    assert refusal(field, "deep") == "“deep” cannot be read. Write it like 1/4 or 1/4 in."
     assert refusal(field, "1/4") == "This is too little: at least 1/2 in."
     assert refusal(field, "18") == "This is too much: at most 12 in."
     assert "cannot be read" in refusal(field, "9" * 50)
