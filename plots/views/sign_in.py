@@ -68,9 +68,7 @@ def link(request: HttpRequest, token: str) -> HttpResponse:
             return redirect("plots:home")
         status = 422
     works = status == 200 and service.link_works(token)
-    response = render(request, "plots/link.html", {"works": works}, status=status)
-    response.headers["Referrer-Policy"] = "no-referrer"
-    return response
+    return render(request, "plots/link.html", {"works": works}, status=status)
 
 
 @login_not_required

@@ -122,7 +122,7 @@ def test_opening_a_link_uses_nothing_up_and_pressing_its_button_signs_in_once(cl
         response = client.get(link)
         assert response.status_code == 200
         assert "Come in" in response.content.decode()
-        assert response.headers["Referrer-Policy"] == "no-referrer"
+        assert response.headers["Referrer-Policy"] == "same-origin"  # the link is told to no other site
         assert "no-store" in response.headers["Cache-Control"]
     assert not signed_in(client)
     assert client.post(link).headers["Location"] == "/"
