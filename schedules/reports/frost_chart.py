@@ -15,23 +15,23 @@ from schedules.reports import fonts, ink
 from schedules.reports.ruler import TEXT, Ruler
 from schedules.reports.season import FrostChart, FrostCurve, FrostPoint, dot_heights, month_end, month_start
 
-_LINES: tuple[tuple[float, tuple[float, ...] | None], ...] = ((2.2, None), (1.8, (7, 3.5)), (1.8, (1.6, 3.2)))
+_LINES: tuple[tuple[float, tuple[float, ...] | None], ...] = ((1.7, None), (1.5, (7, 3.5)), (1.5, (1.6, 3.2)))
 _RULES = (0.1, 0.3, 0.5, 0.7, 0.9)
-_AXIS = 46.0
-_FOOT = 24.0
-_MARKER = 18.0
+_AXIS = 50.0
+_FOOT = 26.0
+_MARKER = 20.0
 
 
 def frost_chart(chart: FrostChart, width: float) -> Drawing:
     """The chart `width` units wide; its curves in the order given, at most three."""
     heading = fonts.wrapped(chart.heading, TEXT, (width - 4) / ink.SLACK, 3)
     plot = min(300.0, max(200.0, width * 0.42))
-    head = len(heading) * 17.0 + 8 + (_MARKER if chart.marker else 0)
+    head = len(heading) * 19.0 + 9 + (_MARKER if chart.marker else 0)
     drawing = Drawing(width, _FOOT + plot + head)
     ruler = _ruler(chart, width)
     floor, ceiling = _FOOT, _FOOT + plot
     for n, line in enumerate(heading):
-        drawing.add(ink.words(0, drawing.height - 14 - n * 17, line, TEXT, color=ink.QUIET))
+        drawing.add(ink.words(0, drawing.height - 15 - n * 19, line, TEXT, color=ink.QUIET))
     for shape in [
         *_scale(ruler, floor, ceiling),
         *_curves(chart, ruler, floor, ceiling),
@@ -93,10 +93,10 @@ def _curves(chart: FrostChart, ruler: Ruler, floor: float, ceiling: float) -> li
 def _year_dot(curve: int, x: float, y: float) -> list[Shape]:
     """One year: a filled dot, a ring, or a cross, by curve."""
     if curve == 0:
-        return [ink.dot(x, y, 2.3, ink.QUIET)]
+        return [ink.dot(x, y, 2.8, ink.QUIET)]
     if curve == 1:
-        return [ink.dot(x, y, 2.4, ink.PAPER, ink.QUIET)]
-    arm = 2.2
+        return [ink.dot(x, y, 2.7, ink.PAPER, ink.QUIET)]
+    arm = 2.6
     return [
         ink.strokes(
             [[(x - arm, y - arm), (x + arm, y + arm)], [(x - arm, y + arm), (x + arm, y - arm)]],

@@ -16,10 +16,11 @@ from reportlab.platypus import Flowable, HRFlowable, KeepTogether, Paragraph, Sp
 from schedules.reports import fonts, ink, marks, season_strip, sheet
 from schedules.reports.calendar_rows import CalendarRow, CalendarSheet
 from schedules.reports.days import short_day
+from schedules.reports.ruler import TEXT
 from schedules.reports.season import SeasonStrip, month_start
 
 # A strip is drawn wider than the page and scaled down to 10 pt lettering.
-_STRIP_SCALE = 0.77
+_STRIP_SCALE = 0.67
 _DATE, _MARK = 62.0, 36.0
 _TITLES = 100.0
 
@@ -72,7 +73,7 @@ def _strips(strip: SeasonStrip, width: float, height: float) -> Iterator[Flowabl
 
 def _key(units: float) -> Drawing:
     """The marks and their words in as few lines as the page's width allows."""
-    size, gap, line = 13.0, 18.0, 22.0
+    size, gap, line = TEXT, 20.0, 24.0
     places: list[tuple[float, int]] = []
     x, lines = 0.0, 0
     entries = season_strip.key_to_marks(frost=True)

@@ -10,7 +10,7 @@ from django.utils.formats import date_format
 from schedules.reports import fonts, ink
 from schedules.reports.season import month_starts
 
-TEXT = 13.0
+TEXT = 15.0
 
 
 @dataclass(frozen=True, slots=True)

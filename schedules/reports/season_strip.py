@@ -18,11 +18,11 @@ from schedules.reports.ruler import TEXT, Ruler
 from schedules.reports.season import FrostPoint, SeasonStrip, StripMark, StripRow
 
 WIDE = 480
-_LEADING = 15.5
+_LEADING = 17.5
 _PAD = 5.0
-_MONTHS_HEIGHT = 22.0
-_FLAGS_HEIGHT = 17.0
-_FOOT = 17.0
+_MONTHS_HEIGHT = 24.0
+_FLAGS_HEIGHT = 19.0
+_FOOT = 19.0
 _CUT = 8.0
 _GAP = timedelta(days=31)
 _KEY_WIDTH, _KEY_HEIGHT = 46.0, 16.0
@@ -92,7 +92,7 @@ def pages(strip: SeasonStrip, width: float, height: float) -> list[SeasonStrip]:
 
 
 def _names_width(width: float) -> float:
-    return 0.0 if width < WIDE else round(width * 0.22)
+    return 0.0 if width < WIDE else round(width * 0.23)
 
 
 def _laid_out(row: StripRow, width: float) -> _Row:

@@ -13,4 +13,4 @@ def test_a_day_says_its_year_where_it_differs():
 
 def test_months_speak_the_readers_language():
     with translation.override("fr"):
-        assert short_day(date(2026, 5, 4)) == "mai 4"
+        assert short_day(date(2026, 5, 4)) == "Mai 4"

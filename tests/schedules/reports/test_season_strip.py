@@ -64,14 +64,14 @@ def test_words_do_not_run_into_each_other(width):
 
 def test_a_harvest_lies_between_its_days():
     (bar,) = bars(season_strip(strip(TOMATO), 760))
-    ruler = Ruler(date(2026, 1, 1), date(2026, 12, 31), 167, 759.5)
+    ruler = Ruler(date(2026, 1, 1), date(2026, 12, 31), 175, 759.5)
     assert bar.x1 == pytest.approx(ruler.at(date(2026, 7, 20)))
     assert bar.x2 == pytest.approx(ruler.at(date(2026, 10, 3)))
 
 
 def test_best_days_stand_upright_at_noon():
     drawing = season_strip(strip(StripRow("Pea", (mark("sow", *[(2026, 4, d) for d in (1, 11, 30)]),))), 760)
-    ruler = Ruler(date(2026, 1, 1), date(2026, 12, 31), 167, 759.5)
+    ruler = Ruler(date(2026, 1, 1), date(2026, 12, 31), 175, 759.5)
     upright = [s for s in drawing.contents if isinstance(s, Line) and s.x1 == s.x2 and s.strokeWidth == 1.9]
     assert [line.x1 for line in upright] == pytest.approx([ruler.at(date(2026, 4, 11), 0.5)])
 
@@ -79,7 +79,7 @@ def test_best_days_stand_upright_at_noon():
 def test_a_window_over_new_year_is_one_bar():
     leek = StripRow("Leek", (mark("harvest", (2026, 11, 10), (2026, 12, 1), (2027, 2, 20)),))
     (bar,) = bars(season_strip(strip(leek, first=date(2026, 9, 1), last=date(2027, 8, 31)), 760))
-    ruler = Ruler(date(2026, 9, 1), date(2027, 8, 31), 167, 759.5)
+    ruler = Ruler(date(2026, 9, 1), date(2027, 8, 31), 175, 759.5)
     assert (bar.x1, bar.x2) == pytest.approx((ruler.at(date(2026, 11, 10)), ruler.at(date(2027, 2, 21))))
 
 
@@ -111,7 +111,7 @@ def test_names_stand_above_on_a_phone_and_beside_on_a_wide_page():
     top = {drawing.width: bars(drawing)[0].y1 for drawing in (narrow, wide)}
     name = {d.width: next(s for s in texts(d) if s.text == "Tomato").y for d in (narrow, wide)}
     assert name[360] > top[360] + 5
-    assert abs(name[760] - top[760]) < 5
+    assert abs(name[760] - top[760]) < 8
 
 
 @pytest.mark.parametrize("width", WIDTHS)
@@ -119,7 +119,7 @@ def test_a_long_name_is_broken_or_shortened_but_never_clipped(width):
     names = [s for s in texts(season_strip(strip(StripRow(LONG, TOMATO.marks)), width)) if s.x == 0]
     assert names[0].text.startswith("Brussels sprouts")
     assert names[-1].text.endswith("…")
-    room = 360 if width == 360 else 157
+    room = 360 if width == 360 else 165
     assert all(fonts.width_of(s.text, s.fontSize) * ink.SLACK <= room for s in names)
 
 
