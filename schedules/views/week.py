@@ -2,13 +2,15 @@
 
 from __future__ import annotations
 
-from datetime import timedelta
+from datetime import date, timedelta
+from typing import Any
 
 from django.http import HttpRequest, HttpResponse
 from django.shortcuts import render
 from django.views.decorators.http import require_safe
 
 from plots.access import garden_to_see, may_run, own_plots, visible_plots
+from plots.models import Garden
 from schedules.jobs import by_crop, by_operation, jobs_in_week, matching, monday_of
 from schedules.service import GardenDates, weeks_of_jobs, years_around
 from schedules.views.asked import asked_day
@@ -20,29 +22,40 @@ def week(request: HttpRequest, slug: str) -> HttpResponse:
     garden = garden_to_see(request.user, slug)
     own = list(own_plots(request.user, garden))
     plots = list(visible_plots(request.user, garden).filter(retired_on__isnull=True))
-    whole = len(plots) > len(own) and request.GET.get("plots") != "own"
-    monday = monday_of(asked_day(request, "day", garden.today()))
-    dates = GardenDates.of(garden)
     context = {
         "garden": garden,
-        "dates": dates,
+        "dates": GardenDates.of(garden),
         "own": own,
-        "many": len(own) > 1,
         "plots": plots,
         "may_run": may_run(request.user, garden),
+        **_days(request, garden),
+    }
+    if len(plots) > len(own) and request.GET.get("plots") != "own":
+        return _whole_garden(request, context)
+    weeks = weeks_of_jobs(context["dates"], own, context["monday"])
+    return render(request, "schedules/own_week.html", {**context, "many": len(own) > 1, "weeks": weeks})
+
+
+def _whole_garden(request: HttpRequest, context: dict[str, Any]) -> HttpResponse:
+    """The jobs of every plot, each crop once; with `?by=plot`, plot by plot."""
+    dates, monday = context["dates"], context["monday"]
+    entries = [] if dates is None else dates.entries(context["plots"], years_around(monday))
+    query = request.GET.get("q", "")
+    jobs = matching(jobs_in_week(entries, monday), query)
+    by_plot = request.GET.get("by") == "plot"
+    operations = by_operation(jobs) if by_plot else by_crop(jobs)
+    template = "schedules/_operations.html" if request.htmx else "schedules/garden_week.html"
+    return render(request, template, {**context, "q": query, "by_plot": by_plot, "operations": operations})
+
+
+def _days(request: HttpRequest, garden: Garden) -> dict[str, date]:
+    """The days of the week that is shown, and the Mondays around it."""
+    today = garden.today()
+    monday = monday_of(asked_day(request, "day", today))
+    return {
         "monday": monday,
         "sunday": monday + timedelta(days=6),
         "before": monday - timedelta(days=7),
         "after": monday + timedelta(days=7),
-        "this_monday": monday_of(garden.today()),
-        "q": request.GET.get("q", ""),
+        "this_monday": monday_of(today),
     }
-    if whole:
-        entries = [] if dates is None else dates.entries(plots, years_around(monday))
-        jobs = matching(jobs_in_week(entries, monday), context["q"])
-        context["by_plot"] = request.GET.get("by") == "plot"
-        context["operations"] = by_operation(jobs) if context["by_plot"] else by_crop(jobs)
-        template = "schedules/_operations.html" if request.htmx else "schedules/garden_week.html"
-        return render(request, template, context)
-    context["weeks"] = weeks_of_jobs(dates, own, monday)
-    return render(request, "schedules/own_week.html", context)
