@@ -33,6 +33,10 @@ class Source(models.Model):
     def __str__(self) -> str:
         return self.title
 
+    def short_name(self) -> str:
+        """Who published it; of what is only remembered, its title."""
+        return self.title if self.seen.startswith("from memory") else self.publisher or self.title
+
     def links(self) -> list[str]:
         """The addresses; a source printed in two places has both, with a semicolon between."""
         return [part for part in self.url.split(" ; ") if part]

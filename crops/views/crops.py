@@ -49,7 +49,6 @@ def crop(request: HttpRequest, slug: str, crop_slug: str) -> HttpResponse:
         "sections": sections(facts, garden.units, cited),
         "readings": readings,
         "readings_from": sorted({sources.number(row.source) for row in readings}),
-        "readings_noted": any(row.comment for row in readings),
         "limits": [(row, sources.number(row.source)) for row in limits],
         "sources": list(sources),
         "cautions": cautions(facts),

@@ -95,6 +95,7 @@ def test_published_tables_stand_as_printed_rivals_apart(cast, catalogue, as_user
 
     assert "none came up" in page
     assert "not tested" in page
+    assert "50 °F: High and Dry Farm prints 1 percent normal seedlings and no days" in page
     assert page.count("maximum equals the top of the optimum range: as printed") == 1
     assert page.index("UC Cooperative Extension Sacramento County</a>") < page.index("Grit magazine</a>")
 
