@@ -32,7 +32,7 @@ class RiskCurve(Protocol):
     def celsius(self) -> float: ...
 
     def day(self, percent: float) -> int | None:
-        """The day on or after which (last) or on or before which (first) a freeze comes in `percent` of 100 seasons.
+        """The day that a freeze comes on or after (last) or on or before (first), in `percent` of 100 seasons.
 
         `None` where freezes are too rare for such a day to exist.
         """
@@ -47,10 +47,11 @@ class RiskCurve(Protocol):
 class Climate:
     """A garden's weather as the rules need it.
 
-    `risk` gives the curve for a side and a temperature in °C, or `None` when nothing is known about that side.
-    `air_c` and `soil_c` are daily normals of mean air temperature and of soil temperature at seed depth: 365 values,
-    1 January first, or `None` when there is no daily record. `freeze_free` gives the lengths of the season between
-    the last and the first freeze at a temperature in °C, year by year; only a record knows them.
+    `risk` gives the curve for a side and a temperature in °C, or `None` when nothing is known about that
+    side. `air_c` and `soil_c` are daily normals of mean air temperature and of soil temperature at seed
+    depth: 365 values, 1 January first, or `None` when there is no daily record. `freeze_free` gives the
+    lengths of the season between the last and the first freeze at a temperature in °C, year by year; only a
+    record knows them.
     """
 
     basis: Basis

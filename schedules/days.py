@@ -8,7 +8,7 @@ from datetime import date
 
 @dataclass(frozen=True, slots=True)
 class DayWeather:
-    """What a station measured on one day: temperatures in °C, precipitation in mm; `None` where it is missing."""
+    """What a station measured on one day: temperatures in °C, precipitation in mm; `None` where missing."""
 
     day: date
     tmin_c: float | None = None

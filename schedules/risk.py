@@ -60,8 +60,10 @@ def known_thresholds(climate: Climate) -> tuple[float, ...]:
 
 
 def chance_rows(climate: Climate, side: Side, thresholds: Sequence[float]) -> list[ChanceRow]:
-    """The dates of one side by chance, ten to ninety percent."""
+    """The dates of one side by chance, ten to ninety percent; none where nothing is known of that side."""
     curves = [climate.risk(side, celsius) for celsius in thresholds]
+    if not any(curves):
+        return []
     return [ChanceRow(percent, tuple(_date_at(curve, percent) for curve in curves)) for percent in PERCENTS]
 
 

@@ -128,7 +128,7 @@ class FrostTableDate(models.Model):
 
 
 class MeanFrost(models.Model):
-    """A mean last and first freeze at 0 °C, one of which may be unknown, and how far years spread about it."""
+    """A mean last and first freeze at 0 °C (one may be unknown), and how far years spread about it."""
 
     garden = models.OneToOneField(Garden, models.CASCADE, related_name="mean_frost")
     last_month = models.PositiveSmallIntegerField(null=True, validators=_MONTH)
@@ -164,7 +164,7 @@ class MeanFrost(models.Model):
 
 
 class GardenClimate(models.Model):
-    """Which basis a garden plans by, and by how many °C it is warmer (or below 0, colder) than its station."""
+    """Which basis a garden plans by, and how many °C it is warmer (below 0: colder) than its station."""
 
     garden = models.OneToOneField(Garden, models.CASCADE, related_name="climate")
     basis = models.CharField(max_length=6, choices=BasisChoice.choices)

@@ -13,9 +13,11 @@ from schedules.stations.findings import (
     StationFile,
     StationFormat,
 )
+from schedules.stations.layouts import PLAIN_EXAMPLE
 from schedules.stations.reader import read_station
 
 __all__ = [
+    "PLAIN_EXAMPLE",
     "Fault",
     "Finding",
     "Findings",

@@ -17,6 +17,14 @@ from typing import NamedTuple
 from schedules.stations.findings import Fault, Findings, RefusedFileError, StationFormat
 from schedules.stations.values import Element, NotANumberError, calendar_day, number, unit_of
 
+PLAIN_EXAMPLE = """\
+date,tmin,tmax,precip
+,C,C,mm
+2024-05-09,-0.6,14.4,0
+2024-05-10,2.2,17.8,3.1
+"""
+"""What the plain layout looks like, for whoever has to write such a file."""
+
 _DLY_LINE = re.compile(r"[A-Z]{2}[\w.-]{9}\d{6}[A-Z0-9]{4}(?:[ \d-]{5})")
 _LONG_LINE = re.compile(r'"?[A-Z]{2}[\w.-]{9}"?,"?\d{8}"?,"?[A-Z0-9]{4}"?,')
 _GHCN_ELEMENTS = {"TMIN": Element.TMIN, "TMAX": Element.TMAX, "PRCP": Element.PRECIP}

@@ -5,6 +5,7 @@ from __future__ import annotations
 from datetime import date
 
 from django import template
+from django.utils.formats import number_format
 
 from schedules.frost import Freeze
 from schedules.stations import Finding, Run
@@ -21,8 +22,8 @@ def freeze(value: Freeze | None, label_year: int) -> str:
 
 @register.filter
 def month_day(value: date) -> str:
-    """A date without its year."""
-    return risk.month_day(value)
+    """A date without its year, its month cut short."""
+    return risk.short_month_day(value)
 
 
 @register.filter
@@ -41,3 +42,9 @@ def run(value: Run) -> str:
 def whole_degrees(celsius: float, units: str) -> str:
     """A temperature in whole degrees of the garden's scale."""
     return risk.whole_temperature(celsius, units)
+
+
+@register.filter
+def grouped(number: int) -> str:
+    """A count with its thousands set apart."""
+    return number_format(number, force_grouping=True)

@@ -19,6 +19,7 @@ from plots.views.answers import form_page, typed
 from schedules import service
 from schedules.forms.climate import FrostTableForm, MeanFrostForm, OffsetForm, StationFileForm
 from schedules.models import BasisChoice
+from schedules.stations import PLAIN_EXAMPLE
 from schedules.stations.summary import from_plain, summary_of
 from schedules.wording.climate import offset_text, source_text
 from schedules.wording.stations import day_text
@@ -52,7 +53,7 @@ def record_import(request: HttpRequest, slug: str) -> HttpResponse | StreamingHt
     garden = garden_to_run(request.user, slug)
     form = StationFileForm(typed(request), request.FILES or None, garden=garden)
     if not (form.is_bound and form.is_valid()):
-        return form_page(request, "schedules/frost_import.html", form, garden=garden)
+        return form_page(request, "schedules/frost_import.html", form, garden=garden, example=PLAIN_EXAMPLE)
     context = {"garden": garden, "name": form.station_name(), "days": len(form.station.days)}
     page = render_to_string("schedules/frost_importing.html", context, request)
     # A proxy that gathers the answer would hide the progress until the end.
@@ -80,7 +81,7 @@ def _importing(form: StationFileForm, page: str) -> Iterator[str]:
     except DatabaseError:
         logger.exception("Importing a station's record failed")
     context = {"garden": form.garden, "result": result, "summary": summary_of(form.station)}
-    yield "</ol>" + render_to_string("schedules/_import_result.html", context)
+    yield "</ul>" + render_to_string("schedules/_import_result.html", context)
     yield foot
 
 

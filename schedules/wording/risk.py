@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from datetime import date
 
 from django.utils.dates import MONTHS
-from django.utils.formats import date_format
+from django.utils.formats import date_format, get_format
 from django.utils.translation import gettext as _
 from django.utils.translation import ngettext
 
@@ -37,6 +37,12 @@ class MonthRow:
 def month_day(day: date) -> str:
     """A date without its year."""
     return date_format(day, "MONTH_DAY_FORMAT")
+
+
+def short_month_day(day: date) -> str:
+    """The same with the month cut short, for the narrow columns of a table on a phone."""
+    order = get_format("MONTH_DAY_FORMAT")
+    return date_format(day, order.replace("F", "M").replace("E", "M").replace("N", "M"))
 
 
 def lede_text(climate: Climate, units: str) -> str:
@@ -81,7 +87,8 @@ def freeze_text(freeze: Freeze | None, label_year: int) -> str:
     if freeze is None:
         return "–"
     if isinstance(freeze, date):
-        return month_day(freeze) if freeze.year == label_year else date_format(freeze, "DATE_FORMAT")
+        text = short_month_day(freeze)
+        return text if freeze.year == label_year else f"{text} {freeze.year}"
     return _("none") if freeze is Outcome.NONE else _("days missing")
 
 

@@ -10,6 +10,7 @@ from django.utils.formats import date_format, number_format
 from django.utils.translation import gettext as _
 from django.utils.translation import ngettext
 
+from plots.wording import number_text
 from schedules.stations import Fault, Finding, Run, StationFormat
 
 Values = Mapping[str, Any]
@@ -35,11 +36,11 @@ def finding_sentence(finding: Finding) -> str:
 
 def run_sentence(run: Run) -> str:
     """A stretch of days with one minimum, as a sentence."""
-    return _("%(first)s to %(last)s: %(days)s days in a row with a minimum of %(celsius)s °C.") % {
+    return _("%(first)s to %(last)s: %(days)s days in a row with a minimum of %(temperature)s.") % {
         "first": day_text(run.first_day),
         "last": day_text(run.last_day),
         "days": run.days,
-        "celsius": number_format(run.tmin_c),
+        "temperature": _both_scales(run.tmin_c),
     }
 
 
@@ -50,8 +51,8 @@ def day_text(day: date) -> str:
 
 def _both_scales(celsius: float) -> str:
     return _("%(celsius)s °C (%(fahrenheit)s °F)") % {
-        "celsius": number_format(round(celsius, 1)),
-        "fahrenheit": number_format(round(celsius * 1.8 + 32)),
+        "celsius": number_text(round(celsius, 1)),
+        "fahrenheit": number_text(round(celsius * 1.8 + 32)),
     }
 
 
@@ -80,7 +81,7 @@ def _impossible_value(values: Values) -> str:
 
 
 def _duplicate_day(values: Values) -> str:
-    return _("%(day)s stands on line %(first_line)s already, with another value; the first is used.") % {
+    return _("%(day)s stands on line %(first_line)s already, with another value.") % {
         "day": day_text(values["day"]),
         "first_line": values["first_line"],
     }
@@ -91,10 +92,10 @@ def _short_line(values: Values) -> str:
 
 
 def _min_above_max(values: Values) -> str:
-    return _("on %(day)s the minimum, %(low)s °C, is above the maximum, %(high)s °C; both are kept.") % {
+    return _("on %(day)s the minimum, %(low)s, is above the maximum, %(high)s; both are kept.") % {
         "day": day_text(values["day"]),
-        "low": number_format(values["tmin_c"]),
-        "high": number_format(values["tmax_c"]),
+        "low": _both_scales(values["tmin_c"]),
+        "high": _both_scales(values["tmax_c"]),
     }
 
 

@@ -1,10 +1,12 @@
 """Who may GET and who may POST each address, and values for what its path asks for."""
 
+from datetime import date
+
 from django.utils import timezone
 
 from crops.models import Crop, Planting, Variety
 from plots.models import Membership
-from schedules.models import CalendarFeed
+from schedules.models import CalendarFeed, StationRecord
 
 ROWS = {
     "plots:home": ("everybody", "no such method for anybody"),
@@ -57,6 +59,14 @@ ROWS = {
     "schedules:feed_make": ("no such method", "garden"),
     "schedules:feed_revoke": ("no such method", "garden"),
     "schedules:feed_ics": ("everybody", "no such method for anybody"),
+    "schedules:frost": ("garden", "no such method"),
+    "schedules:frost_source": ("garden", "no such method"),
+    "schedules:frost_import": ("run", "run"),
+    "schedules:frost_table": ("run", "run"),
+    "schedules:frost_mean": ("run", "run"),
+    "schedules:frost_offset": ("run", "run"),
+    "schedules:frost_use": ("no such method", "run"),
+    "schedules:frost_remove": ("no such method", "run"),
 }
 
 
@@ -111,6 +121,17 @@ def _feed(cast) -> dict[str, object]:
     return {"token": CalendarFeed.objects.create(user=cast.holder, garden=cast.garden).token}
 
 
+def _record(cast) -> dict[str, object]:
+    record = StationRecord.objects.create(
+        garden=cast.garden,
+        name="North field",
+        file_format="plain",
+        first_day=date(2020, 1, 1),
+        last_day=date(2020, 12, 31),
+    )
+    return {"pk": record.pk}
+
+
 def _nothing(cast) -> dict[str, object]:
     return {}
 
@@ -134,6 +155,7 @@ _MAKERS = {
         **dict.fromkeys(("variety", "variety_edit", "variety_remove"), _variety),
     },
     "schedules": {
+        "frost_remove": _record,
         "when_crop": lambda cast: {"crop": _own_crop(cast).slug},
         **dict.fromkeys(("plan", "planting_add", "calendar_pdf"), _plot),
         "planting_new": lambda cast: {"pk": cast.plot.pk, "crop": _own_crop(cast).slug},

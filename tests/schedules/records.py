@@ -3,11 +3,13 @@
 from __future__ import annotations
 
 import json
-from datetime import date
+from dataclasses import replace
+from datetime import date, timedelta
 from functools import cache
 from pathlib import Path
 from typing import Any
 
+from schedules.days import DayWeather
 from schedules.frost import FrostRecord
 from schedules.seasons import Hemisphere
 from schedules.stations import StationFile, read_station
@@ -47,3 +49,9 @@ def thermal_check(name: str) -> dict[str, Any]:
     """One entry of the thermal checks."""
     checks = json.loads((ROOT / "tests/reference/thermal_checks.json").read_text())
     return next(check for check in checks if check["name"] == name)
+
+
+def small_record(*, minimum: float, seasons: int = 3) -> StationFile:
+    """Whole northern cold seasons with one and the same minimum."""
+    days = (date(2001, 8, 1) + timedelta(days=n) for n in range(365 * seasons))
+    return replace(champion(), days=tuple(DayWeather(day, minimum, 25.0) for day in days), runs=())

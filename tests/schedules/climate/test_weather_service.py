@@ -157,7 +157,7 @@ def test_the_offset_comes_before_everything():
 
 def test_hemisphere_comes_from_the_garden():
     garden = GardenFactory(latitude=-40.5)
-    import_station(garden=garden, station=champion(), name="Champion")
+    import_station(garden=garden, station=small(), name="Own")
     assert garden_climate(garden).hemisphere == "south"
 
 

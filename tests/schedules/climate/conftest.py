@@ -1,0 +1,54 @@
+"""A garden with the record of Champion, Nebraska, its coordinator and a member."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+import pytest
+from django.db import connection
+from django.test import Client
+
+from plots.models import Garden, Role
+from schedules.models import StationRecord
+from schedules.service import choose_basis
+from schedules.stations.summary import as_plain, summary_of
+from tests.factories import GardenFactory, MembershipFactory
+from tests.schedules.records import champion
+
+
+@dataclass
+class Place:
+    garden: Garden
+    coordinator: Client
+    member: Client
+
+    def url(self, rest: str = "") -> str:
+        return f"/g/{self.garden.slug}/frost/{rest}"
+
+
+@pytest.fixture
+def place(as_user) -> Place:
+    garden = GardenFactory(latitude=40.4, longitude=-101.7)
+    people = [MembershipFactory(garden=garden, role=role).user for role in (Role.COORDINATOR, Role.MEMBER)]
+    return Place(garden, *map(as_user, people))
+
+
+@pytest.fixture
+def recorded(place) -> Place:
+    """The same place planning by that record, which is written past the models to save time."""
+    station = champion()
+    record = StationRecord.objects.create(
+        garden=place.garden,
+        name="Champion, Nebraska",
+        file_format=station.layout,
+        first_day=station.days[0].day,
+        last_day=station.days[-1].day,
+        findings=as_plain(summary_of(station)),
+    )
+    with connection.cursor() as cursor:
+        cursor.executemany(
+            "INSERT INTO schedules_dailyweather (record_id, day, tmin_c, tmax_c) VALUES (%s, %s, %s, %s)",
+            [(record.pk, str(day.day), day.tmin_c, day.tmax_c) for day in station.days],
+        )
+    choose_basis(garden=place.garden, basis="record", record=record)
+    return place
