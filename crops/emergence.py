@@ -26,13 +26,6 @@ USUAL_OPTIMUM_C = 25.0  # common practice, no source: near the quickest for most
 _WHOLE = 1 - 1e-9  # seven sevenths fall short of one by the noise of floats
 
 
-def knows_emergence(facts: CropFacts) -> bool:
-    """Whether anything is known of how long the crop takes to come up; of plants and cloves nothing is."""
-    return any(point.days for point in facts.emergence) or (
-        facts.emergence_days_optimum is not None and facts.soil_min_c is not None
-    )
-
-
 def days_to_emerge(facts: CropFacts, celsius: float) -> float | None:
     """Days from sowing to emergence in soil that stays at `celsius` °C; `None` where none come up or unknown.
 

@@ -1,7 +1,7 @@
 """Units of measurement: what is kept in SI, what people read and type, and the way between the two.
 
-Values are kept in metres, °C, litres, square metres and millimetres of water. A garden reads and types them
-in US or in metric units. Nothing here is translated; `plots.wording` turns the results into words.
+Values are kept in metres, °C and litres. A garden reads and types them in US or in metric units. Nothing here
+is translated; `plots.wording` turns the results into words.
 """
 
 from __future__ import annotations
@@ -15,7 +15,6 @@ from fractions import Fraction
 METRES_PER_INCH = 0.0254
 METRES_PER_FOOT = 0.3048
 LITRES_PER_GALLON = 3.785411784
-MILLIMETRES_PER_INCH = 25.4
 
 
 class Units(StrEnum):
@@ -30,11 +29,9 @@ class Quantity(StrEnum):
 
     SHORT_LENGTH = "short length"  # depths and spacings, kept in metres
     LENGTH = "length"  # plots, rows and elevations, kept in metres
-    AREA = "area"  # square metres
     TEMPERATURE = "temperature"  # °C
     WARMTH = "warmth"  # a difference of temperatures, °C
     VOLUME = "volume"  # litres
-    WATER_DEPTH = "water depth"  # millimetres
 
 
 @dataclass(frozen=True, slots=True)
@@ -68,21 +65,15 @@ MILLIMETRE = Unit("mm", 0.001)
 FAHRENHEIT = Unit("°F", 5 / 9, zero=-160 / 9)
 CELSIUS = Unit("°C", 1.0)
 FAHRENHEIT_DEGREE = Unit("°F", 5 / 9)
-SQUARE_FOOT = Unit("sq ft", METRES_PER_FOOT**2)
-SQUARE_METRE = Unit("m²", 1.0)
 GALLON = Unit("gal", LITRES_PER_GALLON)
 LITRE = Unit("L", 1.0)
-WATER_INCH = Unit("in", MILLIMETRES_PER_INCH, decimals=2)
-WATER_MILLIMETRE = Unit("mm", 1.0)
 
 _UNITS: dict[Quantity, tuple[Unit, Unit]] = {
     Quantity.SHORT_LENGTH: (INCH, CENTIMETRE),
     Quantity.LENGTH: (FOOT, METRE),
-    Quantity.AREA: (SQUARE_FOOT, SQUARE_METRE),
     Quantity.TEMPERATURE: (FAHRENHEIT, CELSIUS),
     Quantity.WARMTH: (FAHRENHEIT_DEGREE, CELSIUS),
     Quantity.VOLUME: (GALLON, LITRE),
-    Quantity.WATER_DEPTH: (WATER_INCH, WATER_MILLIMETRE),
 }
 
 _LENGTH_WORDS = {
@@ -95,10 +86,6 @@ _LENGTH_WORDS = {
 _WORDS: dict[Quantity, dict[str, Unit]] = {
     Quantity.SHORT_LENGTH: _LENGTH_WORDS,
     Quantity.LENGTH: _LENGTH_WORDS,
-    Quantity.AREA: {
-        **dict.fromkeys(("sq ft", "sq. ft.", "square feet", "ft²"), SQUARE_FOOT),
-        **dict.fromkeys(("m²", "sq m", "square metres", "square meters"), SQUARE_METRE),
-    },
     Quantity.TEMPERATURE: {
         **dict.fromkeys(("°f", "f"), FAHRENHEIT),
         **dict.fromkeys(("°c", "c"), CELSIUS),
@@ -110,10 +97,6 @@ _WORDS: dict[Quantity, dict[str, Unit]] = {
     Quantity.VOLUME: {
         **dict.fromkeys(("gal", "gal.", "gallon", "gallons"), GALLON),
         **dict.fromkeys(("l", "litre", "litres", "liter", "liters"), LITRE),
-    },
-    Quantity.WATER_DEPTH: {
-        **dict.fromkeys(("in", "in.", "inch", "inches", '"', "′′", "''", "”"), WATER_INCH),
-        **dict.fromkeys(("mm", "millimetre", "millimetres", "millimeter", "millimeters"), WATER_MILLIMETRE),
     },
 }
 
@@ -141,11 +124,6 @@ def fahrenheit_to_celsius(fahrenheit: float) -> float:
     10.0
     """
     return FAHRENHEIT.to_si(fahrenheit)
-
-
-def celsius_to_fahrenheit(celsius: float) -> float:
-    """°F of a temperature in °C."""
-    return FAHRENHEIT.from_si(celsius)
 
 
 def parse_number(text: str) -> float:
@@ -240,7 +218,6 @@ def mixed_number(fraction: Fraction) -> str:
 def _plain(text: str) -> str:
     spaced = re.sub(r"(?<=\d)(?=[¼½¾⅓⅔⅛⅜⅝⅞])", " ", text)
     plain = unicodedata.normalize("NFKC", spaced.replace("º", "°"))
-    plain = re.sub(r"(?<=[mt])2(?!\d)", "²", plain)  # square metres and feet, not another number
     return plain.replace("⁄", "/").replace("−", "-").replace("–", "-").strip()
 
 

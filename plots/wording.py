@@ -19,11 +19,8 @@ def unit_text(unit: Unit) -> str:
         "ft": pgettext("unit", "ft"),
         "cm": pgettext("unit", "cm"),
         "m": pgettext("unit", "m"),
-        "mm": pgettext("unit", "mm"),
         "°F": pgettext("unit", "°F"),
         "°C": pgettext("unit", "°C"),
-        "sq ft": pgettext("unit", "sq ft"),
-        "m²": pgettext("unit", "m²"),
         "gal": pgettext("unit", "gal"),
         "L": pgettext("unit", "L"),
     }[unit.symbol]

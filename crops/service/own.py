@@ -4,11 +4,13 @@ from __future__ import annotations
 
 from django.core.exceptions import ValidationError
 from django.db import transaction
+from django.db.models import QuerySet
 from django.utils.text import slugify
 from django.utils.translation import gettext as _
 from django.utils.translation import ngettext
 
 from crops.models import OWN, Crop, Planting, Variety
+from crops.wording.names import crop_label
 from plots.models import Garden
 
 
@@ -53,9 +55,9 @@ def remove_crop(crop: Crop) -> None:
                 "%(crop)s has %(count)s varieties here. Remove them first.",
                 varieties,
             )
-            % {"crop": locked, "count": varieties}
+            % {"crop": crop_label(locked), "count": varieties}
         )
-    _refuse_if_planted(locked, Planting.objects.filter(crop=locked))
+    _refuse_if_planted(crop_label(locked), Planting.objects.filter(crop=locked))
     locked.delete()
 
 
@@ -63,11 +65,11 @@ def remove_crop(crop: Crop) -> None:
 def remove_variety(variety: Variety) -> None:
     """Removes a garden's variety; raises `InUseError` when it is planted."""
     locked = Variety.objects.select_for_update(of=("self",)).select_related("crop").get(pk=variety.pk)
-    _refuse_if_planted(locked, Planting.objects.filter(variety=locked))
+    _refuse_if_planted(crop_label(locked.crop, locked), Planting.objects.filter(variety=locked))
     locked.delete()
 
 
-def _refuse_if_planted(what: Crop | Variety, plantings: object) -> None:
+def _refuse_if_planted(name: str, plantings: QuerySet[Planting]) -> None:
     """Plantings that were taken off the plan do not hold what they were of; they go with it."""
     planted = plantings.filter(removed_at=None).count()
     if planted:
@@ -77,7 +79,7 @@ def _refuse_if_planted(what: Crop | Variety, plantings: object) -> None:
                 "%(what)s cannot be removed: %(count)s plantings are of it, and need its figures.",
                 planted,
             )
-            % {"what": what, "count": planted}
+            % {"what": name, "count": planted}
         )
     plantings.delete()
 

@@ -27,12 +27,6 @@ def length_of(metres: float | None, units: str) -> str:
 
 
 @register.filter
-def area(square_metres: float | None, units: str) -> str:
-    """Square metres as square feet or square metres."""
-    return _shown(square_metres, Quantity.AREA, units)
-
-
-@register.filter
 def temperature(celsius: float | None, units: str) -> str:
     """°C as °F or °C."""
     return _shown(celsius, Quantity.TEMPERATURE, units)
@@ -42,18 +36,6 @@ def temperature(celsius: float | None, units: str) -> str:
 def warmth(celsius: float | None, units: str) -> str:
     """A difference of °C as °F or °C."""
     return _shown(celsius, Quantity.WARMTH, units)
-
-
-@register.filter
-def volume(litres: float | None, units: str) -> str:
-    """Litres as gallons or litres."""
-    return _shown(litres, Quantity.VOLUME, units)
-
-
-@register.filter
-def water_depth(millimetres: float | None, units: str) -> str:
-    """Millimetres of water as inches or millimetres."""
-    return _shown(millimetres, Quantity.WATER_DEPTH, units)
 
 
 @register.filter

@@ -7,7 +7,7 @@ from statistics import median
 import pytest
 
 from crops.catalogue import load_catalogue
-from crops.emergence import GIVE_UP_DAYS, days_to_emerge, days_until_up, emergence_day, knows_emergence
+from crops.emergence import GIVE_UP_DAYS, days_to_emerge, days_until_up, emergence_day
 from crops.facts import CropFacts, EmergencePoint
 
 CATALOGUE = load_catalogue()
@@ -135,10 +135,9 @@ def test_a_crop_without_a_table_slows_with_the_warmth_above_its_minimum():
 
 
 def test_cloves_and_plants_have_no_days_to_emerge():
-    assert [slug for slug, crop in CATALOGUE.crops.items() if not knows_emergence(crop)] == [
+    assert [slug for slug, crop in CATALOGUE.crops.items() if days_to_emerge(crop, 20.0) is None] == [
         "garlic", "onion-sets", "potato", "strawberry", "sweet-potato",
     ]  # fmt: skip
-    assert days_to_emerge(CATALOGUE.crops["garlic"], 15.0) is None
 
 
 def test_soil_that_keeps_one_temperature_takes_the_days_of_the_table():
