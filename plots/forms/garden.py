@@ -11,7 +11,7 @@ from django.conf import settings
 from django.utils.translation import gettext_lazy as _
 
 from plots.forms.quantities import QuantityField
-from plots.models import Garden, Season
+from plots.models import Garden, NerveChoice, Season
 from plots.quantities import Quantity
 
 
@@ -67,9 +67,7 @@ class GardenForm(forms.ModelForm):
             "nerve",
             "language",
         ]
-        help_texts = {
-            "nerve": _("How much frost risk the planting dates accept, unless a member chooses otherwise.")
-        }
+        help_texts = {"nerve": _("How much frost risk the planting dates accept.")}
 
     def __init__(self, *args: Any, **kwargs: Any) -> None:
         super().__init__(*args, **kwargs)
@@ -81,6 +79,7 @@ class GardenForm(forms.ModelForm):
             lowest=-500,
             highest=9000,
         )
+        self.fields["nerve"].choices = [("", _("as the frost dates suggest")), *NerveChoice.choices]
         offer_languages(self)
 
 

@@ -2,7 +2,7 @@
 
 from plots.service.ground import assign_plot, end_assignment, found_installation, is_founded, make_garden
 from plots.service.people import add_member, change_role, remove_member
-from plots.service.sign_in import count_attempt, forgive_attempt, link_works, make_link, use_link
+from plots.service.sign_in import count_attempt, forgive_attempt, make_link, person_of_link, use_link
 
 __all__ = [
     "add_member",
@@ -13,9 +13,9 @@ __all__ = [
     "forgive_attempt",
     "found_installation",
     "is_founded",
-    "link_works",
     "make_garden",
     "make_link",
+    "person_of_link",
     "remove_member",
     "use_link",
 ]

@@ -28,9 +28,10 @@ def make_link(*, user: User, lasts: timedelta = LINK_LASTS) -> str:
     return settings.SITE.origin + reverse("plots:link", args=[token])
 
 
-def link_works(token: str) -> bool:
+def person_of_link(token: str) -> User | None:
+    """Whom the link would sign in now, without using it up."""
     link = SignInLink.objects.select_related("user").filter(token_hash=_digest(token)).first()
-    return link is not None and link.works_at(timezone.now())
+    return link.user if link is not None and link.works_at(timezone.now()) else None
 
 
 def use_link(*, token: str) -> User | None:

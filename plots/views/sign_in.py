@@ -67,8 +67,8 @@ def link(request: HttpRequest, token: str) -> HttpResponse:
             login(request, user)
             return redirect("plots:home")
         status = 422
-    works = status == 200 and service.link_works(token)
-    return render(request, "plots/link.html", {"works": works}, status=status)
+    person = service.person_of_link(token) if status == 200 else None
+    return render(request, "plots/link.html", {"person": person}, status=status)
 
 
 @login_not_required
