@@ -42,7 +42,7 @@ def test_a_member_sees_the_jobs_of_their_own_plots_most_urgent_first(garden: Cas
     page = text_of(holder.get(WEEK))
     assert "<h1>This week</h1>" in page
     assert "April 20 to April 26" in page
-    assert page.index("<h3>Start indoors") < page.index("<h3>Sow")
+    assert page.index("<strong>Start indoors<") < page.index("<strong>Sow<")
     assert "last week for it, until April 26" in page
     assert "Parsnip" not in page
     assert "The week of April 27: 1 job" in page
