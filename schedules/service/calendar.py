@@ -15,6 +15,7 @@ from schedules.entries import Entry, Way, by_date, entries_of, windows_of_way
 from schedules.queries import plantings_of
 from schedules.service.climate import garden_climate
 from schedules.windows import AS_PUBLISHED, BOLD, CAREFUL, MIDDLING, Nerve, Start, Turn, Window, derive
+from schedules.wording.calendar import row_name
 
 _CHOSEN = {"careful": CAREFUL, "middling": MIDDLING, "bold": BOLD}
 
@@ -79,7 +80,7 @@ class GardenDates:
             planting=planting.pk,
             plot=planting.plot_id,
             plot_label=planting.plot.label,
-            name=crop_label(planting.crop, planting.variety),
+            name=row_name(crop_label(planting.crop, planting.variety), Turn(planting.turn)),
             successions=planting.successions,
             changed_at=planting.changed_at,
         )

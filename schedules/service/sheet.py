@@ -15,7 +15,7 @@ from schedules.service.calendar import PlantingDates
 from schedules.service.season import PlotSeason
 from schedules.windows import Window
 from schedules.wording import operation_name, tell
-from schedules.wording.calendar import succession_text
+from schedules.wording.calendar import row_name, succession_text
 
 
 def calendar_sheet(plot: Plot, season: PlotSeason, *, people: str, record: str, today: date) -> CalendarSheet:
@@ -64,7 +64,7 @@ def _row(entry: Entry, units: str) -> CalendarRow:
 
 def _refused(dated: PlantingDates, window: Window, units: str) -> CalendarRow:
     return CalendarRow(
-        crop=dated.name,
+        crop=row_name(dated.name, dated.way.turn),
         operation=window.operation.value,
         operation_name=operation_name(window.operation),
         reasons=tuple(one.sentence for one in tell(window.reasons, units)),

@@ -48,6 +48,11 @@ def turn_name(turn: Turn) -> str:
     }[turn]
 
 
+def row_name(crop: str, turn: Turn) -> str:
+    """A crop on a calendar, where its spring and its autumn planting may meet: "Kale, autumn"."""
+    return crop if turn is Turn.SPRING else pgettext("on a calendar", "%(crop)s, autumn") % {"crop": crop}
+
+
 def way_name(turn: Turn, start: Start) -> str:
     """What is chosen when a crop is planned, as in "Spring, sown or set in its place"."""
     names = {

@@ -51,7 +51,7 @@ def test_a_planting_without_a_window_is_on_the_sheet_with_its_reason(cast: Cast,
     planted(cast.plot, tomato(), turn="autumn")
     (row,) = sheet_of(cast).rows
     assert (row.crop, row.operation, row.earliest, row.best, row.latest) == (
-        "Tomato",
+        "Tomato, autumn",
         "transplant",
         None,
         None,
@@ -109,7 +109,7 @@ def test_page_paper_and_feed_have_the_same_dates(cast: Cast, holder: Client) -> 
     for planting in plantings:
         why = holder.get(f"/g/linden-row/plantings/{planting.pk}/").content.decode()
         for crop, best, earliest, latest in rows:
-            if crop == planting.crop.name:
+            if crop.split(", ")[0] == planting.crop.name:
                 line = (
                     f"Earliest {day_text(earliest, 2026)}, best <strong>{day_text(best, 2026)}</strong>, "
                     f"latest {day_text(latest, 2026)}"

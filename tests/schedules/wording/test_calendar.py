@@ -13,6 +13,7 @@ from schedules.wording.calendar import (
     day_text,
     event_title,
     moment_text,
+    row_name,
     short_span_text,
     span_text,
     succession_text,
@@ -93,6 +94,11 @@ def test_picking_is_worded_as_picking() -> None:
 def test_a_sowing_is_numbered_only_among_several() -> None:
     assert succession_text(1, 1) == ""
     assert succession_text(2, 3) == "sowing 2 of 3"
+
+
+def test_an_autumn_planting_is_told_apart_on_a_calendar() -> None:
+    assert row_name("Kale", Turn.SPRING) == "Kale"
+    assert row_name("Kale", Turn.AUTUMN) == "Kale, autumn"
 
 
 def test_ways_and_turns_have_names() -> None:
