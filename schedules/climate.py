@@ -32,7 +32,7 @@ class RiskCurve(Protocol):
     def celsius(self) -> float: ...
 
     def day(self, percent: float) -> int | None:
-        """The day that a freeze comes on or after (last) or on or before (first), in `percent` of 100 seasons.
+        """The day that a freeze comes on or after (last) or on or before (first) in `percent` of 100.
 
         `None` where freezes are too rare for such a day to exist.
         """
