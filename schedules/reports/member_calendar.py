@@ -177,10 +177,8 @@ def _line(cells: list[object], columns: list[float], *, ruled: bool = False, acr
 
 
 def _small_mark(operation: str) -> Drawing:
-    drawing = Drawing(34, 15)
-    for shape in marks.draw(operation, 1, 33, marks.LANE / 2):
-        drawing.add(shape)
-    drawing.renderScale = 0.82
+    drawing = season_strip.small_mark(operation)
+    drawing.renderScale = 0.62
     return drawing
 
 

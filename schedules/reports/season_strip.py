@@ -241,9 +241,8 @@ def key_to_marks(*, frost: bool) -> list[tuple[Drawing, str]]:
         "thin": gettext("thin"),
         "harvest": gettext("harvest"),
     }
-    y = _KEY_HEIGHT / 2
-    key = [(_small(marks.draw(operation, 1, _KEY_WIDTH - 1, y)), name) for operation, name in names.items()]
-    key.append((_small(marks.best_day("sow", _KEY_WIDTH / 2, y)), gettext("best day")))
+    key = [(small_mark(operation), name) for operation, name in names.items()]
+    key.append((_small(marks.best_day("sow", _KEY_WIDTH / 2, _KEY_HEIGHT / 2)), gettext("best day")))
     if frost:
         hill = [(1.0, 1.0), (1.0, 15.0), (10.0, 14.0), (22.0, 8.0), (34.0, 2.0), (45.0, 1.0)]
         key.append(
@@ -252,6 +251,11 @@ def key_to_marks(*, frost: bool) -> list[tuple[Drawing, str]]:
         middle = ink.line((_KEY_WIDTH / 2, 0), (_KEY_WIDTH / 2, _KEY_HEIGHT), ink.QUIET, 0.9, (1.5, 3))
         key.append((_small([middle]), gettext("half of the years have their last, or first, frost by then")))
     return key
+
+
+def small_mark(operation: str) -> Drawing:
+    """The mark of one operation, to stand beside a word."""
+    return _small(marks.draw(operation, 1, _KEY_WIDTH - 1, _KEY_HEIGHT / 2))
 
 
 def _small(shapes: list[Shape]) -> Drawing:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable
+from functools import cache
 from typing import TYPE_CHECKING, Any
 
 from django import template
@@ -40,6 +41,19 @@ def marks_legend(frost: bool = True) -> dict[str, Any]:
 
     key = season_strip.key_to_marks(frost=frost)
     return {"marks": [(svg.to_svg(drawing, title=""), word) for drawing, word in key]}
+
+
+@register.simple_tag
+def mark(operation: str) -> str:
+    """The mark of one operation, to stand beside its word."""
+    return _mark(str(operation))
+
+
+@cache
+def _mark(operation: str) -> str:
+    from schedules.reports import season_strip, svg  # lazy: reportlab
+
+    return svg.to_svg(season_strip.small_mark(operation), title="", variant="mark")
 
 
 def _variants(

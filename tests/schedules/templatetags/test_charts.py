@@ -53,6 +53,12 @@ def test_the_key_stands_beside_its_words():
     assert items[2][0].tail.strip() == "sow"
 
 
+def test_a_mark_stands_beside_its_word():
+    page = engines["django"].from_string("{% load charts %}{% mark operation %}").render({"operation": "sow"})
+    mark = ElementTree.fromstring(page)  # noqa: S314  our own markup
+    assert (mark.get("class"), mark.get("aria-hidden")) == ("chart mark", "true")
+
+
 def test_a_page_without_charts_does_not_load_reportlab():
     code = "import schedules.templatetags.charts, sys; sys.exit('reportlab' in sys.modules)"
     assert subprocess.run([sys.executable, "-c", code], check=False).returncode == 0
