@@ -13,7 +13,7 @@ from reportlab.graphics.shapes import Drawing, Group
 from reportlab.lib.styles import ParagraphStyle
 from reportlab.platypus import Flowable, HRFlowable, KeepTogether, Paragraph, Spacer, Table
 
-from schedules.reports import fonts, ink, marks, season_strip, sheet
+from schedules.reports import fonts, ink, season_strip, sheet
 from schedules.reports.calendar_rows import CalendarRow, CalendarSheet
 from schedules.reports.days import short_day
 from schedules.reports.ruler import TEXT
