@@ -27,6 +27,7 @@ date,tmin,tmax,precip
 
 _DLY_LINE = re.compile(r"[A-Z]{2}[\w.-]{9}\d{6}[A-Z0-9]{4}(?:[ \d-]{5})")
 _LONG_LINE = re.compile(r'"?[A-Z]{2}[\w.-]{9}"?,"?\d{8}"?,"?[A-Z0-9]{4}"?,')
+_LONG_HEADER = ["id", "date", "element", "data_value"]  # some copies name their columns
 _GHCN_ELEMENTS = {"TMIN": Element.TMIN, "TMAX": Element.TMAX, "PRCP": Element.PRECIP}
 _WHOLE = re.compile(r"[+-]?\d+")
 _DLY_DAY_WIDTH = 8
@@ -65,6 +66,8 @@ def layout_of(first_line: str, second_line: str) -> tuple[StationFormat, Reader]
     if _LONG_LINE.match(first_line):
         return StationFormat.GHCN_LONG, read_long
     columns = _columns(first_line)
+    if columns[:4] == _LONG_HEADER:
+        return StationFormat.GHCN_LONG, read_long
     if "date" not in columns:
         raise RefusedFileError(Fault.UNKNOWN_LAYOUT, 1, text=first_line.strip()[:60])
     if Element.TMIN not in columns:
@@ -137,12 +140,14 @@ def read_ghcn_csv(lines: Lines, findings: Findings, place: Place) -> Iterator[Re
 
 
 def read_long(lines: Lines, findings: Findings, place: Place) -> Iterator[Reading]:
-    """GHCN-Daily without a header: station, YYYYMMDD, element, value, three flags, a line per value."""
+    """GHCN-Daily, a line per value: station, YYYYMMDD, element, value, three flags; seldom a header."""
     rows = csv.reader(lines)
     for row in rows:
         if not any(cell.strip() for cell in row):
             continue
         line = rows.line_num
+        if line == 1 and [cell.strip().casefold() for cell in row[:4]] == _LONG_HEADER:
+            continue
         if len(row) < 4:
             findings.note(Fault.SHORT_LINE, line, columns=len(row), expected=8)
             continue

@@ -83,7 +83,7 @@ def _asked(
     asked = ask(climate, celsius, garden.today())
     curve = climate.risk(Side.LAST, celsius)
     middle = None if curve is None else curve.day(50)
-    if asked is None or middle is None or 0 < asked.share < 1:
+    if asked is None or middle is None or 0 < asked.percent < 100:
         return asked
     return ask(climate, celsius, from_day_number(middle, garden.today().year))
 

@@ -9,7 +9,7 @@ from datetime import date
 from django.utils.dates import MONTHS
 from django.utils.formats import date_format, get_format
 from django.utils.translation import gettext as _
-from django.utils.translation import ngettext
+from django.utils.translation import ngettext, pgettext
 
 from plots.quantities import Quantity
 from plots.wording import number_text, quantity_text
@@ -89,7 +89,7 @@ def freeze_text(freeze: Freeze | None, label_year: int) -> str:
     if isinstance(freeze, date):
         text = short_month_day(freeze)
         return text if freeze.year == label_year else f"{text} {freeze.year}"
-    return _("none") if freeze is Outcome.NONE else _("days missing")
+    return _("none") if freeze is Outcome.NONE else pgettext("a year whose days are missing", "missing")
 
 
 def side_name(side: Side) -> str:

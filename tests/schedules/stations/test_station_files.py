@@ -63,6 +63,13 @@ def test_line_ends_byte_order_mark_and_compression_make_no_difference(layout):
         assert list(read(data).days) == DAYS
 
 
+def test_a_long_list_may_name_its_columns():
+    header = "ID,DATE,ELEMENT,DATA_VALUE,M_FLAG,Q_FLAG,S_FLAG,OBS_TIME\n"
+    found = read(header + ghcn_long(DAYS))
+    assert (found.layout, list(found.days)) == (StationFormat.GHCN_LONG, DAYS)
+    assert found.findings.counts == {}
+
+
 def test_a_ghcn_csv_tells_where_its_station_lies():
     found = read(ghcn_csv(DAYS, latitude=-41.5), latitude=10)
     assert (found.station_id, found.name) == (STATION, "CHAMPION, NE US")
