@@ -5,7 +5,6 @@ from schedules.service.calendar import (
     PlantingDates,
     PlotCalendar,
     effective_nerve,
-    plot_calendar,
     years_around,
 )
 from schedules.service.climate import chosen_climate, garden_climate
@@ -42,7 +41,6 @@ __all__ = [
     "importing_station",
     "make_feed",
     "offer",
-    "plot_calendar",
     "plot_season",
     "remove_record",
     "revoke_feed",

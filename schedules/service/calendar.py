@@ -12,6 +12,7 @@ from crops.wording.names import crop_label
 from plots.models import Garden, Plot
 from schedules.climate import Basis, Climate
 from schedules.entries import Entry, Way, by_date, entries_of, windows_of_way
+from schedules.jobs import monday_of
 from schedules.queries import plantings_of
 from schedules.service.climate import garden_climate
 from schedules.windows import AS_PUBLISHED, BOLD, CAREFUL, MIDDLING, Nerve, Start, Turn, Window, derive
@@ -103,6 +104,20 @@ class PlotCalendar:
     plantings: tuple[PlantingDates, ...]
     standing: tuple[PlantingDates, ...]
 
+    @classmethod
+    def of_year(cls, year: int, known: Iterable[PlantingDates]) -> PlotCalendar:
+        """What of the `known` plantings belongs to a year."""
+        found = list(known)
+        return cls(
+            year,
+            plantings=tuple(one for one in found if one.planting.year == year),
+            standing=tuple(
+                one
+                for one in found
+                if one.planting.year == year - 1 and any(row.latest.year >= year for row in one.entries)
+            ),
+        )
+
     @property
     def shown(self) -> tuple[PlantingDates, ...]:
         """Every planting of which something falls into the year."""
@@ -119,21 +134,15 @@ class PlotCalendar:
         return sorted((row for dated in self.shown for row in self.entries_of(dated)), key=by_date)
 
 
-def plot_calendar(plot: Plot, year: int, dates: GardenDates | None) -> PlotCalendar:
-    """One plot's plan for a year, with its dates."""
-    plantings = plantings_of(plot.garden, [plot], [year - 1, year])
-    found = [PlantingDates(planting) if dates is None else dates.planting(planting) for planting in plantings]
-    return PlotCalendar(
-        year,
-        plantings=tuple(one for one in found if one.planting.year == year),
-        standing=tuple(
-            one
-            for one in found
-            if one.planting.year == year - 1 and any(row.latest.year >= year for row in one.entries)
-        ),
-    )
+def dated_plantings(
+    garden: Garden, plots: Iterable[Plot], years: Collection[int], dates: GardenDates | None
+) -> list[PlantingDates]:
+    """The plantings of `plots` in `years`, with their windows where the garden has frost dates."""
+    plantings = plantings_of(garden, plots, years)
+    return [PlantingDates(planting) if dates is None else dates.planting(planting) for planting in plantings]
 
 
-def years_around(monday: date) -> range:
-    """The years whose plantings may have a job in a week: windows reach into the years beside their own."""
+def years_around(day: date) -> range:
+    """The years whose plantings may have a job in the week of `day`: windows reach into the years beside."""
+    monday = monday_of(day)
     return range(monday.year - 1, (monday + timedelta(days=6)).year + 2)

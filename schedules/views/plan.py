@@ -29,7 +29,6 @@ from schedules.service import (
     offer,
     plot_season,
     usual_year,
-    weeks_of_jobs,
 )
 from schedules.views.asked import asked_year
 from schedules.wording.climate import climate_source_text
@@ -50,7 +49,6 @@ def plan(request: HttpRequest, slug: str, pk: int) -> HttpResponse:
         "plot": plot,
         "year": year,
         "season": season,
-        "weeks": weeks_of_jobs(season.dates, [plot], today),
         "may_plan": may_plan(request.user, plot),
         "may_run": may_run(request.user, garden),
         "source": climate_source_text(garden),

@@ -10,7 +10,8 @@ from django.shortcuts import render
 from django.views.decorators.http import require_safe
 
 from plots.access import garden_to_see, may_run, own_plots, visible_plots
-from plots.models import Garden
+from plots.models import Garden, Plot
+from schedules.entries import Entry
 from schedules.jobs import by_crop, by_operation, jobs_in_week, matching, monday_of
 from schedules.service import GardenDates, weeks_of_jobs, years_around
 from schedules.views.asked import asked_day
@@ -32,20 +33,25 @@ def week(request: HttpRequest, slug: str) -> HttpResponse:
     }
     if len(plots) > len(own) and request.GET.get("plots") != "own":
         return _whole_garden(request, context)
-    weeks = weeks_of_jobs(context["dates"], own, context["monday"])
+    entries = _entries(context, own)
+    weeks = weeks_of_jobs(entries, context["monday"])
     return render(request, "schedules/own_week.html", {**context, "many": len(own) > 1, "weeks": weeks})
 
 
 def _whole_garden(request: HttpRequest, context: dict[str, Any]) -> HttpResponse:
     """The jobs of every plot, each crop once; with `?by=plot`, plot by plot."""
-    dates, monday = context["dates"], context["monday"]
-    entries = [] if dates is None else dates.entries(context["plots"], years_around(monday))
     query = request.GET.get("q", "")
-    jobs = matching(jobs_in_week(entries, monday), query)
+    jobs = matching(jobs_in_week(_entries(context, context["plots"]), context["monday"]), query)
     by_plot = request.GET.get("by") == "plot"
     operations = by_operation(jobs) if by_plot else by_crop(jobs)
     template = "schedules/_operations.html" if request.htmx else "schedules/garden_week.html"
     return render(request, template, {**context, "q": query, "by_plot": by_plot, "operations": operations})
+
+
+def _entries(context: dict[str, Any], plots: list[Plot]) -> list[Entry]:
+    """What may have a job in the week; nothing without frost dates."""
+    dates = context["dates"]
+    return [] if dates is None else dates.entries(plots, years_around(context["monday"]))
 
 
 def _days(request: HttpRequest, garden: Garden) -> dict[str, date]:

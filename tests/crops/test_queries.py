@@ -52,14 +52,14 @@ def test_varieties_with_their_facts_take_two(cast, rows, django_assert_num_queri
 
 
 @pytest.mark.parametrize("rows", [1, 3])
-def test_plantings_with_their_facts_take_three(cast, rows, django_assert_num_queries):
+def test_plantings_with_their_facts_take_six(cast, rows, django_assert_num_queries):
     for number in range(rows):
         crop = crop_with_table(number)
         variety = VarietyFactory(garden=cast.garden, crop=crop)
         PlantingFactory(plot=cast.plot, crop=crop)
         PlantingFactory(plot=cast.plot, crop=crop, variety=variety)
 
-    with django_assert_num_queries(3):
+    with django_assert_num_queries(6):
         shown = [
             (planting.plot.garden.units, planting.facts().emergence[0].days, str(planting))
             for planting in plantings_with_facts(cast.garden)

@@ -15,7 +15,7 @@ from crops.models import Planting
 from plots import access
 from plots.models import Assignment, Garden, Plot, User
 from schedules.management.commands import demo
-from schedules.service import GardenDates, garden_climate, weeks_of_jobs
+from schedules.service import GardenDates, garden_climate, weeks_of_jobs, years_around
 from schedules.service.demo import build_demo
 
 ROOT = Path(__file__).resolve().parents[3]
@@ -47,7 +47,7 @@ def test_on_any_day_of_the_year_there_is_work_in_one_of_the_gardens(made):
         dates = GardenDates.of(garden)
         plots = list(garden.plots.all())
         for month in range(1, 13):
-            weeks = weeks_of_jobs(dates, plots, date(2024, month, 15))
+            weeks = weeks_of_jobs(dates.entries(plots, years_around(day := date(2024, month, 15))), day)
             worked[month] = worked.get(month, 0) + sum(len(week.jobs) for week in weeks)
     assert [month for month, jobs in worked.items() if not jobs] == []
 
