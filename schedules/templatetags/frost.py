@@ -8,6 +8,7 @@ from django import template
 from django.utils.formats import number_format
 
 from schedules.frost import Freeze
+from schedules.reports.days import short_day
 from schedules.stations import Finding, Run
 from schedules.wording import risk, stations
 
@@ -23,7 +24,7 @@ def freeze(value: Freeze | None, label_year: int) -> str:
 @register.filter
 def month_day(value: date) -> str:
     """A date without its year, its month cut short."""
-    return risk.short_month_day(value)
+    return short_day(value)
 
 
 @register.filter

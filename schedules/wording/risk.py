@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from datetime import date
 
 from django.utils.dates import MONTHS
-from django.utils.formats import date_format, get_format
+from django.utils.formats import date_format
 from django.utils.translation import gettext as _
 from django.utils.translation import ngettext, pgettext
 
@@ -15,6 +15,7 @@ from plots.quantities import Quantity
 from plots.wording import number_text, quantity_text
 from schedules.climate import Basis, Climate
 from schedules.frost import Freeze, FrostRecord, Outcome
+from schedules.reports.days import short_day
 from schedules.reports.season import FrostChart
 from schedules.risk import CHART_YEAR, Asked, drawn_curves
 from schedules.seasons import Side, from_day_number
@@ -37,12 +38,6 @@ class MonthRow:
 def month_day(day: date) -> str:
     """A date without its year."""
     return date_format(day, "MONTH_DAY_FORMAT")
-
-
-def short_month_day(day: date) -> str:
-    """The same with the month cut short, for the narrow columns of a table on a phone."""
-    order = get_format("MONTH_DAY_FORMAT")
-    return date_format(day, order.replace("F", "M").replace("E", "M").replace("N", "M"))
 
 
 def lede_text(climate: Climate, units: str) -> str:
@@ -87,8 +82,7 @@ def freeze_text(freeze: Freeze | None, label_year: int) -> str:
     if freeze is None:
         return "–"
     if isinstance(freeze, date):
-        text = short_month_day(freeze)
-        return text if freeze.year == label_year else f"{text} {freeze.year}"
+        return short_day(freeze, label_year)
     return _("none") if freeze is Outcome.NONE else pgettext("a year whose days are missing", "missing")
 
 

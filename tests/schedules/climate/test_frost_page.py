@@ -54,10 +54,10 @@ def test_tables_by_chance_and_every_year(recorded):
     assert "soil at seed depth" in found
 
 
-@pytest.mark.parametrize("query", ["?date=2026-02-30", "?date=soon", "?celsius=x", "?celsius=-9&date="])
-def test_what_cannot_be_read_is_not_asked(recorded, query):
+def test_what_cannot_be_read_is_not_asked(recorded):
     with time_machine.travel("2026-05-10T18:00:00Z"):
-        assert "on or after May 10 came in 18 of 37 years" in page(recorded, query)
+        for query in ("?date=2026-02-30", "?date=soon", "?celsius=x", "?celsius=-9&date="):
+            assert "on or after May 10 came in 18 of 37 years" in page(recorded, query, htmx=True)
 
 
 def test_in_winter_the_page_asks_of_itself_about_the_middle_last_freeze(recorded):

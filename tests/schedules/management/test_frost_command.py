@@ -89,9 +89,7 @@ def test_a_refused_file_names_line_and_reason(tmp_path):
     [
         ([], "The following arguments are required: FILE."),
         (["nowhere.csv", "--json"], "The file nowhere.csv cannot be read: No such file or directory."),
-        ([str(CHAMPION), "--latitude", "north"], "Argument --latitude: “north” is not a latitude"),
         ([str(CHAMPION), "--latitude", "-91", "--json"], "Argument --latitude: “-91” is not a latitude"),
-        ([str(CHAMPION), "--colour"], "Unrecognized arguments: --colour."),
     ],
 )
 def test_a_wrong_argument_is_one_sentence_on_standard_error(arguments, sentence):
