@@ -24,7 +24,7 @@ def rows_of_entries(entries: Iterable[Entry]) -> tuple[StripRow, ...]:
         rows.setdefault((entry.planting, entry.succession), []).append(entry)
     return tuple(
         StripRow(
-            label=f"{own[0].name} {own[0].succession}" if own[0].successions > 1 else own[0].name,
+            label=f"{own[0].succession}. {own[0].name}" if own[0].successions > 1 else own[0].name,
             marks=tuple(StripMark(one.operation.value, one.earliest, one.best, one.latest) for one in own),
         )
         for own in rows.values()

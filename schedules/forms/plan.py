@@ -30,8 +30,7 @@ class PlantingForm(forms.Form):
     def __init__(self, *args: Any, offer: Offer, units: str, **kwargs: Any) -> None:
         super().__init__(*args, **kwargs)
         self.offer = offer
-        dated_first = sorted(offer.ways, key=lambda way: way.beginning is None)
-        self.fields["way"].choices = [(way.key, self._way_text(way, units)) for way in dated_first]
+        self.fields["way"].choices = [(way.key, self._way_text(way, units)) for way in offer.dated_first]
         self.fields["successions"] = NumberField(
             label=_("How many sowings, one after another"),
             help_text=_("One is usual; more give a longer harvest of crops that are soon past."),
@@ -48,8 +47,8 @@ class PlantingForm(forms.Form):
             highest=LONGEST_ROW_M,
         )
         self.initial.setdefault("successions", 1)
-        if dated_first:
-            self.initial.setdefault("way", dated_first[0].key)
+        if offer.ways:
+            self.initial.setdefault("way", offer.dated_first[0].key)
         self.order_fields(["way", "successions", "row_length_m", "note"])
 
     def _way_text(self, way: Way, units: str) -> str:

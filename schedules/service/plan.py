@@ -29,6 +29,11 @@ class Offer:
         return crop_label(self.crop, self.variety)
 
     @property
+    def dated_first(self) -> list[Way]:
+        """The ways, those without dates here last."""
+        return sorted(self.ways, key=lambda way: way.beginning is None)
+
+    @property
     def has_dates(self) -> bool:
         """Whether any way has dates here."""
         return any(way.beginning is not None for way in self.ways)

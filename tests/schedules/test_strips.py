@@ -42,8 +42,8 @@ def test_each_sowing_of_each_planting_has_a_row_in_the_order_of_beginning() -> N
     )
     assert [(row.label, [mark.operation for mark in row.marks]) for row in rows] == [
         ("Beet", ["sow"]),
-        ("Beet 1", ["sow", "harvest"]),
-        ("Beet 2", ["sow"]),
+        ("1. Beet", ["sow", "harvest"]),
+        ("2. Beet", ["sow"]),
     ]
 
 

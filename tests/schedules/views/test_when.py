@@ -101,7 +101,7 @@ def test_one_crop_without_a_window_says_why_and_draws_nothing(cast: Cast, member
     tomato(maturity_days_low=200, maturity_days_high=220)
     page = text_of(member.get(WHEN + "tomato/"))
     assert "<figure" not in page
-    assert "No dates here." in page
+    assert "No window:" in page
     assert "200" in page
 
 
