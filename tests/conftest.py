@@ -3,6 +3,8 @@
 from dataclasses import dataclass
 
 import pytest
+from django.apps import apps
+from django.db.models.signals import post_migrate
 from django.test import Client, override_settings
 
 from plots.models import Assignment, Garden, Plot, Role, User
@@ -21,6 +23,12 @@ def quick_settings():
         PASSWORD_HASHERS=["django.contrib.auth.hashers.MD5PasswordHasher"], STORAGES=storages
     ):
         yield
+
+
+@pytest.fixture(scope="session")
+def django_db_modify_db_settings(django_db_modify_db_settings_parallel_suffix):
+    """Databases of tests begin without the crop catalogue, which `migrate` brings everywhere else."""
+    post_migrate.disconnect(sender=apps.get_app_config("crops"), dispatch_uid="crops.catalogue")
 
 
 @dataclass
