@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import textwrap
 from collections.abc import Iterator
 from dataclasses import replace
 from datetime import date
@@ -11,7 +12,7 @@ from django.utils.formats import date_format
 from django.utils.translation import gettext
 from reportlab.graphics.shapes import Drawing, Group
 from reportlab.lib.styles import ParagraphStyle
-from reportlab.platypus import Flowable, HRFlowable, KeepTogether, Paragraph, Spacer, Table
+from reportlab.platypus import CondPageBreak, Flowable, Paragraph, Spacer, Table
 
 from schedules.reports import fonts, ink, season_strip, sheet
 from schedules.reports.calendar_rows import CalendarRow, CalendarSheet
@@ -21,8 +22,11 @@ from schedules.reports.season import SeasonStrip, month_start
 
 # A strip is drawn wider than the page and scaled down to 10 pt lettering.
 _STRIP_SCALE = 0.67
-_DATE, _MARK = 62.0, 36.0
+_DATE, _MARK, _SPAN, _DATE_WITH_YEAR = 62.0, 36.0, 124.0, 74.0
 _TITLES = 100.0
+
+
+Style = tuple[object, ...]
 
 
 def member_calendar_pdf(calendar: CalendarSheet) -> bytes:
@@ -94,73 +98,79 @@ def _key(units: float) -> Drawing:
 
 def _by_month(calendar: CalendarSheet, setter: sheet.Setter, width: float) -> Iterator[Flowable]:
     """Every window under the month of its best day, in order."""
-    yield setter.paragraph(gettext("Month by month"), sheet.HEADING)
+    yield from _heading(gettext("Month by month"), setter)
     dated = sorted(
         ((row.window, row) for row in calendar.rows if row.window is not None),
         key=lambda pair: (pair[0][1], pair[1].crop),
     )
     this_year = calendar.strip.first.year
+    free = width - _DATE - _MARK - _SPAN
+    columns = [_DATE, _MARK, free * 0.42, free * 0.58, _SPAN]
     for month, entries in groupby(dated, key=lambda pair: month_start(pair[0][1])):
         name = date_format(month, "F" if month.year == this_year else "F Y")
-        lines = [_month_line(row, window, setter, width) for window, row in entries]
-        yield KeepTogether([setter.paragraph(name, sheet.LABEL), _ruled(), lines[0]])
-        yield from lines[1:]
+        lines = [[setter.paragraph(name, sheet.LABEL), "", "", "", ""]]
+        lines += [_month_line(row, window, setter) for window, row in entries]
+        yield _table(
+            lines, columns, [("SPAN", (0, 0), (-1, 0)), ("LINEBELOW", (0, 1), (-1, -1), 0.4, ink.RULE)]
+        )
         yield Spacer(0, 9)
 
 
-def _month_line(
-    row: CalendarRow, window: tuple[date, date, date], setter: sheet.Setter, width: float
-) -> Table:
+def _month_line(row: CalendarRow, window: tuple[date, date, date], setter: sheet.Setter) -> list[object]:
     earliest, best, latest = window
-    what = f"{row.operation_name}, {row.detail}" if row.detail else row.operation_name
-    cells = [
+    return [
         _bold(short_day(best, best.year)),
         _small_mark(row.operation),
-        setter.paragraph(what),
+        setter.paragraph(_what(row)),
         setter.paragraph(row.crop),
         f"{short_day(earliest, best.year)} – {short_day(latest, best.year)}",
     ]
-    free = width - _DATE - _MARK - 124
-    return _line(cells, [_DATE, _MARK, free * 0.42, free * 0.58, 124], ruled=True)
 
 
 def _by_crop(calendar: CalendarSheet, setter: sheet.Setter, width: float) -> Iterator[Flowable]:
     """Each crop's windows in full, each with its reasons in small print."""
-    yield setter.paragraph(gettext("Crop by crop, and why"), sheet.HEADING)
-    columns = [_MARK, width - _MARK - 3 * 74, 74, 74, 74]
+    yield from _heading(gettext("Crop by crop, and why"), setter)
+    columns = [_MARK, width - _MARK - 3 * _DATE_WITH_YEAR, *[_DATE_WITH_YEAR] * 3]
     year = calendar.strip.first.year
+    titles = (gettext("earliest"), gettext("best"), gettext("latest"))
     for crop, rows in groupby(calendar.rows, key=lambda row: row.crop):
-        head: list[Flowable] = [_crop_line(crop, columns, setter), _ruled()]
+        head = [setter.paragraph(title, _QUIET) for title in titles]
+        lines: list[list[object]] = [[setter.paragraph(crop, sheet.LABEL), "", *head]]
+        style: list[Style] = [("SPAN", (0, 0), (1, 0))]
         for row in rows:
-            yield KeepTogether([*head, _window_line(row, columns, year, setter), *_reasons(row, setter)])
-            head = []
+            lines.append(_window_line(row, year, setter))
+            style.append(("NOSPLIT", (0, len(lines) - 1), (0, len(lines))))
+            # A row cannot be broken over a page, so very long reasons take several.
+            for part in textwrap.wrap(" ".join(row.reasons), 900, break_on_hyphens=False):
+                style.append(("SPAN", (1, len(lines)), (-1, len(lines))))
+                lines.append(["", setter.paragraph(part, sheet.REASON), "", "", ""])
+        yield _table(lines, columns, style)
         yield Spacer(0, 9)
 
 
-def _crop_line(crop: str, columns: list[float], setter: sheet.Setter) -> Table:
-    titles = [
-        setter.paragraph(text, _QUIET) for text in (gettext("earliest"), gettext("best"), gettext("latest"))
-    ]
-    return _line([setter.paragraph(crop, sheet.LABEL), "", *titles], columns, across=True)
-
-
-def _window_line(row: CalendarRow, columns: list[float], year: int, setter: sheet.Setter) -> Table:
-    what = f"{row.operation_name}, {row.detail}" if row.detail else row.operation_name
+def _window_line(row: CalendarRow, year: int, setter: sheet.Setter) -> list[object]:
+    dates: list[object]
     if row.window is None:
         dates = [setter.paragraph(gettext("no window")), "", ""]
     else:
         earliest, best, latest = (short_day(day, year) for day in row.window)
         dates = [earliest, _bold(best), latest]
-    return _line([_small_mark(row.operation), setter.paragraph(what), *dates], columns)
+    return [_small_mark(row.operation), setter.paragraph(_what(row)), *dates]
 
 
-def _reasons(row: CalendarRow, setter: sheet.Setter) -> list[Paragraph]:
-    return [setter.paragraph(" ".join(row.reasons), sheet.REASON)] if row.reasons else []
+def _heading(text: str, setter: sheet.Setter) -> Iterator[Flowable]:
+    """A heading with room under it for the beginning of what it heads."""
+    yield CondPageBreak(120)
+    yield setter.paragraph(text, sheet.HEADING)
 
 
-def _line(cells: list[object], columns: list[float], *, ruled: bool = False, across: bool = False) -> Table:
-    """One line of a table; `across` lets the first cell run over the second."""
-    style: list[tuple[object, ...]] = [
+def _what(row: CalendarRow) -> str:
+    return f"{row.operation_name}, {row.detail}" if row.detail else row.operation_name
+
+
+def _table(lines: list[list[object]], columns: list[float], style: list[Style]) -> Table:
+    """Lines under a heading that comes again where a page ends between them."""
+    common: list[Style] = [
         ("FONT", (0, 0), (-1, -1), fonts.BODY, 11, 15),
         ("TEXTCOLOR", (0, 0), (-1, -1), ink.INK),
         ("VALIGN", (0, 0), (-1, -1), "TOP"),
@@ -168,22 +178,16 @@ def _line(cells: list[object], columns: list[float], *, ruled: bool = False, acr
         ("RIGHTPADDING", (0, 0), (-1, -1), 6),
         ("TOPPADDING", (0, 0), (-1, -1), 2),
         ("BOTTOMPADDING", (0, 0), (-1, -1), 2.5),
+        ("LINEBELOW", (0, 0), (-1, 0), 0.8, ink.INK),
+        ("NOSPLIT", (0, 0), (0, 1)),
     ]
-    if ruled:
-        style.append(("LINEBELOW", (0, 0), (-1, -1), 0.4, ink.RULE))
-    if across:
-        style.append(("SPAN", (0, 0), (1, 0)))
-    return Table([cells], colWidths=columns, style=style, hAlign="LEFT")
+    return Table(lines, colWidths=columns, style=[*common, *style], hAlign="LEFT", repeatRows=1)
 
 
 def _small_mark(operation: str) -> Drawing:
     drawing = season_strip.small_mark(operation)
     drawing.renderScale = 0.62
     return drawing
-
-
-def _ruled() -> HRFlowable:
-    return HRFlowable(width="100%", thickness=0.8, color=ink.INK, spaceBefore=1.5, spaceAfter=1.5)
 
 
 def _bold(text: str) -> Paragraph:

@@ -23,9 +23,7 @@ SIDE, TOP, FOOT = 18 * mm, 16 * mm, 27 * mm
 SMALL = 9.5
 
 BODY = ParagraphStyle("body", fontName=fonts.BODY, fontSize=11, leading=15.5, textColor=ink.INK)
-REASON = ParagraphStyle(
-    "reason", BODY, fontSize=SMALL, leading=13, textColor=ink.QUIET, leftIndent=36, spaceAfter=5
-)
+REASON = ParagraphStyle("reason", BODY, fontSize=SMALL, leading=13, textColor=ink.QUIET, spaceAfter=3)
 TITLE = ParagraphStyle("title", BODY, fontName=fonts.LIGHT, fontSize=27, leading=31, spaceAfter=2)
 LEDE = ParagraphStyle("lede", BODY, spaceAfter=12)
 HEADING = ParagraphStyle(
@@ -38,7 +36,7 @@ HEADING = ParagraphStyle(
     spaceAfter=6,
     keepWithNext=1,
 )
-LABEL = ParagraphStyle("label", BODY, fontName=fonts.BOLD, keepWithNext=1)
+LABEL = ParagraphStyle("label", BODY, fontName=fonts.BOLD)
 
 
 @dataclass

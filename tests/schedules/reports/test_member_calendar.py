@@ -10,7 +10,7 @@ from schedules.reports import fonts
 from schedules.reports.calendar_rows import CalendarRow
 from schedules.reports.member_calendar import member_calendar_pdf
 from schedules.reports.season import StripRow
-from tests.schedules.reports.samples import GARLIC, REASONS, TOMATO, sheet
+from tests.schedules.reports.samples import GARLIC, REASONS, TOMATO, mark, sheet
 
 NAMES = "Nguyễn Thị Ánh, Łukasz Żółć, Олена Їжакевич, Ελένη Παπαδοπούλου, Şükrü, Ọlá Ẹniọlá"
 
@@ -126,6 +126,20 @@ def _runs(page) -> list[tuple[float, float, float]]:
     page.extract_text(visitor_text=visit)
     assert runs
     return runs
+
+
+def test_a_crop_that_runs_over_a_page_is_named_again():
+    sowings = tuple(mark("sow", (2026, 4, 1), (2026, 4, n), (2026, 6, 1)) for n in range(1, 26))
+    reader = read(sheet(StripRow("Carrot", sowings)))
+    pages = [page.extract_text() for page in reader.pages]
+    why = next(n for n, text in enumerate(pages) if "Crop by crop" in text)
+    assert len(pages) > why + 1
+    assert all("Carrot" in text and "earliest" in text for text in pages[why + 1 :])
+
+
+def test_a_reason_longer_than_a_page_is_printed_whole():
+    wordy = CalendarRow("Okra", "sow", "sow", reasons=("It is so because of this. " * 400 + "The end.",))
+    assert "The end." in text_of(read(sheet(TOMATO, no_window=(wordy,))))
 
 
 def test_no_window_is_printed_with_its_reason():
