@@ -34,7 +34,6 @@ HEADING = ParagraphStyle(
     leading=21,
     spaceBefore=16,
     spaceAfter=6,
-    keepWithNext=1,
 )
 LABEL = ParagraphStyle("label", BODY, fontName=fonts.BOLD)
 
