@@ -15,6 +15,7 @@ from schedules.windows import Operation, Reason, Start, Turn, Window
 
 CropT = TypeVar("CropT")
 _NEXT_YEAR_FROM = 11
+BEGINNINGS = (Operation.SOW, Operation.TRANSPLANT)
 SHOWN_IN_TABLES = (Operation.START_INDOORS, Operation.SOW, Operation.TRANSPLANT, Operation.HARVEST)
 _BEGINNING = {Start.SOW: Operation.SOW, Start.TRANSPLANT: Operation.TRANSPLANT}
 

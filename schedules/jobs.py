@@ -13,7 +13,7 @@ from datetime import date, timedelta
 from enum import IntEnum
 
 from plots.spelling import folded, natural_key
-from schedules.entries import Entry
+from schedules.entries import Entry, by_date
 from schedules.windows import Operation
 
 # A planting that was never begun is worth a word in the week after its window; the rest passes in silence.
@@ -124,6 +124,12 @@ def coming_jobs(entries: Iterable[Entry], monday: date, weeks: int) -> list[tupl
         news = [entry for entry in known if moment_in_week(entry, week) in _NEWS]
         found.append((week, jobs_in_week(news, week)))
     return found
+
+
+def next_opening(entries: Iterable[Entry], day: date) -> Entry | None:
+    """What opens first on or after `day`."""
+    to_come = [entry for entry in entries if entry.earliest >= day]
+    return min(to_come, key=by_date, default=None)
 
 
 @dataclass(frozen=True, slots=True)

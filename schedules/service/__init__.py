@@ -10,7 +10,7 @@ from schedules.service.calendar import (
 from schedules.service.climate import chosen_climate, garden_climate
 from schedules.service.feed import make_feed, revoke_feed
 from schedules.service.plan import CropDates, Offer, crops_dates, offer
-from schedules.service.season import PlotSeason, plot_season, usual_year, weeks_of_jobs
+from schedules.service.season import PlotSeason, plot_season, usual_year, weeks_ahead
 from schedules.service.sheet import calendar_sheet
 from schedules.service.weather import (
     ImportResult,
@@ -48,6 +48,6 @@ __all__ = [
     "save_mean_frost",
     "set_offset",
     "usual_year",
-    "weeks_of_jobs",
+    "weeks_ahead",
     "years_around",
 ]

@@ -3,11 +3,11 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
-from datetime import date
+from datetime import date, timedelta
 
 from plots.models import Plot
 from schedules.entries import Entry, planning_year
-from schedules.jobs import Job, coming_jobs, jobs_in_week, monday_of
+from schedules.jobs import Job, coming_jobs, jobs_in_week, monday_of, next_opening
 from schedules.queries import planted_years
 from schedules.reports.season import SeasonStrip
 from schedules.seasons import Hemisphere
@@ -26,16 +26,25 @@ class WeekOfJobs:
 
 
 @dataclass(frozen=True)
+class WeeksAhead:
+    """One week's jobs, the weeks after it that have any, and what opens next where none of them has."""
+
+    this: WeekOfJobs
+    coming: list[WeekOfJobs]
+    later: Entry | None
+
+
+@dataclass(frozen=True)
 class PlotSeason:
     """A plot's calendar of a year, with its strip where there is something to draw, and the present weeks.
 
-    Without frost dates there are neither dates nor weeks.
+    Without frost dates there is none of these three.
     """
 
     calendar: PlotCalendar
     dates: GardenDates | None
     strip: SeasonStrip | None
-    weeks: list[WeekOfJobs]
+    weeks: WeeksAhead | None
 
 
 def plot_season(plot: Plot, year: int, today: date) -> PlotSeason:
@@ -45,18 +54,19 @@ def plot_season(plot: Plot, year: int, today: date) -> PlotSeason:
     found = dated_plantings(plot.garden, [plot], years, dates)
     calendar = PlotCalendar.of_year(year, found)
     if dates is None:
-        return PlotSeason(calendar, None, None, [])
+        return PlotSeason(calendar, None, None, None)
     rows = rows_of_entries(calendar.entries)
     strip = season_strip(rows, dates.climate, year=year, today=today) if rows else None
-    weeks = weeks_of_jobs([row for dated in found for row in dated.entries], today)
+    weeks = weeks_ahead([row for dated in found for row in dated.entries], today)
     return PlotSeason(calendar, dates, strip, weeks)
 
 
-def weeks_of_jobs(entries: list[Entry], day: date) -> list[WeekOfJobs]:
+def weeks_ahead(entries: list[Entry], day: date) -> WeeksAhead:
     """The week of `day` and those after it."""
     monday = monday_of(day)
-    coming = coming_jobs(entries, monday, WEEKS_AHEAD)
-    return [WeekOfJobs(monday, jobs_in_week(entries, monday)), *(WeekOfJobs(*week) for week in coming)]
+    coming = [WeekOfJobs(*week) for week in coming_jobs(entries, monday, WEEKS_AHEAD) if week[1]]
+    later = None if coming else next_opening(entries, monday + timedelta(weeks=1))
+    return WeeksAhead(WeekOfJobs(monday, jobs_in_week(entries, monday)), coming, later)
 
 
 def usual_year(plot: Plot, today: date) -> int:

@@ -13,7 +13,7 @@ from plots.access import garden_to_see, may_run, own_plots, visible_plots
 from plots.models import Garden, Plot
 from schedules.entries import Entry
 from schedules.jobs import by_crop, by_operation, jobs_in_week, matching, monday_of
-from schedules.service import GardenDates, weeks_of_jobs, years_around
+from schedules.service import GardenDates, weeks_ahead, years_around
 from schedules.views.asked import asked_day
 
 
@@ -33,8 +33,7 @@ def week(request: HttpRequest, slug: str) -> HttpResponse:
     }
     if len(plots) > len(own) and request.GET.get("plots") != "own":
         return _whole_garden(request, context)
-    entries = _entries(context, own)
-    weeks = weeks_of_jobs(entries, context["monday"])
+    weeks = weeks_ahead(_entries(context, own), context["monday"])
     return render(request, "schedules/own_week.html", {**context, "many": len(own) > 1, "weeks": weeks})
 
 

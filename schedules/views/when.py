@@ -9,7 +9,7 @@ from django.views.decorators.http import require_safe
 from crops.queries import crops_for, varieties_for
 from plots.access import garden_to_see, may_run
 from plots.models import Garden
-from schedules.entries import SHOWN_IN_TABLES, by_month, planning_year
+from schedules.entries import BEGINNINGS, SHOWN_IN_TABLES, by_month, planning_year
 from schedules.seasons import Hemisphere
 from schedules.service import GardenDates, crops_dates, offer
 from schedules.strips import row_of_windows, season_strip
@@ -36,6 +36,8 @@ def when(request: HttpRequest, slug: str) -> HttpResponse:
         "months": by_month([(one, one.windows) for one in crops], year) if months else None,
         "crops": crops,
         "operations": SHOWN_IN_TABLES,
+        "key_operations": BEGINNINGS,
+        "this_month": garden.today().replace(day=1),
         "source": climate_source_text(garden),
     }
     return render(request, "schedules/_crops_when.html" if request.htmx else "schedules/when.html", context)

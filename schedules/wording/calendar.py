@@ -10,6 +10,7 @@ from django.utils.translation import pgettext
 
 from schedules.entries import Entry, Way
 from schedules.jobs import Moment, Task
+from schedules.reports.days import short_day
 from schedules.windows import Operation, Start, Turn
 from schedules.wording import operation_name
 
@@ -31,13 +32,10 @@ def span_text(earliest: date, latest: date, year: int | None = None) -> str:
 
 def short_span_text(earliest: date, latest: date, year: int) -> str:
     """As `span_text`, short enough for a column of a table."""
-    # Translators: how a day is written in a narrow column, in the date format letters of Django.
-    of_year, of_another = pgettext("date format", "M j"), pgettext("date format", "M j, Y")
-    last = date_format(latest, of_year if latest.year == year else of_another)
+    last = short_day(latest, year)
     if earliest == latest:
         return last
-    first = date_format(earliest, of_year if earliest.year in (year, latest.year) else of_another)
-    return f"{first} – {last}"
+    return f"{short_day(earliest, latest.year if earliest.year == latest.year else year)} – {last}"
 
 
 def turn_name(turn: Turn) -> str:

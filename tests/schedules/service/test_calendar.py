@@ -11,7 +11,7 @@ from crops.models import Turn as TurnChoice
 from plots.models import Plot
 from schedules.climate import Basis, Climate
 from schedules.seasons import Hemisphere
-from schedules.service import GardenDates, effective_nerve, plot_season, weeks_of_jobs, years_around
+from schedules.service import GardenDates, effective_nerve, plot_season, weeks_ahead, years_around
 from schedules.service import calendar as door
 from schedules.windows import AS_PUBLISHED, BOLD, CAREFUL, MIDDLING, Nerve, Operation, Start, Turn
 from tests.factories import GardenFactory, PlotFactory, VarietyFactory
@@ -142,7 +142,7 @@ def test_a_plan_without_frost_dates_still_lists_its_plantings(db: None) -> None:
     season = plot_season(planting.plot, 2026, date(2026, 4, 20))
     assert [dated.planting for dated in season.calendar.plantings] == [planting]
     assert season.calendar.entries == []
-    assert (season.dates, season.strip, season.weeks) == (None, None, [])
+    assert (season.dates, season.strip, season.weeks) == (None, None, None)
 
 
 def test_a_southern_garden_plants_its_spring_in_the_second_half_of_the_year(db: None) -> None:
@@ -160,18 +160,22 @@ def test_a_week_over_new_year_looks_at_the_plantings_of_four_years() -> None:
     assert list(years_around(date(2026, 6, 1))) == [2025, 2026, 2027]
 
 
-def test_the_weeks_ahead_begin_with_the_one_asked_for(plot: Plot) -> None:
+def test_the_weeks_ahead_begin_with_the_one_asked_for_and_leave_out_empty_ones(plot: Plot) -> None:
     planted(plot, tomato())
-    weeks = weeks_of_jobs(GardenDates.of(plot.garden).entries([plot], (2026,)), date(2026, 5, 21))
-    assert [week.monday for week in weeks] == [
-        date(2026, 5, 18),
-        date(2026, 5, 25),
-        date(2026, 6, 1),
-        date(2026, 6, 8),
-        date(2026, 6, 15),
+    entries = GardenDates.of(plot.garden).entries([plot], (2026,))
+    ahead = weeks_ahead(entries, date(2026, 5, 21))
+    assert [(week.monday, [job.operation for job in week.jobs]) for week in (ahead.this, *ahead.coming)] == [
+        (date(2026, 5, 18), [Operation.TRANSPLANT, Operation.HARDEN_OFF]),
+        (date(2026, 5, 25), [Operation.HARDEN_OFF]),
+        (date(2026, 6, 1), [Operation.TRANSPLANT]),
     ]
-    assert [[job.operation for job in week.jobs] for week in weeks[:3]] == [
-        [Operation.TRANSPLANT, Operation.HARDEN_OFF],
-        [Operation.HARDEN_OFF],
-        [Operation.TRANSPLANT],
-    ]
+    assert ahead.later is None
+
+
+def test_where_nothing_comes_soon_the_next_opening_is_named(plot: Plot) -> None:
+    planted(plot, tomato())
+    entries = GardenDates.of(plot.garden).entries([plot], (2026,))
+    winter = weeks_ahead(entries, date(2026, 1, 5))
+    assert (winter.this.jobs, winter.coming) == ([], [])
+    assert (winter.later.operation, winter.later.earliest) == (Operation.START_INDOORS, date(2026, 3, 22))
+    assert weeks_ahead(entries, date(2026, 11, 2)).later is None

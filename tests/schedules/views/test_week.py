@@ -64,8 +64,16 @@ def test_with_one_plot_its_label_is_not_repeated_and_with_two_it_is_said(
     assert "plot B2</span>" in page
 
 
-def test_a_week_without_jobs_says_so(garden: Cast, holder: Client) -> None:
-    assert "Nothing is due." in text_of(holder.get(WEEK))
+def test_a_week_without_jobs_says_so_and_names_what_comes_next(garden: Cast, holder: Client) -> None:
+    page = text_of(holder.get(WEEK))
+    assert "Nothing is due." in page
+    assert "Next:" not in page
+    planting = planted(garden.plot, tomato(), year=2027)
+    page = text_of(holder.get(WEEK, {"day": "2027-01-06"}))
+    assert "Nothing is due." in page
+    assert "The weeks after" not in page
+    assert "Next: start indoors, from March 22 on:" in page
+    assert f'href="/g/linden-row/plantings/{planting.pk}/#start-indoors-1">Tomato</a>' in page
 
 
 def test_a_member_without_a_plot_is_told_what_comes_next(garden: Cast, as_user) -> None:
