@@ -1,7 +1,10 @@
 """Every page of a garden in full use: readable by everybody, on every width, in either light and on paper."""
 
+from io import BytesIO
+
 import pytest
 from django.urls import reverse
+from PIL import Image
 
 from crops.models import Crop, Start
 from crops.service import update_catalogue
@@ -152,6 +155,11 @@ def test_in_sunlight_and_forced_colours_everything_is_still_there(
         }"""
     )
     assert ink != paper
+    words = Image.open(BytesIO(forced.locator(".action").first.screenshot())).convert("L")
+    inner = words.crop((words.width // 4, words.height // 3, words.width * 3 // 4, words.height * 2 // 3))
+    shades = inner.point(lambda value: 255 if value > 127 else 0).getcolors()
+    assert min(count for count, _shade in shades) > 0.05 * inner.width * inner.height
+    assert len(shades) == 2  # words and what they stand on, not one plate
 
 
 def test_touch_targets_are_as_large_as_a_thumb(new_page, addresses, coordinator, enter):
