@@ -109,7 +109,12 @@ def test_inside_an_active_environment_it_installs_nothing_and_names_what_is_miss
     venv.create(tmp_path / "bare", with_pip=False)
     python = tmp_path / "bare" / "bin" / "python"
     ended = subprocess.run(
-        [python, ROOT / "manage.py", command], capture_output=True, text=True, check=False, cwd=tmp_path
+        [python, ROOT / "manage.py", command],
+        env={},  # a DATABASE_URL would ask for more
+        capture_output=True,
+        text=True,
+        check=False,
+        cwd=tmp_path,
     )
     assert (ended.returncode, ended.stdout) == (1, "")
     assert "lacks Django, django-htmx, whitenoise" in ended.stderr
