@@ -7,7 +7,6 @@ from django.http import HttpRequest, HttpResponse
 from django.shortcuts import get_object_or_404, redirect, render
 from django.utils.translation import gettext as _
 from django.views.decorators.http import require_http_methods, require_POST, require_safe
-from django.views.decorators.vary import vary_on_headers
 
 from crops import queries, service
 from crops.forms import CropForm, CropSearch
@@ -16,12 +15,12 @@ from crops.wording.cautions import cautions
 from crops.wording.names import crop_label
 from crops.wording.page import SourceList, citations, sections
 from plots import access
+from plots.htmx import part_or_page
 from plots.models import Garden
 from plots.views.answers import form_page, typed
 
 
 @require_safe
-@vary_on_headers("HX-Request")
 def crops(request: HttpRequest, slug: str) -> HttpResponse:
     garden = access.garden_to_see(request.user, slug)
     every = sorted(queries.crops_with_varieties(garden), key=lambda crop: crop_label(crop).casefold())
@@ -33,7 +32,7 @@ def crops(request: HttpRequest, slug: str) -> HttpResponse:
         "total": len(every),
         "may_run": access.may_run(request.user, garden),
     }
-    return render(request, "crops/_list.html" if request.htmx else "crops/crops.html", context)
+    return part_or_page(request, "crops/_list.html", "crops/crops.html", context)
 
 
 @require_safe

@@ -17,6 +17,7 @@ from crops.queries import crops_for, varieties_for
 from crops.service import add_planting, change_planting, remove_planting, restore_planting
 from crops.wording.names import crop_label
 from plots.access import garden_to_see, may_plan, may_run, plot_to_plan, plot_to_see
+from plots.htmx import part_or_page
 from plots.models import Garden
 from plots.views.answers import form_page, typed
 from schedules.access import planting_to_plan, planting_to_see, removed_to_restore
@@ -70,8 +71,7 @@ def planting_add(request: HttpRequest, slug: str, pk: int) -> HttpResponse:
         "q": query,
         "crops": crops_dates(garden, GardenDates.of(garden), year, query),
     }
-    template = "schedules/_crops_to_choose.html" if request.htmx else "schedules/planting_add.html"
-    return render(request, template, context)
+    return part_or_page(request, "schedules/_crops_to_choose.html", "schedules/planting_add.html", context)
 
 
 @page_with_form
@@ -131,7 +131,7 @@ def planting(request: HttpRequest, slug: str, pk: int) -> HttpResponse:
         "may_plan": may_plan(request.user, found.plot),
         "may_run": may_run(request.user, garden),
     }
-    return render(request, "schedules/_planting.html" if request.htmx else "schedules/planting.html", context)
+    return part_or_page(request, "schedules/_planting.html", "schedules/planting.html", context)
 
 
 @require_POST

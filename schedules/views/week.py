@@ -10,6 +10,7 @@ from django.shortcuts import render
 from django.views.decorators.http import require_safe
 
 from plots.access import garden_to_see, may_run, own_plots, visible_plots
+from plots.htmx import part_or_page
 from plots.models import Garden, Plot
 from schedules.entries import Entry
 from schedules.jobs import by_crop, by_operation, jobs_in_week, matching, monday_of
@@ -43,8 +44,8 @@ def _whole_garden(request: HttpRequest, context: dict[str, Any]) -> HttpResponse
     jobs = matching(jobs_in_week(_entries(context, context["plots"]), context["monday"]), query)
     by_plot = request.GET.get("by") == "plot"
     operations = by_operation(jobs) if by_plot else by_crop(jobs)
-    template = "schedules/_operations.html" if request.htmx else "schedules/garden_week.html"
-    return render(request, template, {**context, "q": query, "by_plot": by_plot, "operations": operations})
+    shown = {**context, "q": query, "by_plot": by_plot, "operations": operations}
+    return part_or_page(request, "schedules/_operations.html", "schedules/garden_week.html", shown)
 
 
 def _entries(context: dict[str, Any], plots: list[Plot]) -> list[Entry]:

@@ -8,6 +8,7 @@ from django.views.decorators.http import require_safe
 
 from crops.queries import crops_for, varieties_for
 from plots.access import garden_to_see, may_run
+from plots.htmx import part_or_page
 from plots.models import Garden
 from schedules.entries import BEGINNINGS, SHOWN_IN_TABLES, by_month, planning_year
 from schedules.seasons import Hemisphere
@@ -40,7 +41,7 @@ def when(request: HttpRequest, slug: str) -> HttpResponse:
         "this_month": garden.today().replace(day=1),
         "source": climate_source_text(garden),
     }
-    return render(request, "schedules/_crops_when.html" if request.htmx else "schedules/when.html", context)
+    return part_or_page(request, "schedules/_crops_when.html", "schedules/when.html", context)
 
 
 @require_safe

@@ -124,6 +124,8 @@ def test_a_coordinator_walks_through_the_gardens_weeks(page: Page, garden, enter
     check(page)
     page.get_by_role("link", name="The week after").click()
     expect(page.get_by_role("heading", level=1)).to_have_text("April 27 to May 3")
+    page.go_back()
+    expect(page.get_by_role("heading", level=1)).to_have_text("April 20 to April 26")
 
 
 def test_a_garden_without_frost_dates_leads_to_them(page: Page, garden, enter):

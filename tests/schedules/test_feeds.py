@@ -12,7 +12,7 @@ from plots.models import User
 from schedules.models import CalendarFeed, GardenClimate
 from schedules.service import GardenDates, make_feed, revoke_feed
 from tests.conftest import Cast
-from tests.factories import PlotFactory
+from tests.factories import AssignmentFactory, PlotFactory
 from tests.schedules.samples import carrot, planted, set_mean_frost, tomato
 
 
@@ -94,6 +94,21 @@ def test_it_holds_the_plots_of_its_owner_and_of_nobody_else(cast: Cast, feed: Ca
     body = read(feed).content.decode()
     assert "Hollis" not in body
     assert "Corin" not in body
+
+
+def test_several_plots_stand_in_one_calendar(cast: Cast, feed: CalendarFeed) -> None:
+    crop = carrot()
+    second = AssignmentFactory(
+        plot__garden=cast.garden, plot__label="B2", season=cast.assignment.season, holder=cast.holder
+    )
+    for plot in (cast.plot, second.plot):
+        planted(plot, crop)
+    found = events(feed)
+    assert sorted(str(event["location"]) for event in found) == [
+        *["Plot A1, Linden Row"] * 2,
+        *["Plot B2, Linden Row"] * 2,
+    ]
+    assert len({str(event["uid"]) for event in found}) == 4
 
 
 def test_a_co_gardener_reads_the_shared_plot(cast: Cast, feed: CalendarFeed) -> None:
