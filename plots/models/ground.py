@@ -3,17 +3,19 @@
 from __future__ import annotations
 
 from datetime import date
+from typing import Any
 from zoneinfo import ZoneInfo, available_timezones
 
 from django.conf import settings
 from django.core.exceptions import ValidationError
 from django.core.validators import MaxValueValidator, MinValueValidator
-from django.db import models
+from django.db import models, transaction
 from django.db.models import F, Q
 from django.urls import reverse
 from django.utils import timezone
 from django.utils.translation import gettext_lazy as _
 
+from plots.models.constraints import NoOverlap
 from plots.models.fields import TidyField
 
 
@@ -87,6 +89,16 @@ class Garden(models.Model):
     def __str__(self) -> str:
         return self.name
 
+    def save(self, *args: Any, **kwargs: Any) -> None:
+        """A new garden comes with its rules, so that everything else can count on them."""
+        from plots.models.rules import GardenRules  # it needs the garden first
+
+        is_new = self._state.adding
+        with transaction.atomic():
+            super().save(*args, **kwargs)
+            if is_new:
+                GardenRules.objects.get_or_create(garden=self)
+
     def get_absolute_url(self) -> str:
         return reverse("plots:garden", args=[self.slug])
 
@@ -126,13 +138,31 @@ class Season(models.Model):
         return self.name
 
 
+class PlotKind(models.TextChoices):
+    """For whom a plot is gardened; only a personal one is given to a holder."""
+
+    PERSONAL = "personal", _("held by a member")
+    COMMUNAL = "communal", _("gardened by all")
+    GIVE_AWAY = "give_away", _("gardened to give away")
+
+
 class Plot(models.Model):
-    """A piece of ground with a label; its history stays when its members change. Lengths are metres."""
+    """A piece of ground with a label; its history stays when its members change. Lengths are metres.
+
+    A plot with a place stands on the map; see `plots.models.site` for how places are counted.
+    """
 
     garden = models.ForeignKey(Garden, models.CASCADE, related_name="plots")
     label = TidyField(_("label"), max_length=20)
     width_m = models.FloatField(_("width"), null=True, blank=True)
     length_m = models.FloatField(_("length"), null=True, blank=True)
+    kind = models.CharField(_("kind"), max_length=10, choices=PlotKind.choices, default=PlotKind.PERSONAL)
+    accessible = models.BooleanField(_("accessible"), default=False)
+    bed_height_m = models.FloatField(_("height of the bed"), null=True, blank=True)
+    left_m = models.FloatField(_("from the left edge"), null=True, blank=True)
+    top_m = models.FloatField(_("from the top edge"), null=True, blank=True)
+    turn_deg = models.FloatField(_("turned by"), default=0)
+    walk_place = models.PositiveIntegerField(_("place in the walk"), null=True, blank=True)
     note = models.TextField(_("note"), blank=True)
     retired_on = models.DateField(_("given up on"), null=True, blank=True)
 
@@ -150,14 +180,49 @@ class Plot(models.Model):
                 & (Q(length_m__isnull=True) | Q(length_m__gt=0)),
                 name="plot_has_a_size",
             ),
+            models.CheckConstraint(condition=Q(kind__in=PlotKind.values), name="plot_kind_known"),
+            models.CheckConstraint(
+                condition=Q(bed_height_m__isnull=True) | Q(bed_height_m__gte=0), name="plot_bed_not_sunken"
+            ),
+            models.CheckConstraint(
+                condition=Q(left_m__isnull=True, top_m__isnull=True)
+                | Q(left_m__isnull=False, top_m__isnull=False, width_m__isnull=False, length_m__isnull=False),
+                name="plot_on_the_map_has_place_and_size",
+                violation_error_message=_("A plot on the map needs both distances and both sides."),
+            ),
+            models.CheckConstraint(
+                condition=Q(turn_deg__gte=0, turn_deg__lt=360), name="plot_turn_is_a_direction"
+            ),
         ]  # fmt: skip
 
     def __str__(self) -> str:
         return self.label
 
+    @property
+    def is_personal(self) -> bool:
+        return self.kind == PlotKind.PERSONAL
+
+
+class AssignmentQuerySet(models.QuerySet["Assignment"]):
+    def standing(self, today: date) -> AssignmentQuerySet:
+        """What holds today or is agreed for later; a season's end alone ends nothing, a person does."""
+        return self.filter(standing(today))
+
+    def on(self, day: date) -> AssignmentQuerySet:
+        """Who holds what on that day."""
+        return self.filter(standing(day), began_on__lte=day)
+
+
+def standing(today: date, prefix: str = "") -> Q:
+    """The condition that an assignment has not ended before `today`, for use across relations too."""
+    return Q(**{f"{prefix}ended_on__isnull": True}) | Q(**{f"{prefix}ended_on__gte": today})
+
 
 class Assignment(models.Model):
-    """That a person holds a plot for a season, alone or with co-gardeners, from a day until it ends."""
+    """That a person holds a plot for a season, alone or with co-gardeners, from a day up to and with its last.
+
+    Without a last day it goes on until a person ends it.
+    """
 
     plot = models.ForeignKey(Plot, models.PROTECT, related_name="assignments")
     season = models.ForeignKey(Season, models.PROTECT, related_name="assignments")
@@ -168,14 +233,16 @@ class Assignment(models.Model):
     began_on = models.DateField(_("from"))
     ended_on = models.DateField(_("until"), null=True, blank=True)
 
+    objects = AssignmentQuerySet.as_manager()
+
     class Meta:
         ordering = ["-began_on", "-pk"]
         verbose_name = _("assignment")
         verbose_name_plural = _("assignments")
         constraints = [
-            models.UniqueConstraint(
-                fields=["plot", "season"], condition=Q(ended_on__isnull=True), name="one_holder_at_a_time",
-                violation_error_message=_("Somebody already holds this plot this season."),
+            NoOverlap(
+                of="plot", first="began_on", last="ended_on", name="one_holder_at_a_time",
+                violation_error_message=_("Somebody holds this plot on some of these days."),
             ),
             models.CheckConstraint(
                 condition=Q(ended_on__isnull=True) | Q(ended_on__gte=F("began_on")),
