@@ -13,6 +13,8 @@ from django.http import Http404
 from django.utils.translation import gettext as _
 
 from plots.models import Assignment, Garden, Membership, Plot, Role, User
+from plots.powers import Power, covers
+from plots.wording import power_text
 
 Visitor = User | AnonymousUser
 _OVERSEE = [Role.COORDINATOR, Role.HELPER]
@@ -35,8 +37,19 @@ def role_in(user: Visitor, garden: Garden) -> Role | None:
     return None if role is None else Role(role)
 
 
-def may_run(user: Visitor, garden: Garden) -> bool:
-    return role_in(user, garden) == Role.COORDINATOR
+def powers_in(user: Visitor, garden: Garden) -> frozenset[Power]:
+    """What the person may do over the whole garden; nothing for members and outsiders."""
+    if not user.is_authenticated:
+        return frozenset()
+    membership = Membership.objects.filter(user=user, garden=garden).first()
+    return frozenset() if membership is None else membership.all_powers()
+
+
+def may_run(user: Visitor, garden: Garden, power: Power | None = None) -> bool:
+    """Whether the person is a coordinator, or with `power`, anybody who has it."""
+    if power is None:
+        return role_in(user, garden) == Role.COORDINATOR
+    return power in powers_in(user, garden)
 
 
 def visible_gardens(user: Visitor) -> QuerySet[Garden]:
@@ -47,13 +60,18 @@ def garden_to_see(user: Visitor, slug: str) -> Garden:
     return _membership(user, slug).garden
 
 
-def garden_to_run(user: Visitor, slug: str) -> Garden:
+def garden_to_run(user: Visitor, slug: str, power: Power | None = None) -> Garden:
+    """The garden, for its coordinators and for helpers with `power`; without one, for coordinators alone."""
     membership = _membership(user, slug)
-    if membership.role != Role.COORDINATOR:
-        raise PermissionDenied(
-            _("Only a coordinator of %(garden)s may do this.") % {"garden": membership.garden}
-        )
-    return membership.garden
+    if membership.role == Role.COORDINATOR or (power is not None and membership.has(power)):
+        return membership.garden
+    words = {"garden": membership.garden}
+    if power is None:
+        raise PermissionDenied(_("Only a coordinator of %(garden)s may do this.") % words)
+    raise PermissionDenied(
+        _("Only a coordinator of %(garden)s may do this, or a helper trusted with %(power)s.")
+        % {**words, "power": power_text(power)}
+    )
 
 
 def _holds(user: Visitor) -> Exists:
@@ -99,17 +117,21 @@ def plot_to_plan(user: Visitor, garden: Garden, plot_pk: int) -> Plot:
 
 
 def may_change_person(user: Visitor, membership: Membership) -> bool:
-    """Whether the coordinator may change the member's account and make sign-in links for it.
+    """Whether the user may change the member's account and make sign-in links for it.
 
-    Only when it opens nothing beyond the gardens they run: who can open an account can do all that it may.
+    Only when it opens nothing beyond what they may do themselves, in every garden of that person: who can open
+    an account can do all that it may.
     """
     person = membership.user
     if person.pk == user.pk:
         return True
     if person.is_staff and not may_make_gardens(user):
         return False
-    run_by_user = Membership.objects.filter(user_id=user.pk, garden=OuterRef("garden"), role=Role.COORDINATOR)
-    return not Membership.objects.filter(~Exists(run_by_user), user=person).exists()
+    mine = {own.garden_id: own for own in Membership.objects.filter(user_id=user.pk)}
+    return all(
+        (own := mine.get(theirs.garden_id)) and covers(own.role, own.powers, theirs.role, theirs.powers)
+        for theirs in Membership.objects.filter(user=person)
+    )
 
 
 def person_to_change(user: Visitor, garden: Garden, membership_pk: int) -> Membership:
@@ -123,7 +145,7 @@ def person_to_change(user: Visitor, garden: Garden, membership_pk: int) -> Membe
 
 
 def member_to_see(user: Visitor, garden: Garden, membership_pk: int) -> Membership:
-    """A member of a garden that the coordinator runs."""
+    """A member of a garden that the user runs, or whose people they look after."""
     try:
         return garden.memberships.select_related("user", "garden").get(pk=membership_pk)
     except Membership.DoesNotExist:

@@ -4,8 +4,11 @@ from __future__ import annotations
 
 from typing import Any
 
+from django.core.exceptions import ValidationError
 from django.db import models
+from django.utils.translation import gettext_lazy as _
 
+from plots.month_days import parse_month_day
 from plots.spelling import folded, tidy
 
 
@@ -38,3 +41,17 @@ class FoldedField(_SpelledField):
 
     def spell(self, value: str) -> str:
         return folded(value)
+
+
+class MonthDayField(models.CharField):
+    """A day of the year, kept as `MM-DD`; empty where the garden has none. See `plots.month_days`."""
+
+    def __init__(self, *args: Any, **kwargs: Any) -> None:
+        kwargs.setdefault("max_length", 5)
+        super().__init__(*args, **kwargs)
+        self.validators = [*self.validators, _validate_month_day]
+
+
+def _validate_month_day(value: str) -> None:
+    if value and parse_month_day(value) is None:
+        raise ValidationError(_("“%(value)s” is not a day of the year."), params={"value": value})

@@ -13,6 +13,7 @@ from django.utils.translation import gettext_lazy as _
 
 from plots.models.fields import FoldedField, TidyField
 from plots.models.ground import Garden
+from plots.powers import Power, powers_of
 
 
 class UserManager(BaseUserManager["User"]):
@@ -96,6 +97,7 @@ class Membership(models.Model):
     garden = models.ForeignKey(Garden, models.CASCADE, related_name="memberships")
     user = models.ForeignKey(User, models.CASCADE, related_name="memberships")
     role = models.CharField(_("role"), max_length=12, choices=Role.choices, default=Role.MEMBER)
+    powers = models.JSONField(_("powers"), default=list, blank=True)  # words of plots.powers, for a helper
     made_at = models.DateTimeField(default=timezone.now, editable=False)
 
     class Meta:
@@ -106,6 +108,12 @@ class Membership(models.Model):
 
     def __str__(self) -> str:
         return f"{self.user} ({self.garden}, {self.get_role_display()})"
+
+    def all_powers(self) -> frozenset[Power]:
+        return powers_of(self.role, self.powers)
+
+    def has(self, power: Power) -> bool:
+        return power in self.all_powers()
 
 
 class SignInLink(models.Model):

@@ -1,0 +1,232 @@
+"""What a garden decides for itself: one row a garden, in blocks, each with its defaults from published rules.
+
+Letters in capitals behind a default name the garden or programme whose published rule it is:
+ABC abccommunitygarden.com; BANDI Bandi garden letter; BEAV beavertonoregon.gov; DUG Denver Urban Gardens;
+FORTM fortmasoncommunitygarden.org; GREEN greenbeltgardenclub.com; HORN hornfarmgardens.blogspot.com;
+KETT ketteringallotments.co.uk; MONT Montgomery Parks 2017; NEWL newlifechurchroseville.org;
+PIER piermontcommunitygarden.blogspot.com; POCO pococommunitygarden.ca; PP-G seattle.gov P-Patch, start gardening;
+PP-S P-Patch, sign-up; ROCK rockcreekcommunitygarden.org; SPCG Sun Prairie 2015; ZANE zanesvillecommunitygardens.com.
+Gardens differ widely; every value here is only where a new garden starts.
+"""
+
+from __future__ import annotations
+
+from django.core.validators import MinValueValidator
+from django.db import models
+from django.db.models import Q
+from django.utils.translation import gettext_lazy as _
+
+from plots.models.fields import MonthDayField
+from plots.models.ground import Garden
+
+Days = models.PositiveSmallIntegerField
+
+
+class AfterDecline(models.TextChoices):
+    """What becomes of a place on the waiting list when its offer is declined or runs out."""
+
+    END = "end", _("it goes to the end of the list")  # GREEN, KETT
+    KEEPS = "keeps", _("it keeps its date, and is asked again")
+    LEAVES = "leaves", _("it leaves the list")
+
+
+class Owing(models.TextChoices):
+    """Who owes hours of work."""
+
+    MEMBER = "member", _("each member who gardens a plot")
+    HOUSEHOLD = "household", _("each household")
+    PLOT = "plot", _("each plot")
+
+
+class PlotRules(models.Model):
+    """Plots and households."""
+
+    plots_per_household = models.PositiveSmallIntegerField(
+        _("plots a household may hold"), default=2, validators=[MinValueValidator(1)],
+        help_text=_("One or two in most published rules."),
+    )  # fmt: skip  # NEWL, SPCG, KETT: one or two
+    start_within_days = Days(
+        _("days to begin gardening"), default=14,
+        help_text=_("From the day a plot is taken over; two to four weeks in most published rules."),
+    )  # fmt: skip  # PP-G, ABC: 2 weeks
+
+    class Meta:
+        abstract = True
+
+
+class WaitingRules(models.Model):
+    """Waiting list."""
+
+    sign_up_open = models.BooleanField(
+        _("anybody may sign up on the public page"), default=False,
+    )  # fmt: skip
+    offer_hours = models.PositiveSmallIntegerField(
+        _("hours to answer an offer"), default=48, validators=[MinValueValidator(1)],
+    )  # fmt: skip  # GREEN
+    sign_days = Days(_("days to sign and pay after accepting"), default=7)  # GREEN
+    after_decline = models.CharField(
+        _("when an offer is declined"), max_length=8, choices=AfterDecline.choices, default=AfterDecline.END
+    )  # GREEN, KETT
+    after_silence = models.CharField(
+        _("when an offer is not answered"), max_length=8, choices=AfterDecline.choices,
+        default=AfterDecline.END,
+    )  # fmt: skip  # common practice, no source
+    interest_day = MonthDayField(_("“still interested?” is asked on"), default="12-01")  # KETT: each December
+    interest_days = Days(_("days to answer that"), default=28)  # KETT
+    reinstate_days = Days(
+        _("days within which a lost place is given back on request"), default=365
+    )  # PP-S: within a year
+
+    class Meta:
+        abstract = True
+
+
+class SeasonRules(models.Model):
+    """Season turn and dues."""
+
+    renew_open_days = Days(
+        _("days before the season when renewals open"), default=90
+    )  # common practice, no source
+    renew_by_days = Days(
+        _("days before the season when renewals close"), default=30
+    )  # common practice, no source
+    currency = models.CharField(_("currency"), max_length=8, default="$")
+    dues_per_plot = models.DecimalField(
+        _("dues for a plot"), max_digits=8, decimal_places=2, default=0, validators=[MinValueValidator(0)],
+        help_text=_("0 where the garden asks none."),
+    )  # fmt: skip  # DUG: 35 on average; no garden owes what nobody set
+    dues_days = Days(_("days to pay"), default=7)  # GREEN
+
+    class Meta:
+        abstract = True
+
+
+class DateRules(models.Model):
+    """Dates of the year."""
+
+    opens = MonthDayField(_("the garden opens on"), blank=True)
+    water_on = MonthDayField(_("water is turned on"), blank=True)  # BEAV: 1 March
+    water_off = MonthDayField(_("water is turned off"), blank=True)  # BEAV: 15 November
+    clear_by = MonthDayField(_("plots are cleared by"), blank=True)  # BEAV, HORN: 31 October
+    closes = MonthDayField(_("the garden closes on"), blank=True)
+
+    class Meta:
+        abstract = True
+
+
+class HoursRules(models.Model):
+    """Workdays and hours."""
+
+    hours_owed = models.DecimalField(
+        _("hours of work owed in a season"), max_digits=5, decimal_places=2, default=8,
+        validators=[MinValueValidator(0)], help_text=_("3 to 12 in published rules; 0 for none."),
+    )  # fmt: skip  # MONT: 8 a year; PIER 6
+    hours_owed_by = models.CharField(_("owed by"), max_length=10, choices=Owing.choices, default=Owing.MEMBER)
+    hours_due = MonthDayField(
+        _("owed until"), blank=True, help_text=_("Left empty: the last day of the season.")
+    )
+
+    class Meta:
+        abstract = True
+
+
+def first_rubric() -> str:
+    return "\n".join(
+        str(words)
+        for words in (
+            _("well kept"),
+            _("kept, some weeds"),
+            _("weeds going to seed, or spreading"),
+            _("not gardened"),
+        )
+    )
+
+
+class CareRules(models.Model):
+    """Care rounds."""
+
+    rubric = models.TextField(
+        _("the states a plot can be in"), default=first_rubric,
+        help_text=_("One on a line, the best first."),
+    )  # fmt: skip
+    matter_from = models.PositiveSmallIntegerField(
+        _("a matter is opened from line"), default=3, validators=[MinValueValidator(1)],
+        help_text=_("The states on this line and below ask for a word with the holder."),
+    )  # fmt: skip
+    round_days = Days(_("days between care rounds"), default=14)  # ROCK
+    round_from = MonthDayField(_("first care round"), blank=True)  # ROCK: May
+    round_until = MonthDayField(_("last care round"), blank=True)  # ROCK: October
+    unattended_days = Days(_("days without care that ask for a word"), default=21)  # NEWL, ZANE
+    contact_tries = models.PositiveSmallIntegerField(
+        _("tries to reach the holder before a notice"), default=3
+    )  # FORTM: post, email and on the plot
+    cure_days = Days(_("days to put it right"), default=14)  # MONT, POCO
+    recheck_days = Days(_("days until it is looked at again"), default=7)  # BANDI
+    notices_before_decision = models.PositiveSmallIntegerField(
+        _("notices before a decision"), default=2
+    )  # POCO
+    appeal_days = Days(_("days to appeal"), default=14)  # POCO
+
+    class Meta:
+        abstract = True
+
+
+class RosterRules(models.Model):
+    """Roster and letters."""
+
+    share_contacts = models.BooleanField(
+        _("members see the contacts that others agreed to share"), default=False
+    )
+    letter_weekday = models.PositiveSmallIntegerField(
+        _("the weekly letter goes out on"), default=6,
+        choices=[
+            (0, _("Monday")), (1, _("Tuesday")), (2, _("Wednesday")), (3, _("Thursday")), (4, _("Friday")),
+            (5, _("Saturday")), (6, _("Sunday")),
+        ],
+    )  # fmt: skip
+
+    class Meta:
+        abstract = True
+
+
+BLOCKS: dict[str, type[models.Model]] = {
+    "plots": PlotRules,
+    "waiting": WaitingRules,
+    "season": SeasonRules,
+    "dates": DateRules,
+    "hours": HoursRules,
+    "care": CareRules,
+    "roster": RosterRules,
+}
+
+
+def fields_in(block: str) -> list[str]:
+    """The names of a block's rules, in the order of the page."""
+    return [field.name for field in BLOCKS[block]._meta.local_fields]
+
+
+class GardenRules(
+    PlotRules, WaitingRules, SeasonRules, DateRules, HoursRules, CareRules, RosterRules, models.Model
+):
+    """The rules of one garden; made with it, see `Garden.save`."""
+
+    garden = models.OneToOneField(Garden, models.CASCADE, related_name="rules", primary_key=True)
+
+    class Meta:
+        verbose_name = _("rules")
+        verbose_name_plural = _("rules")
+        constraints = [
+            models.CheckConstraint(
+                condition=Q(after_decline__in=AfterDecline.values)
+                & Q(after_silence__in=AfterDecline.values)
+                & Q(hours_owed_by__in=Owing.values),
+                name="rules_known",
+            ),
+            models.CheckConstraint(
+                condition=Q(plots_per_household__gte=1) & Q(offer_hours__gte=1) & Q(matter_from__gte=1),
+                name="rules_of_at_least_one",
+            ),
+        ]
+
+    def __str__(self) -> str:
+        return str(self.garden)
