@@ -1,6 +1,7 @@
 """Changes to the ground and its people: verbs, each one transaction."""
 
-from plots.service.ground import assign_plot, end_assignment, found_installation, is_founded, make_garden
+from plots.service.ground import found_installation, is_founded, make_garden
+from plots.service.holding import assign_plot, end_assignment, hand_over
 from plots.service.people import add_member, change_role, remove_member
 from plots.service.sign_in import count_attempt, forgive_attempt, make_link, person_of_link, use_link
 
@@ -12,6 +13,7 @@ __all__ = [
     "end_assignment",
     "forgive_attempt",
     "found_installation",
+    "hand_over",
     "is_founded",
     "make_garden",
     "make_link",

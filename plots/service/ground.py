@@ -1,8 +1,7 @@
-"""Gardens and plots: founding, and who holds what."""
+"""Gardens: founding them."""
 
 from __future__ import annotations
 
-from collections.abc import Iterable
 from datetime import date
 
 from django.core.exceptions import ValidationError
@@ -10,7 +9,7 @@ from django.db import IntegrityError, transaction
 from django.utils.text import slugify
 from django.utils.translation import gettext as _
 
-from plots.models import Assignment, Garden, Installation, Membership, Plot, Role, Season, User
+from plots.models import Garden, Installation, Membership, Role, Season, User
 from plots.service.people import free_sign_in_name
 
 
@@ -60,27 +59,3 @@ def found_installation(*, garden: Garden, founder: User) -> Garden:
             return make_garden(garden=garden, coordinator=founder)
     except IntegrityError:
         raise refusal from None
-
-
-def assign_plot(
-    *, plot: Plot, season: Season, holder: User, co_gardeners: Iterable[User] = (), began_on: date
-) -> Assignment:
-    """Gives the plot to a member for a season; a constraint lets only one household have it."""
-    try:
-        with transaction.atomic():
-            assignment = Assignment.objects.create(plot=plot, season=season, holder=holder, began_on=began_on)
-            assignment.co_gardeners.set(person for person in co_gardeners if person != holder)
-            return assignment
-    except IntegrityError:
-        raise ValidationError(
-            _("Somebody already holds %(plot)s this season. End that first.") % {"plot": plot}
-        ) from None
-
-
-@transaction.atomic
-def end_assignment(*, assignment: Assignment, ended_on: date) -> None:
-    """Frees the plot from the day after `ended_on`; ending it twice changes nothing."""
-    current = Assignment.objects.select_for_update().get(pk=assignment.pk)
-    if current.ended_on is None:
-        current.ended_on = max(ended_on, current.began_on)
-        current.save(update_fields=["ended_on"])

@@ -96,7 +96,7 @@ def test_a_plot_is_given_to_a_member_and_freed_again(run, cast, time_machine):
     assert "Maren, Hilde" in page
     refused = run.post(url("plot_holder", cast, pk=plot.pk), data)
     assert refused.context["form"].non_field_errors() == [
-        "Somebody already holds B2 this season. End that first."
+        "Maren holds plot B2. End that first, or hand the plot over."
     ]
     end = url("plot_free", cast, pk=plot.pk, assignment_pk=assignment.pk)
     for _twice in range(2):
