@@ -1,16 +1,23 @@
 """The ground and its people."""
 
+from plots.models.agreements import AgreementText, AgreementVersion, Signature, SignedHow
 from plots.models.ground import Assignment, Garden, NerveChoice, Paper, Plot, PlotKind, Season, Units
 from plots.models.history import Change
 from plots.models.people import Installation, Membership, Role, SignInFailure, SignInLink, User
-from plots.models.rules import BLOCKS, AfterDecline, GardenRules, Owing, fields_in
+from plots.models.rules import BLOCKS, AfterDecline, DuesArea, GardenRules, Owing, fields_in
 from plots.models.site import FeatureKind, Site, SiteFeature, WalkBy
+from plots.models.turn import Decision, Due, Renewal, RenewalRound, WishChoice
 
 __all__ = [
     "BLOCKS",
     "AfterDecline",
+    "AgreementText",
+    "AgreementVersion",
     "Assignment",
     "Change",
+    "Decision",
+    "Due",
+    "DuesArea",
     "FeatureKind",
     "Garden",
     "GardenRules",
@@ -21,14 +28,19 @@ __all__ = [
     "Paper",
     "Plot",
     "PlotKind",
+    "Renewal",
+    "RenewalRound",
     "Role",
     "Season",
     "SignInFailure",
     "SignInLink",
+    "Signature",
+    "SignedHow",
     "Site",
     "SiteFeature",
     "Units",
     "User",
     "WalkBy",
+    "WishChoice",
     "fields_in",
 ]

@@ -38,6 +38,13 @@ class Owing(models.TextChoices):
     PLOT = "plot", _("each plot")
 
 
+class DuesArea(models.TextChoices):
+    """For how much ground the dues by area are."""
+
+    SQUARE_FEET = "100sqft", _("for each 100 square feet")  # P-Patch 2019
+    SQUARE_METRES = "10m2", _("for each 10 square metres")
+
+
 class PlotRules(models.Model):
     """Plots and households."""
 
@@ -90,11 +97,29 @@ class SeasonRules(models.Model):
     renew_by_days = Days(
         _("days before the season when renewals close"), default=30
     )  # common practice, no source
+    renew_grace_days = Days(
+        _("days after that in which a late answer still counts"), default=14
+    )  # PIER: 1 March, at the latest 15 March
+    renew_needs_hours = models.BooleanField(
+        _("renewing needs the hours owed to be done"), default=False,
+        help_text=_("Where they are not, a person decides; nobody loses a plot by a rule alone."),
+    )  # fmt: skip  # BEAV: otherwise no renewal
+    renew_needs_dues = models.BooleanField(_("renewing needs the dues to be paid or waived"), default=True)
+    movers_first = models.BooleanField(
+        _("members who want another plot come before the waiting list"), default=True
+    )  # common practice, no source
     currency = models.CharField(_("currency"), max_length=8, default="$")
     dues_per_plot = models.DecimalField(
         _("dues for a plot"), max_digits=8, decimal_places=2, default=0, validators=[MinValueValidator(0)],
         help_text=_("0 where the garden asks none."),
     )  # fmt: skip  # DUG: 35 on average; no garden owes what nobody set
+    dues_per_area = models.DecimalField(
+        _("dues for the ground on top"), max_digits=8, decimal_places=2, default=0,
+        validators=[MinValueValidator(0)],
+    )  # fmt: skip
+    dues_area = models.CharField(
+        _("counted"), max_length=8, choices=DuesArea.choices, default=DuesArea.SQUARE_FEET
+    )
     dues_days = Days(_("days to pay"), default=7)  # GREEN
 
     class Meta:
@@ -219,7 +244,8 @@ class GardenRules(
             models.CheckConstraint(
                 condition=Q(after_decline__in=AfterDecline.values)
                 & Q(after_silence__in=AfterDecline.values)
-                & Q(hours_owed_by__in=Owing.values),
+                & Q(hours_owed_by__in=Owing.values)
+                & Q(dues_area__in=DuesArea.values),
                 name="rules_known",
             ),
             models.CheckConstraint(
