@@ -1,1 +1,1 @@
-"""The site as geometry: boxes and their overlaps, rows of plots, the way past them all. Lengths are metres."""
+"""The site as geometry: boxes and overlaps, rows of plots, the way past them all. Lengths are metres."""

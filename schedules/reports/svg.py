@@ -14,19 +14,11 @@ from xml.etree import ElementTree
 from reportlab.graphics.shapes import Circle, Drawing, Group, Line, Path, PolyLine, Rect, Shape, String
 from reportlab.lib.colors import Color
 
+from plots.markup import Svg
 from schedules.reports import fonts, ink
 
 _ANCHORS = {"middle": "middle", "end": "end"}
 _STYLES = {fonts.BOLD: "bold", fonts.ITALIC: "slant", fonts.BOLD_ITALIC: "bold slant"}
-
-
-class Svg(str):
-    """Markup made by ElementTree, which escapes every text and attribute, so that a template need not."""
-
-    __slots__ = ()
-
-    def __html__(self) -> str:
-        return str(self)
 
 
 def to_svg(drawing: Drawing, *, title: str, desc: str = "", key: str = "chart", variant: str = "") -> Svg:
