@@ -116,6 +116,11 @@ def plot_to_plan(user: Visitor, garden: Garden, plot_pk: int) -> Plot:
     return plot
 
 
+def roles_to_give(user: Visitor, garden: Garden) -> list[Role]:
+    """The parts that the user may give to others: nobody makes somebody more than they are themselves."""
+    return list(Role) if may_run(user, garden) else [Role.MEMBER]
+
+
 def may_change_person(user: Visitor, membership: Membership) -> bool:
     """Whether the user may change the member's account and make sign-in links for it.
 

@@ -1,5 +1,6 @@
 """What every test gets: fast passwords, static files without their build, and one named cast."""
 
+from collections.abc import Sequence
 from dataclasses import dataclass
 
 import pytest
@@ -8,6 +9,7 @@ from django.db.models.signals import post_migrate
 from django.test import Client, override_settings
 
 from plots.models import Assignment, Garden, Plot, Role, User
+from plots.powers import Power
 from tests.concurrency import shared_database
 from tests.factories import AssignmentFactory, GardenFactory, MembershipFactory
 
@@ -41,7 +43,8 @@ class Cast:
     holder: User
     co_gardener: User
     member: User  # of the garden, holding nothing
-    helper: User
+    helper: User  # without powers
+    deputy: User  # a helper with every power
     coordinator: User
     stranger: User  # member of the other garden
     other_coordinator: User
@@ -52,8 +55,11 @@ def cast(db) -> Cast:
     garden = GardenFactory(name="Linden Row", slug="linden-row")
     other = GardenFactory(name="Other Side", slug="other-side")
 
-    def person(name: str, place: Garden, role: Role = Role.MEMBER) -> User:
-        return MembershipFactory(garden=place, role=role, user__name=name, user__sign_in_name=name).user
+    def person(name: str, place: Garden, role: Role = Role.MEMBER, powers: Sequence[str] = ()) -> User:
+        membership = MembershipFactory(
+            garden=place, role=role, powers=list(powers), user__name=name, user__sign_in_name=name
+        )
+        return membership.user
 
     holder = person("Hollis", garden)
     assignment = AssignmentFactory(plot__garden=garden, plot__label="A1", holder=holder)
@@ -67,6 +73,7 @@ def cast(db) -> Cast:
         co_gardener=co_gardener,
         member=person("Maren", garden),
         helper=person("Hilde", garden, Role.HELPER),
+        deputy=person("Dario", garden, Role.HELPER, list(Power)),
         coordinator=person("Cora", garden, Role.COORDINATOR),
         stranger=person("Stellan", other),
         other_coordinator=person("Odile", other, Role.COORDINATOR),

@@ -17,6 +17,7 @@ from crops.wording.page import SourceList, citations, sections
 from plots import access
 from plots.htmx import part_or_page
 from plots.models import Garden
+from plots.powers import Power
 from plots.views.answers import form_page, typed
 
 
@@ -30,7 +31,7 @@ def crops(request: HttpRequest, slug: str) -> HttpResponse:
         "search": search,
         "crops": search.matching(every),
         "total": len(every),
-        "may_run": access.may_run(request.user, garden),
+        "may_run": access.may_run(request.user, garden, Power.SETTINGS),
     }
     return part_or_page(request, "crops/_list.html", "crops/crops.html", context)
 
@@ -52,26 +53,26 @@ def crop(request: HttpRequest, slug: str, crop_slug: str) -> HttpResponse:
         "sources": list(sources),
         "cautions": cautions(facts),
         "varieties": queries.varieties_for(garden).filter(crop=crop),
-        "may_run": access.may_run(request.user, garden),
+        "may_run": access.may_run(request.user, garden, Power.SETTINGS),
     }
     return render(request, "crops/crop.html", context)
 
 
 @require_http_methods(["GET", "HEAD", "POST"])
 def crop_new(request: HttpRequest, slug: str) -> HttpResponse:
-    garden = access.garden_to_run(request.user, slug)
+    garden = access.garden_to_run(request.user, slug, Power.SETTINGS)
     return _crop_form(request, garden, Crop(garden=garden))
 
 
 @require_http_methods(["GET", "HEAD", "POST"])
 def crop_edit(request: HttpRequest, slug: str, crop_slug: str) -> HttpResponse:
-    garden = access.garden_to_run(request.user, slug)
+    garden = access.garden_to_run(request.user, slug, Power.SETTINGS)
     return _crop_form(request, garden, get_object_or_404(garden.own_crops, slug=crop_slug))
 
 
 @require_POST
 def crop_remove(request: HttpRequest, slug: str, crop_slug: str) -> HttpResponse:
-    garden = access.garden_to_run(request.user, slug)
+    garden = access.garden_to_run(request.user, slug, Power.SETTINGS)
     crop = get_object_or_404(garden.own_crops, slug=crop_slug)
     try:
         service.remove_crop(crop)

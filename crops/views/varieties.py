@@ -15,6 +15,7 @@ from crops.wording.names import crop_label
 from crops.wording.page import Cited, SourceList, citations, own_sections
 from plots import access
 from plots.models import Garden
+from plots.powers import Power
 from plots.views.answers import form_page, typed
 
 
@@ -30,28 +31,28 @@ def variety(request: HttpRequest, slug: str, crop_slug: str, pk: int) -> HttpRes
         "variety": variety,
         "sections": own_sections(variety.facts(), variety.crop.facts(), garden.units, own, cited),
         "sources": list(sources),
-        "may_run": access.may_run(request.user, garden),
+        "may_run": access.may_run(request.user, garden, Power.SETTINGS),
     }
     return render(request, "crops/variety.html", context)
 
 
 @require_http_methods(["GET", "HEAD", "POST"])
 def variety_new(request: HttpRequest, slug: str, crop_slug: str) -> HttpResponse:
-    garden = access.garden_to_run(request.user, slug)
+    garden = access.garden_to_run(request.user, slug, Power.SETTINGS)
     crop = get_object_or_404(queries.crops_for(garden), slug=crop_slug)
     return _variety_form(request, garden, crop, Variety(garden=garden, crop=crop))
 
 
 @require_http_methods(["GET", "HEAD", "POST"])
 def variety_edit(request: HttpRequest, slug: str, crop_slug: str, pk: int) -> HttpResponse:
-    garden = access.garden_to_run(request.user, slug)
+    garden = access.garden_to_run(request.user, slug, Power.SETTINGS)
     variety = _variety(garden, crop_slug, pk)
     return _variety_form(request, garden, variety.crop, variety)
 
 
 @require_POST
 def variety_remove(request: HttpRequest, slug: str, crop_slug: str, pk: int) -> HttpResponse:
-    garden = access.garden_to_run(request.user, slug)
+    garden = access.garden_to_run(request.user, slug, Power.SETTINGS)
     variety = _variety(garden, crop_slug, pk)
     try:
         service.remove_variety(variety)

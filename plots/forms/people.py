@@ -2,12 +2,18 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from typing import Any
 
 from django import forms
 from django.utils.translation import gettext_lazy as _
 
 from plots.models import Membership, Role, User
+
+
+def _offer_roles(form: forms.BaseForm, roles: Sequence[Role]) -> None:
+    """Only the parts that who adds somebody may give; see `access.roles_to_give`."""
+    form.fields["role"].choices = [(role.value, role.label) for role in roles]
 
 
 class NewMemberForm(forms.ModelForm):
@@ -20,8 +26,9 @@ class NewMemberForm(forms.ModelForm):
         fields = ["name", "sign_in_name", "email", "phone"]
         widgets = {"email": forms.EmailInput(attrs={"autocomplete": "off"})}
 
-    def __init__(self, *args: Any, **kwargs: Any) -> None:
+    def __init__(self, *args: Any, roles: Sequence[Role], **kwargs: Any) -> None:
         super().__init__(*args, **kwargs)
+        _offer_roles(self, roles)
         self.fields["sign_in_name"].required = False
         self.fields["sign_in_name"].help_text = _("Left empty, one is made from the name.")
 
@@ -31,6 +38,10 @@ class KnownMemberForm(forms.Form):
 
     account = forms.CharField(label=_("Their sign-in name or email"), max_length=254)
     role = forms.ChoiceField(label=_("Part in the garden"), choices=Role.choices, initial=Role.MEMBER)
+
+    def __init__(self, *args: Any, roles: Sequence[Role], **kwargs: Any) -> None:
+        super().__init__(*args, **kwargs)
+        _offer_roles(self, roles)
 
     def clean_account(self) -> User:
         try:

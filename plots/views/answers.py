@@ -2,11 +2,20 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable, Sequence
+from typing import TypeVar
+
 from django.db import IntegrityError, transaction
 from django.forms import BaseForm, BaseModelForm
 from django.http import HttpRequest, HttpResponse
 from django.shortcuts import render
+from django.utils.text import slugify
 from django.utils.translation import gettext as _
+
+from plots.csv_out import csv_text
+from plots.listing import Listing
+
+Row = TypeVar("Row")
 
 
 def form_page(request: HttpRequest, template: str, form: BaseForm, **context: object) -> HttpResponse:
@@ -28,3 +37,25 @@ def saved(form: BaseModelForm) -> bool:
         form.add_error(None, _("Somebody has just taken the same name. Please look again."))
         return False
     return True
+
+
+def list_page(
+    request: HttpRequest, template: str, listing: Listing[Row], rows: Iterable[Row], **context: object
+) -> HttpResponse:
+    """The list as its address asks for it, `shown` on the page, or with `as=csv` all that was found as a file."""
+    shown = listing.show(rows, request.GET)
+    if request.GET.get("as") == "csv":
+        name = slugify(str(context.get("garden", ""))) or "trugbook"
+        return csv_answer(
+            f"{name}-{template.rpartition('/')[2].removesuffix('.html')}", *listing.table(shown)
+        )
+    return render(request, template, {"shown": shown, **context})
+
+
+def csv_answer(name: str, titles: Sequence[str], rows: Iterable[Sequence[object]]) -> HttpResponse:
+    """A table to save, as `name`.csv."""
+    return HttpResponse(
+        csv_text(titles, rows),
+        content_type="text/csv; charset=utf-8",
+        headers={"Content-Disposition": f'attachment; filename="{name}.csv"'},
+    )

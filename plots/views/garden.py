@@ -12,6 +12,7 @@ from django.views.decorators.http import require_http_methods
 from plots import access, service
 from plots.forms.garden import GardenForm, NewGardenForm, SeasonForm
 from plots.models import Garden, Season
+from plots.powers import Power
 from plots.views.answers import form_page, saved, typed
 
 page_with_form = require_http_methods(["GET", "HEAD", "POST"])
@@ -34,7 +35,7 @@ def garden_new(request: HttpRequest) -> HttpResponse:
 
 @page_with_form
 def garden_settings(request: HttpRequest, slug: str) -> HttpResponse:
-    garden = access.garden_to_run(request.user, slug)
+    garden = access.garden_to_run(request.user, slug, Power.SETTINGS)
     # A copy, because a form writes even wrong values into its instance, and the page still shows the garden.
     form = GardenForm(typed(request), instance=Garden.objects.get(pk=garden.pk))
     if form.is_bound and form.is_valid():
@@ -46,13 +47,13 @@ def garden_settings(request: HttpRequest, slug: str) -> HttpResponse:
 
 @page_with_form
 def season_new(request: HttpRequest, slug: str) -> HttpResponse:
-    garden = access.garden_to_run(request.user, slug)
+    garden = access.garden_to_run(request.user, slug, Power.PLOTS)
     return _season_page(request, garden, Season(garden=garden))
 
 
 @page_with_form
 def season_edit(request: HttpRequest, slug: str, pk: int) -> HttpResponse:
-    garden = access.garden_to_run(request.user, slug)
+    garden = access.garden_to_run(request.user, slug, Power.PLOTS)
     return _season_page(request, garden, get_object_or_404(garden.seasons, pk=pk))
 
 

@@ -12,6 +12,7 @@ from django.views.decorators.http import require_http_methods, require_POST, req
 from plots import access, queries, service
 from plots.forms.ground import HolderForm, PlotForm
 from plots.models import Garden, Plot
+from plots.powers import Power
 from plots.views.answers import form_page, saved, typed
 
 page_with_form = require_http_methods(["GET", "HEAD", "POST"])
@@ -22,7 +23,7 @@ def plots(request: HttpRequest, slug: str) -> HttpResponse:
     garden = access.garden_to_see(request.user, slug)
     context = {
         "garden": garden,
-        "may_run": access.may_run(request.user, garden),
+        "may_run": access.may_run(request.user, garden, Power.PLOTS),
         "plots": queries.plots_with_holders(access.visible_plots(request.user, garden)),
     }
     return render(request, "plots/plots.html", context)
@@ -38,20 +39,20 @@ def plot(request: HttpRequest, slug: str, pk: int) -> HttpResponse:
         "plot": plot,
         "current": [assignment for assignment in history if assignment.ended_on is None],
         "past": [assignment for assignment in history if assignment.ended_on is not None],
-        "may_run": access.may_run(request.user, garden),
+        "may_run": access.may_run(request.user, garden, Power.PLOTS),
     }
     return render(request, "plots/plot.html", context)
 
 
 @page_with_form
 def plot_new(request: HttpRequest, slug: str) -> HttpResponse:
-    garden = access.garden_to_run(request.user, slug)
+    garden = access.garden_to_run(request.user, slug, Power.PLOTS)
     return _plot_form(request, garden, Plot(garden=garden))
 
 
 @page_with_form
 def plot_edit(request: HttpRequest, slug: str, pk: int) -> HttpResponse:
-    garden = access.garden_to_run(request.user, slug)
+    garden = access.garden_to_run(request.user, slug, Power.PLOTS)
     return _plot_form(request, garden, access.plot_to_see(request.user, garden, pk))
 
 
@@ -69,7 +70,7 @@ def _plot_form(request: HttpRequest, garden: Garden, plot: Plot) -> HttpResponse
 @page_with_form
 def plot_holder(request: HttpRequest, slug: str, pk: int) -> HttpResponse:
     """Gives a plot to a member and their co-gardeners."""
-    garden = access.garden_to_run(request.user, slug)
+    garden = access.garden_to_run(request.user, slug, Power.PLOTS)
     plot = access.plot_to_see(request.user, garden, pk)
     form = HolderForm(garden, typed(request))
     if form.is_bound and form.is_valid():
@@ -87,7 +88,7 @@ def plot_holder(request: HttpRequest, slug: str, pk: int) -> HttpResponse:
 @require_POST
 def plot_free(request: HttpRequest, slug: str, pk: int, assignment_pk: int) -> HttpResponse:
     """Ends an assignment today."""
-    garden = access.garden_to_run(request.user, slug)
+    garden = access.garden_to_run(request.user, slug, Power.PLOTS)
     plot = access.plot_to_see(request.user, garden, pk)
     assignment = get_object_or_404(plot.assignments, pk=assignment_pk)
     service.end_assignment(assignment=assignment, ended_on=garden.today())

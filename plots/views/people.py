@@ -13,6 +13,7 @@ from django.views.decorators.http import require_http_methods, require_POST, req
 from plots import access, queries, service
 from plots.forms.people import KnownMemberForm, MemberForm, NewMemberForm, RoleForm
 from plots.models import Role, User
+from plots.powers import Power
 from plots.views.answers import form_page, saved, typed
 
 page_with_form = require_http_methods(["GET", "HEAD", "POST"])
@@ -24,7 +25,7 @@ def members(request: HttpRequest, slug: str) -> HttpResponse:
     garden = access.garden_to_see(request.user, slug)
     context = {
         "garden": garden,
-        "may_run": access.may_run(request.user, garden),
+        "may_run": access.may_run(request.user, garden, Power.PEOPLE),
         "members": queries.members_of(garden),
     }
     return render(request, "plots/members.html", context)
@@ -32,8 +33,9 @@ def members(request: HttpRequest, slug: str) -> HttpResponse:
 
 @page_with_form
 def member_new(request: HttpRequest, slug: str) -> HttpResponse:
-    garden = access.garden_to_run(request.user, slug)
-    form = NewMemberForm(typed(request))
+    garden = access.garden_to_run(request.user, slug, Power.PEOPLE)
+    roles = access.roles_to_give(request.user, garden)
+    form = NewMemberForm(typed(request), roles=roles)
     if form.is_bound and form.is_valid():
         try:
             membership = service.add_member(
@@ -44,14 +46,17 @@ def member_new(request: HttpRequest, slug: str) -> HttpResponse:
         else:
             _show_link_once(request, membership.pk, membership.user)
             return redirect("plots:member", slug, membership.pk)
-    return form_page(request, "plots/member_new.html", form, garden=garden, known=KnownMemberForm())
+    return form_page(
+        request, "plots/member_new.html", form, garden=garden, known=KnownMemberForm(roles=roles)
+    )
 
 
 @require_POST
 def member_known(request: HttpRequest, slug: str) -> HttpResponse:
     """Adds a person who already has an account here."""
-    garden = access.garden_to_run(request.user, slug)
-    known = KnownMemberForm(request.POST)
+    garden = access.garden_to_run(request.user, slug, Power.PEOPLE)
+    roles = access.roles_to_give(request.user, garden)
+    known = KnownMemberForm(request.POST, roles=roles)
     if known.is_valid():
         role = Role(known.cleaned_data["role"])
         try:
@@ -60,15 +65,15 @@ def member_known(request: HttpRequest, slug: str) -> HttpResponse:
             known.add_error("account", error)
         else:
             return redirect("plots:member", slug, membership.pk)
-    context = {"garden": garden, "form": NewMemberForm(), "known": known}
+    context = {"garden": garden, "form": NewMemberForm(roles=roles), "known": known}
     return render(request, "plots/member_new.html", context, status=422)
 
 
 @never_cache
 @page_with_form
 def member(request: HttpRequest, slug: str, pk: int) -> HttpResponse:
-    """One member, for the coordinator: part in the garden, how to reach them, and their sign-in link."""
-    garden = access.garden_to_run(request.user, slug)
+    """One member: part in the garden, which coordinators change, how to reach them, and their sign-in link."""
+    garden = access.garden_to_run(request.user, slug, None if request.method == "POST" else Power.PEOPLE)
     membership = access.member_to_see(request.user, garden, pk)
     shown = {"garden": garden, "membership": membership, "form": RoleForm(instance=membership)}
     form = RoleForm(typed(request), instance=access.member_to_see(request.user, garden, pk))
@@ -80,13 +85,14 @@ def member(request: HttpRequest, slug: str, pk: int) -> HttpResponse:
         else:
             return redirect("plots:member", slug, pk)
     shown |= {"form": form, "link": request.session.pop(f"link {pk}", None)}
+    shown["may_run"] = access.may_run(request.user, garden)
     shown["may_change"] = access.may_change_person(request.user, membership)
     return render(request, "plots/member.html", shown, status=422 if form.errors else 200)
 
 
 @page_with_form
 def member_edit(request: HttpRequest, slug: str, pk: int) -> HttpResponse:
-    garden = access.garden_to_run(request.user, slug)
+    garden = access.garden_to_run(request.user, slug, Power.PEOPLE)
     membership = access.person_to_change(request.user, garden, pk)
     form = MemberForm(typed(request), instance=User.objects.get(pk=membership.user_id))
     if form.is_bound and form.is_valid() and saved(form):
@@ -96,7 +102,7 @@ def member_edit(request: HttpRequest, slug: str, pk: int) -> HttpResponse:
 
 @require_POST
 def member_link(request: HttpRequest, slug: str, pk: int) -> HttpResponse:
-    garden = access.garden_to_run(request.user, slug)
+    garden = access.garden_to_run(request.user, slug, Power.PEOPLE)
     membership = access.person_to_change(request.user, garden, pk)
     _show_link_once(request, pk, membership.user)
     return redirect("plots:member", slug, pk)

@@ -15,6 +15,7 @@ from django.utils.translation import gettext as _
 from django.views.decorators.http import require_http_methods, require_POST, require_safe
 
 from plots.access import garden_to_run, garden_to_see, may_run
+from plots.powers import Power
 from plots.views.answers import form_page, typed
 from schedules import service
 from schedules.forms.climate import FrostTableForm, MeanFrostForm, OffsetForm, StationFileForm
@@ -42,7 +43,7 @@ def source(request: HttpRequest, slug: str) -> HttpResponse:
         "records": [(record, from_plain(record.findings)) for record in garden.station_records.all()],
         "has_table": garden.frost_table.exists(),
         "mean": getattr(garden, "mean_frost", None),
-        "may_run": may_run(request.user, garden),
+        "may_run": may_run(request.user, garden, Power.SETTINGS),
     }
     return render(request, "schedules/frost_source.html", context)
 
@@ -50,7 +51,7 @@ def source(request: HttpRequest, slug: str) -> HttpResponse:
 @page_with_form
 def record_import(request: HttpRequest, slug: str) -> HttpResponse | StreamingHttpResponse:
     """Choose a station's file; a good one is kept while the page tells how far it has come."""
-    garden = garden_to_run(request.user, slug)
+    garden = garden_to_run(request.user, slug, Power.SETTINGS)
     form = StationFileForm(typed(request), request.FILES or None, garden=garden)
     if not (form.is_bound and form.is_valid()):
         return form_page(request, "schedules/frost_import.html", form, garden=garden, example=PLAIN_EXAMPLE)
@@ -88,7 +89,7 @@ def _importing(form: StationFileForm, page: str) -> Iterator[str]:
 @page_with_form
 def table(request: HttpRequest, slug: str) -> HttpResponse:
     """Type a published table."""
-    garden = garden_to_run(request.user, slug)
+    garden = garden_to_run(request.user, slug, Power.SETTINGS)
     form = FrostTableForm(typed(request), garden=garden, chosen=service.chosen_climate(garden))
     if form.is_bound and form.is_valid():
         passed = form.cleaned_data["counts"] == "passed"
@@ -103,7 +104,7 @@ def table(request: HttpRequest, slug: str) -> HttpResponse:
 @page_with_form
 def mean(request: HttpRequest, slug: str) -> HttpResponse:
     """Type a mean last and first freeze."""
-    garden = garden_to_run(request.user, slug)
+    garden = garden_to_run(request.user, slug, Power.SETTINGS)
     form = MeanFrostForm(typed(request), mean=getattr(garden, "mean_frost", None))
     if form.is_bound and form.is_valid():
         service.save_mean_frost(garden=garden, **form.cleaned_data)
@@ -115,7 +116,7 @@ def mean(request: HttpRequest, slug: str) -> HttpResponse:
 @page_with_form
 def offset(request: HttpRequest, slug: str) -> HttpResponse:
     """Say how much colder or warmer the garden is than its station."""
-    garden = garden_to_run(request.user, slug)
+    garden = garden_to_run(request.user, slug, Power.SETTINGS)
     chosen = service.chosen_climate(garden)
     form = OffsetForm(typed(request), garden=garden, offset_c=chosen.offset_c if chosen else 0.0)
     if form.is_bound and form.is_valid():
@@ -128,7 +129,7 @@ def offset(request: HttpRequest, slug: str) -> HttpResponse:
 @require_POST
 def use(request: HttpRequest, slug: str) -> HttpResponse:
     """Plan by another of the garden's bases."""
-    garden = garden_to_run(request.user, slug)
+    garden = garden_to_run(request.user, slug, Power.SETTINGS)
     basis, pk = request.POST.get("basis", ""), request.POST.get("record", "")
     record = None
     if basis == BasisChoice.RECORD:
@@ -141,7 +142,7 @@ def use(request: HttpRequest, slug: str) -> HttpResponse:
 @require_POST
 def record_remove(request: HttpRequest, slug: str, pk: int) -> HttpResponse:
     """Forget a record that the garden does not plan by."""
-    garden = garden_to_run(request.user, slug)
+    garden = garden_to_run(request.user, slug, Power.SETTINGS)
     record = get_object_or_404(garden.station_records.select_related("garden"), pk=pk)
     if service.remove_record(record=record):
         messages.success(request, _("The record of %(station)s is removed.") % {"station": record.name})

@@ -12,6 +12,7 @@ from django.views.decorators.http import require_safe
 
 from plots.access import garden_to_see, may_run
 from plots.models import Garden
+from plots.powers import Power
 from schedules.bases import RecordClimate
 from schedules.climate import Climate
 from schedules.models import GardenClimate
@@ -32,7 +33,11 @@ def frost(request: HttpRequest, slug: str) -> HttpResponse:
     garden = garden_to_see(request.user, slug)
     chosen = chosen_climate(garden)
     climate = garden_climate(garden, chosen)
-    context: dict[str, Any] = {"garden": garden, "climate": climate, "may_run": may_run(request.user, garden)}
+    context: dict[str, Any] = {
+        "garden": garden,
+        "climate": climate,
+        "may_run": may_run(request.user, garden, Power.SETTINGS),
+    }
     if climate is None:
         return render(request, "schedules/frost.html", context)
     context |= _about_date(request, garden, climate)

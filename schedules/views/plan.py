@@ -19,6 +19,7 @@ from crops.wording.names import crop_label
 from plots.access import garden_to_see, may_plan, may_run, plot_to_plan, plot_to_see
 from plots.htmx import part_or_page
 from plots.models import Garden
+from plots.powers import Power
 from plots.views.answers import form_page, typed
 from schedules.access import planting_to_plan, planting_to_see, removed_to_restore
 from schedules.forms.plan import PlantingForm
@@ -51,7 +52,7 @@ def plan(request: HttpRequest, slug: str, pk: int) -> HttpResponse:
         "year": year,
         "season": season,
         "may_plan": may_plan(request.user, plot),
-        "may_run": may_run(request.user, garden),
+        "may_run": may_run(request.user, garden, Power.SETTINGS),
         "source": climate_source_text(garden),
     }
     return render(request, "schedules/plan.html", context)
@@ -129,7 +130,7 @@ def planting(request: HttpRequest, slug: str, pk: int) -> HttpResponse:
         "dates": dates,
         "source": climate_source_text(garden),
         "may_plan": may_plan(request.user, found.plot),
-        "may_run": may_run(request.user, garden),
+        "may_run": may_run(request.user, garden, Power.SETTINGS),
     }
     return part_or_page(request, "schedules/_planting.html", "schedules/planting.html", context)
 

@@ -12,6 +12,7 @@ from django.views.decorators.http import require_safe
 from plots.access import garden_to_see, may_run, own_plots, visible_plots
 from plots.htmx import part_or_page
 from plots.models import Garden, Plot
+from plots.powers import Power
 from schedules.entries import Entry
 from schedules.jobs import by_crop, by_operation, jobs_in_week, matching, monday_of
 from schedules.service import GardenDates, weeks_ahead, years_around
@@ -29,7 +30,7 @@ def week(request: HttpRequest, slug: str) -> HttpResponse:
         "dates": GardenDates.of(garden),
         "own": own,
         "plots": plots,
-        "may_run": may_run(request.user, garden),
+        "may_run": may_run(request.user, garden, Power.SETTINGS),
         **_days(request, garden),
     }
     if len(plots) > len(own) and request.GET.get("plots") != "own":

@@ -10,6 +10,7 @@ from crops.queries import crops_for, varieties_for
 from plots.access import garden_to_see, may_run
 from plots.htmx import part_or_page
 from plots.models import Garden
+from plots.powers import Power
 from schedules.entries import BEGINNINGS, SHOWN_IN_TABLES, by_month, planning_year
 from schedules.seasons import Hemisphere
 from schedules.service import GardenDates, crops_dates, offer
@@ -33,7 +34,7 @@ def when(request: HttpRequest, slug: str) -> HttpResponse:
         "year": year,
         "q": query,
         "dates": dates,
-        "may_run": may_run(request.user, garden),
+        "may_run": may_run(request.user, garden, Power.SETTINGS),
         "months": by_month([(one, one.windows) for one in crops], year) if months else None,
         "crops": crops,
         "operations": SHOWN_IN_TABLES,
@@ -65,7 +66,7 @@ def when_crop(request: HttpRequest, slug: str, crop: str) -> HttpResponse:
         "varieties": varieties,
         "source": climate_source_text(garden),
         "dates": dates,
-        "may_run": may_run(request.user, garden),
+        "may_run": may_run(request.user, garden, Power.SETTINGS),
         "strip": season_strip(rows, dates.climate, year=year, today=today) if dates and rows else None,
     }
     return render(request, "schedules/when_crop.html", context)

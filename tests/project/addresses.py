@@ -1,4 +1,4 @@
-"""Who may GET and who may POST each address, and values for what its path asks for."""
+"""Values for what the path of each address asks for; who may go there stands in `plots.doors`."""
 
 from datetime import date
 
@@ -7,67 +7,6 @@ from django.utils import timezone
 from crops.models import Crop, Planting, Variety
 from plots.models import Membership
 from schedules.models import CalendarFeed, StationRecord
-
-ROWS = {
-    "plots:home": ("everybody", "no such method for anybody"),
-    "plots:sign_in": ("everybody", "everybody"),
-    "plots:link": ("everybody", "everybody"),
-    "plots:sign_out": ("no such method for anybody", "everybody"),
-    "plots:first_visit": ("nobody at all", "nobody at all"),
-    "plots:account": ("signed in", "signed in"),
-    "plots:live": ("everybody", "no such method for anybody"),
-    "plots:ready": ("everybody", "no such method for anybody"),
-    "plots:garden_new": ("keeper", "keeper"),
-    "plots:garden": ("garden", "no such method"),
-    "plots:garden_settings": ("run", "run"),
-    "plots:season_new": ("run", "run"),
-    "plots:season_edit": ("run", "run"),
-    "plots:plots": ("garden", "no such method"),
-    "plots:plot_new": ("run", "run"),
-    "plots:plot": ("plot", "no such method"),
-    "plots:plot_edit": ("run", "run"),
-    "plots:plot_holder": ("run", "run"),
-    "plots:plot_free": ("no such method", "run"),
-    "plots:members": ("garden", "no such method"),
-    "plots:member_new": ("run", "run"),
-    "plots:member_known": ("no such method", "run"),
-    "plots:member": ("run", "run"),
-    "plots:member_edit": ("run", "run"),
-    "plots:member_link": ("no such method", "run"),
-    "plots:member_leave": ("no such method", "run"),
-    "crops:crops": ("garden", "no such method"),
-    "crops:crop_new": ("run", "run"),
-    "crops:crop": ("garden", "no such method"),
-    "crops:crop_edit": ("run", "run"),
-    "crops:crop_remove": ("no such method", "run"),
-    "crops:variety_new": ("run", "run"),
-    "crops:variety": ("garden", "no such method"),
-    "crops:variety_edit": ("run", "run"),
-    "crops:variety_remove": ("no such method", "run"),
-    "schedules:week": ("garden", "no such method"),
-    "schedules:when": ("garden", "no such method"),
-    "schedules:when_crop": ("garden", "no such method"),
-    "schedules:plan": ("plot", "no such method"),
-    "schedules:planting_add": ("plan", "no such method"),
-    "schedules:planting_new": ("plan", "plan"),
-    "schedules:calendar_pdf": ("plot", "no such method"),
-    "schedules:planting": ("plot", "no such method"),
-    "schedules:planting_edit": ("plan", "plan"),
-    "schedules:planting_remove": ("no such method", "plan"),
-    "schedules:planting_restore": ("no such method", "plan"),
-    "schedules:feed": ("garden", "no such method"),
-    "schedules:feed_make": ("no such method", "garden"),
-    "schedules:feed_revoke": ("no such method", "garden"),
-    "schedules:feed_ics": ("everybody", "no such method for anybody"),
-    "schedules:frost": ("garden", "no such method"),
-    "schedules:frost_source": ("garden", "no such method"),
-    "schedules:frost_import": ("run", "run"),
-    "schedules:frost_table": ("run", "run"),
-    "schedules:frost_mean": ("run", "run"),
-    "schedules:frost_offset": ("run", "run"),
-    "schedules:frost_use": ("no such method", "run"),
-    "schedules:frost_remove": ("no such method", "run"),
-}
 
 
 def arguments(name: str, cast) -> dict[str, object]:

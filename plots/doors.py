@@ -1,0 +1,145 @@
+"""Project-wide: every address and who may read (GET) and who may send (POST) there, as one table.
+
+`plots.access` decides; this table says what it decides, so that `manage.py access` can print it. The tests knock
+at every door as every kind of visitor: an address without a row here, or with a wrong one, fails them.
+"""
+
+from __future__ import annotations
+
+from enum import Enum, StrEnum
+
+from plots.powers import Power
+
+
+class Who(StrEnum):
+    """The kinds of visitors, from the outside in."""
+
+    NOBODY = "signed out"
+    STRANGER = "member of another garden"
+    OTHER_COORDINATOR = "coordinator of another garden"
+    MEMBER = "member"
+    CO_GARDENER = "co-gardener"
+    HOLDER = "holder"
+    HELPER = "helper without the power"
+    DEPUTY = "helper with the power"
+    COORDINATOR = "coordinator"
+
+
+class Answer(Enum):
+    """What somebody gets, whatever the page then makes of the request."""
+
+    SIGN_IN = "sign-in page"
+    MISSING = "404"
+    REFUSED = "403"
+    NO_METHOD = "405"
+    SERVED = "yes"
+
+
+def answers(rule: str) -> dict[Who, Answer]:
+    """What each kind of visitor gets under the rule; `run:plots` is `run` for helpers trusted with plots, too."""
+    name, _, power = rule.partition(":")
+    if name == "run" and power:
+        return {**_RULES["run"], Who.DEPUTY: Answer.SERVED}
+    return _RULES[rule]
+
+
+def power_of(rule: str) -> Power | None:
+    power = rule.partition(":")[2]
+    return Power(power) if power else None
+
+
+def _garden(
+    member: Answer, holder: Answer, helper: Answer, *, coordinator: Answer = Answer.SERVED
+) -> dict[Who, Answer]:
+    """A page inside a garden: outsiders do not know that it exists."""
+    return {
+        Who.NOBODY: Answer.SIGN_IN,
+        Who.STRANGER: Answer.MISSING,
+        Who.OTHER_COORDINATOR: Answer.MISSING,
+        Who.MEMBER: member,
+        Who.CO_GARDENER: holder,
+        Who.HOLDER: holder,
+        Who.HELPER: helper,
+        Who.DEPUTY: helper,
+        Who.COORDINATOR: coordinator,
+    }
+
+
+_YES, _NO, _NONE = Answer.SERVED, Answer.REFUSED, Answer.MISSING
+_RULES: dict[str, dict[Who, Answer]] = {
+    "everybody": dict.fromkeys(Who, _YES),
+    "nobody at all": dict.fromkeys(Who, _NONE),
+    "signed in": {**dict.fromkeys(Who, _YES), Who.NOBODY: Answer.SIGN_IN},
+    "keeper": {**dict.fromkeys(Who, _NO), Who.NOBODY: Answer.SIGN_IN},  # who made the installation
+    "garden": _garden(_YES, _YES, _YES),
+    "oversee": _garden(_NO, _NO, _YES),
+    "run": _garden(_NO, _NO, _NO),
+    "plot": _garden(_NONE, _YES, _YES),
+    "plan": _garden(_NONE, _YES, _NO),
+    "hold": _garden(_NO, _YES, _NO),  # who holds the plot, and coordinators
+    "own": _garden(_NONE, _NONE, _NONE, coordinator=_NONE),  # the one person it is about, nobody in the cast
+    "no such method": {**dict.fromkeys(Who, Answer.NO_METHOD), Who.NOBODY: Answer.SIGN_IN},
+    "no such method for anybody": dict.fromkeys(Who, Answer.NO_METHOD),
+}
+
+# Each address: the rule for reading, the rule for sending.
+DOORS: dict[str, tuple[str, str]] = {
+    "plots:home": ("everybody", "no such method for anybody"),
+    "plots:sign_in": ("everybody", "everybody"),
+    "plots:link": ("everybody", "everybody"),
+    "plots:sign_out": ("no such method for anybody", "everybody"),
+    "plots:first_visit": ("nobody at all", "nobody at all"),
+    "plots:account": ("signed in", "signed in"),
+    "plots:live": ("everybody", "no such method for anybody"),
+    "plots:ready": ("everybody", "no such method for anybody"),
+    "plots:garden_new": ("keeper", "keeper"),
+    "plots:garden": ("garden", "no such method"),
+    "plots:garden_settings": ("run:settings", "run:settings"),
+    "plots:season_new": ("run:plots", "run:plots"),
+    "plots:season_edit": ("run:plots", "run:plots"),
+    "plots:plots": ("garden", "no such method"),
+    "plots:plot_new": ("run:plots", "run:plots"),
+    "plots:plot": ("plot", "no such method"),
+    "plots:plot_edit": ("run:plots", "run:plots"),
+    "plots:plot_holder": ("run:plots", "run:plots"),
+    "plots:plot_free": ("no such method", "run:plots"),
+    "plots:members": ("garden", "no such method"),
+    "plots:member_new": ("run:people", "run:people"),
+    "plots:member_known": ("no such method", "run:people"),
+    "plots:member": ("run:people", "run"),
+    "plots:member_edit": ("run:people", "run:people"),
+    "plots:member_link": ("no such method", "run:people"),
+    "plots:member_leave": ("no such method", "run"),
+    "crops:crops": ("garden", "no such method"),
+    "crops:crop_new": ("run:settings", "run:settings"),
+    "crops:crop": ("garden", "no such method"),
+    "crops:crop_edit": ("run:settings", "run:settings"),
+    "crops:crop_remove": ("no such method", "run:settings"),
+    "crops:variety_new": ("run:settings", "run:settings"),
+    "crops:variety": ("garden", "no such method"),
+    "crops:variety_edit": ("run:settings", "run:settings"),
+    "crops:variety_remove": ("no such method", "run:settings"),
+    "schedules:week": ("garden", "no such method"),
+    "schedules:when": ("garden", "no such method"),
+    "schedules:when_crop": ("garden", "no such method"),
+    "schedules:plan": ("plot", "no such method"),
+    "schedules:planting_add": ("plan", "no such method"),
+    "schedules:planting_new": ("plan", "plan"),
+    "schedules:calendar_pdf": ("plot", "no such method"),
+    "schedules:planting": ("plot", "no such method"),
+    "schedules:planting_edit": ("plan", "plan"),
+    "schedules:planting_remove": ("no such method", "plan"),
+    "schedules:planting_restore": ("no such method", "plan"),
+    "schedules:feed": ("garden", "no such method"),
+    "schedules:feed_make": ("no such method", "garden"),
+    "schedules:feed_revoke": ("no such method", "garden"),
+    "schedules:feed_ics": ("everybody", "no such method for anybody"),
+    "schedules:frost": ("garden", "no such method"),
+    "schedules:frost_source": ("garden", "no such method"),
+    "schedules:frost_import": ("run:settings", "run:settings"),
+    "schedules:frost_table": ("run:settings", "run:settings"),
+    "schedules:frost_mean": ("run:settings", "run:settings"),
+    "schedules:frost_offset": ("run:settings", "run:settings"),
+    "schedules:frost_use": ("no such method", "run:settings"),
+    "schedules:frost_remove": ("no such method", "run:settings"),
+}
