@@ -74,10 +74,10 @@ def garden_to_run(user: Visitor, slug: str, power: Power | None = None) -> Garde
     )
 
 
-def _holds(user: Visitor) -> Exists:
-    """That the person holds a plot now, alone or with others: the assignment has not ended."""
+def _holds(user: Visitor, garden: Garden) -> Exists:
+    """That the person holds a plot, alone or with others, now or agreed for later: winter is for planning."""
     mine = Q(holder_id=user.pk) | Q(co_gardeners=user.pk)
-    return Exists(Assignment.objects.filter(mine, plot=OuterRef("pk"), ended_on__isnull=True))
+    return Exists(Assignment.objects.standing(garden.today()).filter(mine, plot=OuterRef("pk")))
 
 
 def _is(user: Visitor, roles: list[Role]) -> Exists:
@@ -86,12 +86,12 @@ def _is(user: Visitor, roles: list[Role]) -> Exists:
 
 def own_plots(user: Visitor, garden: Garden) -> QuerySet[Plot]:
     """The plots that the person holds or shares now; a coordinator too has only these."""
-    return garden.plots.filter(_is(user, list(Role)), _holds(user))
+    return garden.plots.filter(_is(user, list(Role)), _holds(user, garden))
 
 
 def visible_plots(user: Visitor, garden: Garden) -> QuerySet[Plot]:
     """A member sees their own plots, coordinators and helpers see all of the garden."""
-    return garden.plots.filter(_is(user, _OVERSEE) | (_is(user, list(Role)) & _holds(user)))
+    return garden.plots.filter(_is(user, _OVERSEE) | (_is(user, list(Role)) & _holds(user, garden)))
 
 
 def plot_to_see(user: Visitor, garden: Garden, plot_pk: int) -> Plot:
@@ -103,7 +103,7 @@ def plot_to_see(user: Visitor, garden: Garden, plot_pk: int) -> Plot:
 
 def may_plan(user: Visitor, plot: Plot) -> bool:
     """Holders, co-gardeners and coordinators plan; helpers look."""
-    planner = _is(user, [Role.COORDINATOR]) | (_is(user, list(Role)) & _holds(user))
+    planner = _is(user, [Role.COORDINATOR]) | (_is(user, list(Role)) & _holds(user, plot.garden))
     return Plot.objects.filter(planner, pk=plot.pk).exists()
 
 
