@@ -25,7 +25,7 @@ def planted_years(plot: Plot) -> list[int]:
 
 def people_of(plot: Plot) -> list[str]:
     """The names of those who hold the plot now, the holder before the co-gardeners."""
-    current = plot.assignments.filter(ended_on__isnull=True).select_related("holder")
+    current = plot.assignments.on(plot.garden.today()).select_related("holder")
     found: dict[str, None] = {}
     for assignment in current.prefetch_related("co_gardeners"):
         people = [assignment.holder, *assignment.co_gardeners.all()]

@@ -2,17 +2,26 @@
 
 from __future__ import annotations
 
+from datetime import date
+
 from django.db.models import Prefetch, QuerySet
 
 from plots.models import Assignment, Garden, Membership, Plot, Season
 from plots.spelling import natural_key
 
 
-def plots_with_holders(plots: QuerySet[Plot]) -> list[Plot]:
-    """The plots in the order of their stakes (2 before 10), each with its `current` assignments."""
-    open_ones = Assignment.objects.filter(ended_on__isnull=True).select_related("holder", "season")
-    current = Prefetch("assignments", open_ones.prefetch_related("co_gardeners"), to_attr="current")
-    return sorted(plots.prefetch_related(current), key=lambda plot: natural_key(plot.label))
+def plots_with_holders(plots: QuerySet[Plot], *, today: date) -> list[Plot]:
+    """The plots in the order of their stakes (2 before 10), with who holds them.
+
+    Each has its `current` assignments, of today, and those `coming`, agreed for later.
+    """
+    standing = Assignment.objects.standing(today).order_by("began_on").select_related("holder", "season")
+    held = Prefetch("assignments", standing.prefetch_related("co_gardeners"), to_attr="standing")
+    found = sorted(plots.prefetch_related(held), key=lambda plot: natural_key(plot.label))
+    for plot in found:
+        plot.current = [assignment for assignment in plot.standing if assignment.began_on <= today]
+        plot.coming = [assignment for assignment in plot.standing if assignment.began_on > today]
+    return found
 
 
 def history_of(plot: Plot) -> QuerySet[Assignment]:

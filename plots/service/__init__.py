@@ -1,7 +1,7 @@
 """Changes to the ground and its people: verbs, each one transaction."""
 
 from plots.service.ground import found_installation, is_founded, make_garden
-from plots.service.holding import assign_plot, end_assignment, hand_over
+from plots.service.holding import assign_plot, end_assignment, hand_over, reopen_assignment
 from plots.service.people import add_member, change_role, remove_member
 from plots.service.sign_in import count_attempt, forgive_attempt, make_link, person_of_link, use_link
 
@@ -19,5 +19,6 @@ __all__ = [
     "make_link",
     "person_of_link",
     "remove_member",
+    "reopen_assignment",
     "use_link",
 ]

@@ -11,63 +11,108 @@ from django.utils.formats import date_format
 from django.utils.translation import gettext as _
 
 from plots.models import Assignment, Plot, Season, User
+from plots.service.history import record
 
 DAY = timedelta(days=1)
 
 
 def assign_plot(
-    *, plot: Plot, season: Season, holder: User, co_gardeners: Iterable[User] = (), began_on: date
+    *,
+    plot: Plot,
+    season: Season,
+    holder: User,
+    co_gardeners: Iterable[User] = (),
+    began_on: date,
+    by: User | None = None,
+    why: str = "",
 ) -> Assignment:
     """Gives the plot to a member from a day of the season on, until a person ends it."""
+    if not plot.is_personal or plot.retired_on is not None:
+        raise ValidationError(_("Plot %(plot)s is not one that members hold.") % {"plot": plot})
     if began_on > season.ends_on:
         raise ValidationError(
             {"began_on": _("The season ends on %(day)s.") % {"day": date_format(season.ends_on)}}
         )
-    return _hold(plot=plot, season=season, holder=holder, co_gardeners=co_gardeners, began_on=began_on)
+    others = [person for person in co_gardeners if person != holder]
+    try:
+        with transaction.atomic():
+            # Whoever comes second waits here; at the constraint itself PostgreSQL could see a deadlock.
+            Plot.objects.select_for_update().get(pk=plot.pk)
+            assignment = Assignment.objects.create(plot=plot, season=season, holder=holder, began_on=began_on)
+            assignment.co_gardeners.set(others)
+            given = {"holder": holder, "co_gardeners": others, "season": season, "began_on": began_on}
+            record(garden=plot.garden, by=by, about=plot, what="plot-given", after=given, why=why)
+            return assignment
+    except IntegrityError:
+        raise ValidationError(_taken(plot, began_on)) from None
 
 
 @transaction.atomic
-def end_assignment(*, assignment: Assignment, ended_on: date) -> Assignment:
-    """Makes `ended_on` the last day held; the plot is free from the day after. Ending it twice changes nothing."""
-    current = Assignment.objects.select_for_update().get(pk=assignment.pk)
+def end_assignment(
+    *, assignment: Assignment, ended_on: date, by: User | None = None, why: str = ""
+) -> Assignment:
+    """Makes `ended_on` the last day held; the plot is free from the day after. Twice changes nothing."""
+    current = _locked(assignment)
     if current.ended_on is None:
         current.ended_on = max(ended_on, current.began_on)
         current.save(update_fields=["ended_on"])
+        last = {"holder": current.holder, "ended_on": current.ended_on}
+        record(garden=current.plot.garden, by=by, about=current.plot, what="plot-ended", after=last, why=why)
     return current
 
 
+def reopen_assignment(*, assignment: Assignment, by: User | None = None, why: str = "") -> Assignment:
+    """Takes an ending back, as long as nobody else holds the plot after it."""
+    try:
+        with transaction.atomic():
+            current = _locked(assignment)
+            last = {"holder": current.holder, "ended_on": current.ended_on}
+            if current.ended_on is not None:
+                current.ended_on = None
+                current.save(update_fields=["ended_on"])
+                garden, plot = current.plot.garden, current.plot
+                record(garden=garden, by=by, about=plot, what="plot-reopened", before=last, why=why)
+            return current
+    except IntegrityError:
+        raise ValidationError(_taken(current.plot, current.began_on, but=current)) from None
+
+
 def hand_over(
-    *, assignment: Assignment, last_day: date, holder: User, co_gardeners: Iterable[User] = ()
+    *,
+    assignment: Assignment,
+    last_day: date,
+    holder: User,
+    co_gardeners: Iterable[User] = (),
+    by: User | None = None,
+    why: str = "",
 ) -> Assignment:
     """Ends what one household holds and gives it to another from the next day, both or neither."""
     with transaction.atomic():
-        current = end_assignment(assignment=assignment, ended_on=last_day)
+        current = _locked(assignment)
+        if current.ended_on is not None:
+            raise ValidationError(_("This has been ended already. Please look again."))
+        current = end_assignment(assignment=current, ended_on=last_day, by=by, why=why)
         return assign_plot(
             plot=current.plot,
             season=current.season,
             holder=holder,
             co_gardeners=co_gardeners,
             began_on=current.ended_on + DAY,
+            by=by,
+            why=why,
         )
 
 
-def _hold(
-    *, plot: Plot, season: Season, holder: User, co_gardeners: Iterable[User], began_on: date
-) -> Assignment:
-    try:
-        with transaction.atomic():
-            # Whoever comes second waits here; at the constraint itself PostgreSQL could see a deadlock.
-            Plot.objects.select_for_update().get(pk=plot.pk)
-            assignment = Assignment.objects.create(plot=plot, season=season, holder=holder, began_on=began_on)
-            assignment.co_gardeners.set(person for person in co_gardeners if person != holder)
-            return assignment
-    except IntegrityError:
-        raise ValidationError(_taken(plot, began_on)) from None
+def _locked(assignment: Assignment) -> Assignment:
+    """The row as it is now; nobody else changes who holds the plot until the transaction ends."""
+    Plot.objects.select_for_update().get(pk=assignment.plot_id)
+    return Assignment.objects.select_related("plot__garden", "holder", "season").get(pk=assignment.pk)
 
 
-def _taken(plot: Plot, began_on: date) -> str:
+def _taken(plot: Plot, began_on: date, *, but: Assignment | None = None) -> str:
     """Whose days are in the way, and what can be done."""
-    clash = plot.assignments.standing(began_on).select_related("holder").order_by("began_on").first()
+    others = plot.assignments.exclude(pk=but.pk) if but else plot.assignments
+    clash = others.standing(began_on).select_related("holder").order_by("began_on").first()
     if clash is None:
         return _("Somebody has just changed who holds %(plot)s. Please look again.") % {"plot": plot}
     words = {

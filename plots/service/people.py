@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from datetime import timedelta
+
 from django.core.exceptions import ValidationError
 from django.db import IntegrityError, transaction
 from django.utils.translation import gettext as _
@@ -47,8 +49,9 @@ def change_role(*, membership: Membership, role: Role) -> None:
 def remove_member(*, membership: Membership) -> None:
     """Ends the membership; the person's account, and the history of plots they held, stay."""
     _keep_a_coordinator(membership)
-    held = Assignment.objects.filter(
-        plot__garden=membership.garden, holder=membership.user, ended_on__isnull=True
+    tomorrow = membership.garden.today() + timedelta(days=1)
+    held = Assignment.objects.standing(tomorrow).filter(
+        plot__garden=membership.garden, holder=membership.user
     )
     labels = ", ".join(held.values_list("plot__label", flat=True))
     if labels:
@@ -56,7 +59,7 @@ def remove_member(*, membership: Membership) -> None:
             _("%(person)s still holds %(plots)s. End that first.")
             % {"person": membership.user, "plots": labels}
         )
-    shared_now = membership.user.shared_assignments.filter(ended_on__isnull=True)
+    shared_now = membership.user.shared_assignments.standing(tomorrow)
     for shared in shared_now.filter(plot__garden=membership.garden):
         shared.co_gardeners.remove(membership.user)
     membership.delete()

@@ -24,7 +24,9 @@ def plots(request: HttpRequest, slug: str) -> HttpResponse:
     context = {
         "garden": garden,
         "may_run": access.may_run(request.user, garden, Power.PLOTS),
-        "plots": queries.plots_with_holders(access.visible_plots(request.user, garden)),
+        "plots": queries.plots_with_holders(
+            access.visible_plots(request.user, garden), today=garden.today()
+        ),
     }
     return render(request, "plots/plots.html", context)
 

@@ -31,7 +31,9 @@ def garden(request: HttpRequest, slug: str) -> HttpResponse:
         "may_run": access.may_run(request.user, garden),
         "may_make_gardens": access.may_make_gardens(request.user),
         "season": queries.season_now(garden),
-        "own_plots": queries.plots_with_holders(access.own_plots(request.user, garden)),
+        "own_plots": queries.plots_with_holders(
+            access.own_plots(request.user, garden), today=garden.today()
+        ),
         "plot_count": garden.plots.filter(retired_on__isnull=True).count(),
         "member_count": queries.members_of(garden).count(),
     }
