@@ -52,6 +52,11 @@ def may_run(user: Visitor, garden: Garden, power: Power | None = None) -> bool:
     return power in powers_in(user, garden)
 
 
+def oversees(user: Visitor, garden: Garden) -> bool:
+    """Whether the person sees every plot of the garden, and not only their own."""
+    return role_in(user, garden) in _OVERSEE
+
+
 def visible_gardens(user: Visitor) -> QuerySet[Garden]:
     return Garden.objects.filter(memberships__user_id=user.pk)
 
