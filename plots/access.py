@@ -129,8 +129,8 @@ def roles_to_give(user: Visitor, garden: Garden) -> list[Role]:
 def may_change_person(user: Visitor, membership: Membership) -> bool:
     """Whether the user may change the member's account and make sign-in links for it.
 
-    Only when it opens nothing beyond what they may do themselves, in every garden of that person: who can open
-    an account can do all that it may.
+    Only when it opens nothing beyond what they may do themselves, in every garden of that person: who can
+    open an account can do all that it may.
     """
     person = membership.user
     if person.pk == user.pk:

@@ -1,7 +1,7 @@
 """Project-wide: every address and who may read (GET) and who may send (POST) there, as one table.
 
-`plots.access` decides; this table says what it decides, so that `manage.py access` can print it. The tests knock
-at every door as every kind of visitor: an address without a row here, or with a wrong one, fails them.
+`plots.access` decides; this table says what it decides, so that `manage.py access` can print it. The tests
+knock at every door as every kind of visitor: an address without a row here, or with a wrong one, fails.
 """
 
 from __future__ import annotations
@@ -36,7 +36,7 @@ class Answer(Enum):
 
 
 def answers(rule: str) -> dict[Who, Answer]:
-    """What each kind of visitor gets under the rule; `run:plots` is `run` for helpers trusted with plots, too."""
+    """What each kind of visitor gets; `run:plots` is `run`, and helpers trusted with plots may, too."""
     name, _, power = rule.partition(":")
     if name == "run" and power:
         return {**_RULES["run"], Who.DEPUTY: Answer.SERVED}
@@ -95,6 +95,8 @@ DOORS: dict[str, tuple[str, str]] = {
     "plots:garden_new": ("keeper", "keeper"),
     "plots:garden": ("garden", "no such method"),
     "plots:garden_settings": ("run:settings", "run:settings"),
+    "plots:history": ("run", "no such method"),
+    "plots:change_undo": ("no such method", "run:settings"),  # as the change: settings, plots, people …
     "plots:season_new": ("run:plots", "run:plots"),
     "plots:season_edit": ("run:plots", "run:plots"),
     "plots:plots": ("garden", "no such method"),

@@ -1,7 +1,7 @@
 """Long lists: searching, filtering, sorting and turning pages, over rows of any kind.
 
-A list is declared once (`Listing`) and asked with what stands in the address (`Listing.show`), so page and CSV
-cannot differ. Wrong or old words in an address never fail: they count as not said.
+A list is declared once (`Listing`) and asked with what stands in the address (`Listing.show`), so page and
+CSV cannot differ. Wrong or old words in an address never fail: they count as not said.
 """
 
 from __future__ import annotations
@@ -22,7 +22,7 @@ PAGE = 100
 
 @dataclass(frozen=True)
 class Column(Generic[Row]):
-    """A column by its word in addresses, its heading, and what stands in it; `order` where that sorts wrongly."""
+    """A column: its word in addresses, its heading, what stands in it; `order` where that sorts wrongly."""
 
     key: str
     title: str
@@ -98,7 +98,7 @@ class Listing(Generic[Row]):
     page_size: int = field(default=PAGE)
 
     def show(self, rows: Iterable[Row], asked: Mapping[str, Any]) -> Shown[Row]:
-        """The rows that the address asks for: `q`, `sort` (`label`, `-label`), `page`, and each filter's word."""
+        """The rows that are asked for by `q`, `sort` (`label`, `-label`), `page`, and each filter's word."""
         everything = list(rows)
         query = str(asked.get("q", "")).strip()[:100] if self.text else ""
         chosen = [self._chosen(one, asked) for one in self.filters]

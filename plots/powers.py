@@ -27,7 +27,7 @@ COORDINATOR, HELPER, MEMBER = "coordinator", "helper", "member"
 
 
 def powers_of(role: str, stated: Iterable[str] = ()) -> frozenset[Power]:
-    """The powers of somebody with this role, for whom these are stated; words that are no power count for nothing.
+    """The powers of somebody with this role for whom these are stated; other words count for nothing.
 
     >>> sorted(powers_of("helper", ["care", "plots", "cooking"]))
     [<Power.CARE: 'care'>, <Power.PLOTS: 'plots'>]

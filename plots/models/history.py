@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from django.conf import settings
-from django.core.serializers.json import DjangoJSONEncoder
 from django.db import models
 from django.utils import timezone
 from django.utils.translation import gettext_lazy as _
@@ -22,8 +21,8 @@ class Change(models.Model):
     about_pk = models.BigIntegerField()
     about_name = models.CharField(max_length=200)
     what = models.CharField(max_length=40)
-    before = models.JSONField(default=dict, encoder=DjangoJSONEncoder)
-    after = models.JSONField(default=dict, encoder=DjangoJSONEncoder)
+    before = models.JSONField(default=dict)
+    after = models.JSONField(default=dict)
     why = models.TextField(_("why"), blank=True)
     by = models.ForeignKey(settings.AUTH_USER_MODEL, models.SET_NULL, null=True, related_name="+")
     by_name = models.CharField(max_length=120, blank=True)

@@ -4,8 +4,9 @@ Letters in capitals behind a default name the garden or programme whose publishe
 ABC abccommunitygarden.com; BANDI Bandi garden letter; BEAV beavertonoregon.gov; DUG Denver Urban Gardens;
 FORTM fortmasoncommunitygarden.org; GREEN greenbeltgardenclub.com; HORN hornfarmgardens.blogspot.com;
 KETT ketteringallotments.co.uk; MONT Montgomery Parks 2017; NEWL newlifechurchroseville.org;
-PIER piermontcommunitygarden.blogspot.com; POCO pococommunitygarden.ca; PP-G seattle.gov P-Patch, start gardening;
-PP-S P-Patch, sign-up; ROCK rockcreekcommunitygarden.org; SPCG Sun Prairie 2015; ZANE zanesvillecommunitygardens.com.
+PIER piermontcommunitygarden.blogspot.com; POCO pococommunitygarden.ca; PP-G seattle.gov P-Patch, start
+gardening; PP-S P-Patch, sign-up; ROCK rockcreekcommunitygarden.org; SPCG Sun Prairie 2015;
+ZANE zanesvillecommunitygardens.com.
 Gardens differ widely; every value here is only where a new garden starts.
 """
 

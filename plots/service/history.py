@@ -3,8 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping
+from datetime import date
+from decimal import Decimal
 from typing import Any
 
+from django.db import transaction
 from django.db.models import Model
 
 from plots.models import Change, Garden, User
@@ -48,7 +51,7 @@ def fields_of(row: Model, names: Iterable[str]) -> dict[str, object]:
 def record_fields(
     *, garden: Garden, by: User | None, about: Model, what: str, before: Mapping[str, object], why: str = ""
 ) -> Change | None:
-    """Keeps what differs between `before` (see `fields_of`) and the row as it is now; `None` if nothing does."""
+    """Keeps what differs between `before` (see `fields_of`) and the row now; `None` if nothing does."""
     now = fields_of(about, before)
     changed = [name for name in before if before[name] != now[name]]
     if not changed:
@@ -57,13 +60,27 @@ def record_fields(
     return record(garden=garden, by=by, about=about, what=what, before=old, after=new, why=why)
 
 
+@transaction.atomic
+def save_changes(*, garden: Garden, by: User | None, row: Model, what: str, why: str = "") -> Change | None:
+    """Saves a row that is there already, and keeps which of its fields this changes."""
+    former = type(row)._default_manager.select_for_update().get(pk=row.pk)
+    names = [field.name for field in row._meta.concrete_fields if not field.primary_key]
+    row.save()
+    return record_fields(garden=garden, by=by, about=row, what=what, before=fields_of(former, names), why=why)
+
+
 def _kept(values: Mapping[str, object]) -> dict[str, object]:
-    return {name: _value(value) for name, value in values.items()}
+    return {name: kept(value) for name, value in values.items()}
 
 
-def _value(value: Any) -> object:
+def kept(value: Any) -> Any:
+    """The value as JSON gives it back: dates as ISO 8601, a row as its key and its name of today."""
     if isinstance(value, Model):
         return {"pk": value.pk, "name": str(value)}
     if isinstance(value, list | tuple | set | frozenset):
-        return [_value(item) for item in value]
-    return value
+        return [kept(item) for item in value]
+    if value is None or isinstance(value, bool | int | float | str):
+        return value
+    if isinstance(value, Decimal):
+        return format(value.normalize(), "f")  # 8 and 8.00 are the same hours
+    return value.isoformat() if isinstance(value, date) else str(value)

@@ -42,7 +42,7 @@ def saved(form: BaseModelForm) -> bool:
 def list_page(
     request: HttpRequest, template: str, listing: Listing[Row], rows: Iterable[Row], **context: object
 ) -> HttpResponse:
-    """The list as its address asks for it, `shown` on the page, or with `as=csv` all that was found as a file."""
+    """The list as its address asks for it: `shown` on the page, or with `as=csv` all of it as a file."""
     shown = listing.show(rows, request.GET)
     if request.GET.get("as") == "csv":
         name = slugify(str(context.get("garden", ""))) or "trugbook"

@@ -9,7 +9,7 @@ from django.shortcuts import get_object_or_404, redirect
 from django.utils.translation import gettext as _
 from django.views.decorators.http import require_http_methods
 
-from plots import access, service
+from plots import access, queries, service
 from plots.forms.garden import GardenForm, NewGardenForm, SeasonForm
 from plots.models import Garden, Season
 from plots.powers import Power
@@ -39,10 +39,21 @@ def garden_settings(request: HttpRequest, slug: str) -> HttpResponse:
     # A copy, because a form writes even wrong values into its instance, and the page still shows the garden.
     form = GardenForm(typed(request), instance=Garden.objects.get(pk=garden.pk))
     if form.is_bound and form.is_valid():
-        form.save()
+        service.save_changes(
+            garden=garden, by=request.user, row=form.save(commit=False), what="settings-changed"
+        )
         messages.success(request, _("The settings are kept."))
         return redirect("plots:garden_settings", slug)
-    return form_page(request, "plots/garden_settings.html", form, garden=garden, seasons=garden.seasons.all())
+    return form_page(request, "plots/garden_settings.html", form, **_shown(request, garden))
+
+
+def _shown(request: HttpRequest, garden: Garden) -> dict[str, object]:
+    return {
+        "garden": garden,
+        "seasons": garden.seasons.all(),
+        "changes": queries.changes_of(garden, garden),
+        "may_run": access.may_run(request.user, garden, Power.SETTINGS),
+    }
 
 
 @page_with_form

@@ -72,7 +72,7 @@ def member_known(request: HttpRequest, slug: str) -> HttpResponse:
 @never_cache
 @page_with_form
 def member(request: HttpRequest, slug: str, pk: int) -> HttpResponse:
-    """One member: part in the garden, which coordinators change, how to reach them, and their sign-in link."""
+    """One member: part in the garden (which coordinators change), addresses, and their sign-in link."""
     garden = access.garden_to_run(request.user, slug, None if request.method == "POST" else Power.PEOPLE)
     membership = access.member_to_see(request.user, garden, pk)
     shown = {"garden": garden, "membership": membership, "form": RoleForm(instance=membership)}

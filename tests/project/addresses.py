@@ -6,6 +6,7 @@ from django.utils import timezone
 
 from crops.models import Crop, Planting, Variety
 from plots.models import Membership
+from plots.service import save_changes
 from schedules.models import CalendarFeed, StationRecord
 
 
@@ -25,6 +26,12 @@ def _plot(cast) -> dict[str, object]:
 
 def _member(cast) -> dict[str, object]:
     return {"pk": Membership.objects.get(user=cast.member, garden=cast.garden).pk}
+
+
+def _change(cast) -> dict[str, object]:
+    rules = cast.garden.rules
+    rules.hours_owed = 6
+    return {"pk": save_changes(garden=cast.garden, by=cast.coordinator, row=rules, what="rules-changed").pk}
 
 
 def _own_crop(cast) -> Crop:
@@ -85,6 +92,7 @@ _WITHOUT_GARDEN = {
 _MAKERS = {
     "plots": {
         "season_edit": lambda cast: {"pk": cast.assignment.season_id},
+        "change_undo": _change,
         **dict.fromkeys(("plot", "plot_edit", "plot_holder"), _plot),
         "plot_free": lambda cast: {"pk": cast.plot.pk, "assignment_pk": cast.assignment.pk},
         **dict.fromkeys(("member", "member_edit", "member_link", "member_leave"), _member),

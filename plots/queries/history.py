@@ -1,0 +1,47 @@
+"""What was changed, latest first, in words."""
+
+from __future__ import annotations
+
+from datetime import datetime
+
+from django.db.models import Model
+
+from plots.models import Change, Garden
+from plots.service.undo import UNDO
+from plots.wording.history import Told, tell
+
+OF_ONE_THING = 100
+
+
+def changes_of(garden: Garden, thing: Model, *, limit: int = OF_ONE_THING) -> list[Told]:
+    """The history of one thing; what may still be undone is marked, when nothing newer stands on it."""
+    rows = Change.objects.filter(
+        garden=garden, about_model=thing._meta.label_lower, about_pk=thing.pk
+    ).select_related("undone_by")
+    told: list[Told] = []
+    later: set[str] = set()
+    for change in rows[:limit]:
+        change.garden = garden
+        touched = {*change.before, *change.after}
+        settled = hasattr(change, "undone_by") or change.undoes_id is not None
+        open_ = change.what in UNDO and not settled and not touched & later
+        told.append(tell(change, undoable=open_))
+        if not settled:
+            later |= touched
+    return told
+
+
+def changes_in(garden: Garden, year: int) -> list[Told]:
+    """Everything that was changed in a garden in a year, by its own clock."""
+    first, last = (datetime(day, 1, 1, tzinfo=garden.zone) for day in (year, year + 1))
+    rows = garden.changes.filter(at__gte=first, at__lt=last).select_related("undone_by")
+    told = []
+    for change in rows:
+        change.garden = garden
+        told.append(tell(change))
+    return told
+
+
+def years_of_changes(garden: Garden) -> list[int]:
+    moments = garden.changes.datetimes("at", "year", order="DESC", tzinfo=garden.zone)
+    return [moment.year for moment in moments]
