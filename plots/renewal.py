@@ -1,6 +1,6 @@
 """Renewals: what to propose for each plot that is held when the season turns, and for each that comes free.
 
-Proposals only. A person looks at them and presses the button; silence or missing hours take nothing from anybody.
+Proposals only. A person looks at them and presses the button; neither silence nor missing hours take a plot.
 """
 
 from __future__ import annotations

@@ -6,7 +6,7 @@ from plots.models.history import Change
 from plots.models.people import Installation, Membership, Role, SignInFailure, SignInLink, User
 from plots.models.rules import BLOCKS, AfterDecline, DuesArea, GardenRules, Owing, fields_in
 from plots.models.site import FeatureKind, Site, SiteFeature, WalkBy
-from plots.models.turn import Decision, Due, Renewal, RenewalRound, WishChoice
+from plots.models.turn import Decision, Due, DueKind, Renewal, RenewalRound, WishChoice
 
 __all__ = [
     "BLOCKS",
@@ -17,6 +17,7 @@ __all__ = [
     "Change",
     "Decision",
     "Due",
+    "DueKind",
     "DuesArea",
     "FeatureKind",
     "Garden",

@@ -30,7 +30,12 @@ class AgreementVersion(models.Model):
         ordering = ["-number"]
         verbose_name = _("version of the agreement")
         verbose_name_plural = _("versions of the agreement")
-        constraints = [models.UniqueConstraint(fields=["garden", "number"], name="agreement_numbered_once")]
+        constraints = [
+            models.UniqueConstraint(fields=["garden", "number"], name="agreement_numbered_once"),
+            models.UniqueConstraint(
+                fields=["garden"], condition=Q(in_force_on__isnull=True), name="one_draft_of_an_agreement"
+            ),
+        ]
 
     def __str__(self) -> str:
         return str(_("agreement, version %(number)s") % {"number": self.number})

@@ -28,8 +28,9 @@ _EXCLUDE = (
 class NoOverlap(models.BaseConstraint):
     """Of the rows that share `of`, no two have a day in common between their `first` and `last` day.
 
-    Both days belong to the row; without a last day it goes on for ever. PostgreSQL holds this with an exclusion
-    constraint. SQLite has none but lets only one connection write at a time, so triggers hold it as strictly.
+    Both days belong to the row; without a last day it goes on for ever. PostgreSQL holds this with an
+    exclusion constraint. SQLite has none but lets only one connection write at a time, so that triggers hold
+    it as strictly.
     """
 
     def __init__(self, *, of: str, first: str, last: str, **rest: Any) -> None:

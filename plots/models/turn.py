@@ -55,7 +55,7 @@ class Decision(models.TextChoices):
 
 
 class Renewal(models.Model):
-    """What a household answered about its plot, and what a person then decided; made with the first of them."""
+    """What a household answered about its plot, and what a person then decided."""
 
     round = models.ForeignKey(RenewalRound, models.CASCADE, related_name="renewals")
     assignment = models.ForeignKey(Assignment, models.PROTECT, related_name="renewals")
@@ -87,14 +87,20 @@ class Renewal(models.Model):
         return str(_("renewal of %(assignment)s") % {"assignment": self.assignment})
 
 
+class DueKind(models.TextChoices):
+    PLOT = "plot", _("dues for the plot")
+    OTHER = "other", _("other")
+
+
 class Due(models.Model):
-    """What somebody owes the garden for a season: due, paid or waived. Why it was waived is nobody's business."""
+    """What somebody owes the garden for a season: due, paid or waived. Why it was waived is not asked."""
 
     garden = models.ForeignKey(Garden, models.CASCADE, related_name="dues")
     season = models.ForeignKey(Season, models.PROTECT, related_name="dues")
     person = models.ForeignKey(settings.AUTH_USER_MODEL, models.PROTECT, related_name="dues")
     assignment = models.ForeignKey(Assignment, models.PROTECT, null=True, blank=True, related_name="dues")
-    what = TidyField(_("what for"), max_length=80)
+    kind = models.CharField(max_length=8, choices=DueKind.choices, default=DueKind.OTHER)
+    what = TidyField(_("what for"), max_length=80, blank=True)
     amount = models.DecimalField(
         _("amount"), max_digits=8, decimal_places=2, validators=[MinValueValidator(0)]
     )
@@ -108,10 +114,13 @@ class Due(models.Model):
         verbose_name = _("due")
         verbose_name_plural = _("dues")
         constraints = [
-            # However often the dues of a season are drawn up, each plot owes each thing once.
+            # However often the dues of a season are drawn up, each household owes them once.
             models.UniqueConstraint(
-                fields=["assignment", "what"], name="a_thing_is_due_once",
-                violation_error_message=_("This is already due for this plot."),
+                fields=["assignment"], condition=Q(kind=DueKind.PLOT), name="plot_dues_once"
+            ),
+            models.CheckConstraint(
+                condition=Q(kind=DueKind.PLOT, assignment__isnull=False) | (Q(kind=DueKind.OTHER) & ~Q(what="")),
+                name="due_for_something",
             ),
             models.CheckConstraint(
                 condition=Q(paid_on__isnull=True) | Q(waived_on__isnull=True), name="due_paid_or_waived"
@@ -120,7 +129,14 @@ class Due(models.Model):
         ]  # fmt: skip
 
     def __str__(self) -> str:
-        return f"{self.what}, {self.person}"
+        return f"{self.title}, {self.person}"
+
+    @property
+    def title(self) -> str:
+        """What it is for, in a few words."""
+        if self.kind == DueKind.PLOT and self.assignment is not None:
+            return str(_("plot %(plot)s") % {"plot": self.assignment.plot})
+        return self.what
 
     @property
     def state(self) -> str:
