@@ -1,5 +1,6 @@
 """Results of the ground and its people, in words."""
 
+from plots.wording.days import month_day_text
 from plots.wording.powers import power_text
 from plots.wording.quantities import (
     NO_BREAK,
@@ -12,6 +13,7 @@ from plots.wording.quantities import (
 
 __all__ = [
     "NO_BREAK",
+    "month_day_text",
     "number_text",
     "power_text",
     "quantity_text",

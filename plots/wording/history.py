@@ -15,9 +15,10 @@ from django.utils.translation import gettext_lazy
 
 from plots.models import Change, Role
 from plots.models.fields import MonthDayField
-from plots.month_days import in_year
+from plots.month_days import parse_month_day
 from plots.powers import Power
 from plots.quantities import Quantity
+from plots.wording.days import month_day_text
 from plots.wording.powers import POWER_WORDS
 from plots.wording.quantities import quantity_text
 
@@ -143,8 +144,8 @@ def _text(value: object, name: str, field: models.Field | None, units: str) -> s
 
 def _day(value: object, field: models.Field | None) -> str:
     text = str(value)
-    if isinstance(field, MonthDayField) and (day := in_year(text, 2024)):
-        return date_format(day, "MONTH_DAY_FORMAT")
+    if isinstance(field, MonthDayField) and (day := parse_month_day(text)):
+        return month_day_text(day)
     if len(text) == 10 and text[4:5] == text[7:8] == "-":
         try:
             return date_format(date.fromisoformat(text))

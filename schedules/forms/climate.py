@@ -3,17 +3,15 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from datetime import date
 from pathlib import PurePath
 from typing import Any
 
 from django import forms
 from django.core.files.uploadedfile import UploadedFile
-from django.utils.dates import MONTHS, MONTHS_3
-from django.utils.formats import date_format
 from django.utils.translation import gettext as _
-from django.utils.translation import gettext_lazy, override
+from django.utils.translation import gettext_lazy
 
+from plots.forms.days import MonthDayField
 from plots.forms.quantities import NumberField, QuantityField
 from plots.models import Garden
 from plots.quantities import Quantity
@@ -22,65 +20,13 @@ from schedules.bases import TableDate, typed_day_number
 from schedules.frost import THRESHOLDS_C
 from schedules.frost_tables import DEFAULT_SPREAD_DAYS, TablePoint, first_disorder
 from schedules.models import GardenClimate, MeanFrost
-from schedules.months import AmbiguousDayError, NotADayError, month_and_day
 from schedules.seasons import Hemisphere, Side
 from schedules.stations import RefusedFileError, StationFile, read_station
 from schedules.wording.climate import threshold_text
 from schedules.wording.stations import finding_sentence
 
-_SHOWN_YEAR = 2000
 _TABLE_ROWS = (10, 30, 50, 70, 90)
 _SAME_WORLD_DEGREES = 1.0  # a station may lie just across the equator
-
-
-class MonthDayField(forms.CharField):
-    """A day of the year, as "May 10" or "10 May"; cleaned to (month, day)."""
-
-    default_error_messages = {
-        "unreadable": gettext_lazy("“%(typed)s” is not a day of the year. Write it like %(example)s."),
-        "ambiguous": gettext_lazy(
-            "“%(typed)s” may be two days of the year. Write the month's name, like %(example)s."
-        ),
-    }
-
-    def __init__(self, **kwargs: Any) -> None:
-        super().__init__(max_length=30, **kwargs)
-
-    def clean(self, value: Any) -> tuple[int, int] | None:
-        """Month and day, or `None` for an empty field."""
-        text = super().clean(value)
-        if not text:
-            return None
-        params = {"typed": text, "example": month_day_text((5, 10))}
-        try:
-            return month_and_day(text, _month_names())
-        except AmbiguousDayError as error:
-            raise forms.ValidationError(self.error_messages["ambiguous"], "ambiguous", params) from error
-        except NotADayError as error:
-            raise forms.ValidationError(self.error_messages["unreadable"], "unreadable", params) from error
-
-    def prepare_value(self, value: Any) -> Any:
-        """A stored day in the page's language, or what was typed."""
-        return month_day_text(value) if isinstance(value, tuple) else value
-
-
-def month_day_text(value: tuple[int, int]) -> str:
-    """A day of the year in words, as the page's language writes it."""
-    return date_format(date(_SHOWN_YEAR, *value), "MONTH_DAY_FORMAT")
-
-
-def _month_names() -> list[dict[str, int]]:
-    """Names and short names of months in the page's language, then in English."""
-    own = _names_now()
-    with override("en"):
-        return own + _names_now()
-
-
-def _names_now() -> list[dict[str, int]]:
-    return [
-        {str(name).casefold().rstrip("."): number for number, name in names.items()}
-        for names in (MONTHS, MONTHS_3)
-    ]
 
 
 class StationFileForm(forms.Form):

@@ -2,7 +2,7 @@
 
 import pytest
 
-from schedules.months import AmbiguousDayError, NotADayError, month_and_day
+from plots.months import AmbiguousDayError, NotADayError, month_and_day
 
 ENGLISH = {"may": 5, "march": 3, "mar": 3, "june": 6, "july": 7, "february": 2}
 GERMAN = {"mai": 5, "märz": 3}
