@@ -95,6 +95,8 @@ DOORS: dict[str, tuple[str, str]] = {
     "plots:garden_new": ("keeper", "keeper"),
     "plots:garden": ("garden", "no such method"),
     "plots:garden_settings": ("run:settings", "run:settings"),
+    "plots:rules": ("garden", "no such method"),
+    "plots:rules_edit": ("run:settings", "run:settings"),
     "plots:history": ("run", "no such method"),
     "plots:change_undo": ("no such method", "run:settings"),  # as the change: settings, plots, people …
     "plots:season_new": ("run:plots", "run:plots"),

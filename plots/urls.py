@@ -3,7 +3,7 @@
 from django.urls import include, path
 
 from plots import health
-from plots.views import garden, ground, history, home, people, sign_in
+from plots.views import garden, ground, history, home, people, rules, sign_in
 
 way_in = [
     path("", home.home, name="home"),
@@ -21,6 +21,8 @@ gardens = [
     path("g/<slug:slug>/settings/", garden.garden_settings, name="garden_settings"),
     path("g/<slug:slug>/seasons/new/", garden.season_new, name="season_new"),
     path("g/<slug:slug>/seasons/<int:pk>/", garden.season_edit, name="season_edit"),
+    path("g/<slug:slug>/rules/", rules.rules, name="rules"),
+    path("g/<slug:slug>/rules/<slug:block>/", rules.rules_edit, name="rules_edit"),
     path("g/<slug:slug>/history/", history.history, name="history"),
     path("g/<slug:slug>/history/<int:pk>/undo/", history.change_undo, name="change_undo"),
 ]

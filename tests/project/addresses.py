@@ -93,6 +93,7 @@ _MAKERS = {
     "plots": {
         "season_edit": lambda cast: {"pk": cast.assignment.season_id},
         "change_undo": _change,
+        "rules_edit": lambda cast: {"block": "care"},
         **dict.fromkeys(("plot", "plot_edit", "plot_holder"), _plot),
         "plot_free": lambda cast: {"pk": cast.plot.pk, "assignment_pk": cast.assignment.pk},
         **dict.fromkeys(("member", "member_edit", "member_link", "member_leave"), _member),
