@@ -16,6 +16,7 @@ class Who(StrEnum):
 
     NOBODY = "signed out"
     STRANGER = "member of another garden"
+    KEEPER = "keeper of the installation"
     OTHER_COORDINATOR = "coordinator of another garden"
     MEMBER = "member"
     CO_GARDENER = "co-gardener"
@@ -55,6 +56,7 @@ def _garden(
     return {
         Who.NOBODY: Answer.SIGN_IN,
         Who.STRANGER: Answer.MISSING,
+        Who.KEEPER: Answer.MISSING,
         Who.OTHER_COORDINATOR: Answer.MISSING,
         Who.MEMBER: member,
         Who.CO_GARDENER: holder,
@@ -70,7 +72,7 @@ _RULES: dict[str, dict[Who, Answer]] = {
     "everybody": dict.fromkeys(Who, _YES),
     "nobody at all": dict.fromkeys(Who, _NONE),
     "signed in": {**dict.fromkeys(Who, _YES), Who.NOBODY: Answer.SIGN_IN},
-    "keeper": {**dict.fromkeys(Who, _NO), Who.NOBODY: Answer.SIGN_IN},  # who made the installation
+    "keeper": {**dict.fromkeys(Who, _NO), Who.NOBODY: Answer.SIGN_IN, Who.KEEPER: _YES},
     "garden": _garden(_YES, _YES, _YES),
     "oversee": _garden(_NO, _NO, _YES),
     "run": _garden(_NO, _NO, _NO),

@@ -11,7 +11,7 @@ from django.test import Client, override_settings
 from plots.models import Assignment, Garden, Plot, Role, User
 from plots.powers import Power
 from tests.concurrency import shared_database
-from tests.factories import AssignmentFactory, GardenFactory, MembershipFactory
+from tests.factories import AssignmentFactory, GardenFactory, MembershipFactory, UserFactory
 
 
 @pytest.fixture(autouse=True, scope="session")
@@ -48,6 +48,7 @@ class Cast:
     coordinator: User
     stranger: User  # member of the other garden
     other_coordinator: User
+    keeper: User  # may make gardens, and belongs to none of these
 
 
 @pytest.fixture
@@ -77,6 +78,7 @@ def cast(db) -> Cast:
         coordinator=person("Cora", garden, Role.COORDINATOR),
         stranger=person("Stellan", other),
         other_coordinator=person("Odile", other, Role.COORDINATOR),
+        keeper=UserFactory(name="Keir", sign_in_name="keir", is_staff=True),
     )
 
 
