@@ -219,7 +219,7 @@ def standing(today: date, prefix: str = "") -> Q:
 
 
 class Assignment(models.Model):
-    """That a person holds a plot for a season, alone or with co-gardeners, from one day to another, both held.
+    """That a person holds a plot for a season, alone or with co-gardeners, from day to day, both held.
 
     Without a last day it goes on until a person ends it.
     """

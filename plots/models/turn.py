@@ -119,7 +119,8 @@ class Due(models.Model):
                 fields=["assignment"], condition=Q(kind=DueKind.PLOT), name="plot_dues_once"
             ),
             models.CheckConstraint(
-                condition=Q(kind=DueKind.PLOT, assignment__isnull=False) | (Q(kind=DueKind.OTHER) & ~Q(what="")),
+                condition=Q(kind=DueKind.PLOT, assignment__isnull=False)
+                | (Q(kind=DueKind.OTHER) & ~Q(what="")),
                 name="due_for_something",
             ),
             models.CheckConstraint(

@@ -1,4 +1,4 @@
-"""Who holds which plot: giving it, ending it, handing it over. A constraint keeps two from one plot on one day."""
+"""Who holds which plot: giving it, ending it, handing it over. A constraint keeps two from one day."""
 
 from __future__ import annotations
 
@@ -52,7 +52,7 @@ def end_assignment(
     *, assignment: Assignment, ended_on: date, by: User | None = None, why: str = ""
 ) -> Assignment:
     """Makes `ended_on` the last day held; the plot is free from the day after. Twice changes nothing."""
-    current = _locked(assignment)
+    current = locked(assignment)
     if current.ended_on is None:
         current.ended_on = max(ended_on, current.began_on)
         current.save(update_fields=["ended_on"])
@@ -65,7 +65,7 @@ def reopen_assignment(*, assignment: Assignment, by: User | None = None, why: st
     """Takes an ending back, as long as nobody else holds the plot after it."""
     try:
         with transaction.atomic():
-            current = _locked(assignment)
+            current = locked(assignment)
             last = {"holder": current.holder, "ended_on": current.ended_on}
             if current.ended_on is not None:
                 current.ended_on = None
@@ -88,7 +88,7 @@ def hand_over(
 ) -> Assignment:
     """Ends what one household holds and gives it to another from the next day, both or neither."""
     with transaction.atomic():
-        current = _locked(assignment)
+        current = locked(assignment)
         if current.ended_on is not None:
             raise ValidationError(_("This has been ended already. Please look again."))
         current = end_assignment(assignment=current, ended_on=last_day, by=by, why=why)
@@ -103,7 +103,7 @@ def hand_over(
         )
 
 
-def _locked(assignment: Assignment) -> Assignment:
+def locked(assignment: Assignment) -> Assignment:
     """The row as it is now; nobody else changes who holds the plot until the transaction ends."""
     Plot.objects.select_for_update().get(pk=assignment.plot_id)
     return Assignment.objects.select_related("plot__garden", "holder", "season").get(pk=assignment.pk)
