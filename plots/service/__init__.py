@@ -1,29 +1,54 @@
 """Changes to the ground and its people: verbs, each one transaction."""
 
+from plots.service.agreements import draft_version, put_in_force, sign, take_signature_back
+from plots.service.dues import add_due, draw_up_dues, settle_due
 from plots.service.ground import found_installation, is_founded, make_garden
 from plots.service.history import record, save_changes
 from plots.service.holding import assign_plot, end_assignment, hand_over, reopen_assignment
 from plots.service.people import add_member, change_role, remove_member
 from plots.service.sign_in import count_attempt, forgive_attempt, make_link, person_of_link, use_link
+from plots.service.turn import (
+    answer_renewal,
+    close_round,
+    free_plot,
+    move_household,
+    open_round,
+    renew,
+    undo_decision,
+)
 from plots.service.undo import undo
 
 __all__ = [
+    "add_due",
     "add_member",
+    "answer_renewal",
     "assign_plot",
     "change_role",
+    "close_round",
     "count_attempt",
+    "draft_version",
+    "draw_up_dues",
     "end_assignment",
     "forgive_attempt",
     "found_installation",
+    "free_plot",
     "hand_over",
     "is_founded",
     "make_garden",
     "make_link",
+    "move_household",
+    "open_round",
     "person_of_link",
+    "put_in_force",
     "record",
     "remove_member",
+    "renew",
     "reopen_assignment",
     "save_changes",
+    "settle_due",
+    "sign",
+    "take_signature_back",
     "undo",
+    "undo_decision",
     "use_link",
 ]

@@ -8,7 +8,11 @@ from django.db import transaction
 
 from plots.dues import SQUARE_METRES, Rates, plot_dues
 from plots.models import Assignment, Due, DueKind, Garden, Season, User
+from plots.powers import Power
 from plots.service.history import record, record_fields
+from plots.service.undo import put_back, undoable
+
+undoable("due-paid", "due-waived", "due-due", power=Power.MONEY)(put_back)
 
 
 @transaction.atomic

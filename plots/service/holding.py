@@ -10,8 +10,10 @@ from django.db import IntegrityError, transaction
 from django.utils.formats import date_format
 from django.utils.translation import gettext as _
 
-from plots.models import Assignment, Plot, Season, User
+from plots.models import Assignment, Change, Plot, Season, User
+from plots.powers import Power
 from plots.service.history import record
+from plots.service.undo import thing_of, undoable
 
 DAY = timedelta(days=1)
 
@@ -75,6 +77,19 @@ def reopen_assignment(*, assignment: Assignment, by: User | None = None, why: st
             return current
     except IntegrityError:
         raise ValidationError(_taken(current.plot, current.began_on, but=current)) from None
+
+
+@undoable("plot-ended", power=Power.PLOTS)
+def _end_undone(change: Change, _by: User) -> None:
+    plot = thing_of(change)
+    ended = Assignment.objects.filter(
+        plot_id=plot.pk, holder_id=change.after["holder"]["pk"], ended_on=change.after["ended_on"]
+    )
+    assignment = ended.order_by("-pk").first()
+    if assignment is None:
+        raise ValidationError(_("Who holds plot %(plot)s was changed again since.") % {"plot": plot})
+    assignment.ended_on = None
+    assignment.save(update_fields=["ended_on"])
 
 
 def hand_over(

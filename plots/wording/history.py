@@ -35,10 +35,47 @@ WHAT: dict[str, Promise] = {
     "member-left": gettext_lazy("The membership ended"),
     "role-changed": gettext_lazy("The part in the garden was changed"),
     "person-changed": gettext_lazy("Name or addresses were changed"),
+    # the ground
+    "site-changed": gettext_lazy("The site was changed"),
+    "rows-made": gettext_lazy("Rows of plots were laid out"),
+    "plot-made": gettext_lazy("The plot was added"),
+    "plot-changed": gettext_lazy("The plot was changed"),
+    "plot-retired": gettext_lazy("The plot was given up"),
+    "plot-restored": gettext_lazy("The plot was taken up again"),
+    "moved": gettext_lazy("It was moved on the map"),
+    "feature-made": gettext_lazy("It was drawn on the map"),
+    "feature-changed": gettext_lazy("It was changed on the map"),
+    "feature-removed": gettext_lazy("It was taken off the map"),
+    "walk-changed": gettext_lazy("The way past the plots was changed"),
+    # who holds what
+    "plot-given": gettext_lazy("The plot was given"),
+    "plot-ended": gettext_lazy("An end was set to holding the plot"),
+    "plot-reopened": gettext_lazy("The end of holding the plot was taken back"),
+    # the season turn
+    "renewals-opened": gettext_lazy("Renewals were asked"),
+    "renewals-closed": gettext_lazy("Renewals were closed"),
+    "renewal-answered": gettext_lazy("A renewal was answered"),
+    "renewal-decided": gettext_lazy("A renewal was decided"),
+    "renewal-undone": gettext_lazy("The decision on a renewal was taken back"),
+    # dues and agreement
+    "dues-drawn-up": gettext_lazy("Dues were drawn up"),
+    "due-added": gettext_lazy("Something became due"),
+    "due-paid": gettext_lazy("Marked as paid"),
+    "due-waived": gettext_lazy("Waived"),
+    "due-due": gettext_lazy("Marked as due again"),
+    "agreement-in-force": gettext_lazy("A version of the agreement was put in force"),
+    "signed-screen": gettext_lazy("Signed the agreement on screen"),
+    "signed-paper": gettext_lazy("Marked as having signed the agreement on paper"),
+    "signature-taken-back": gettext_lazy("A signature was taken back"),
 }
 
 # Labels of values that are no field of the thing they are about.
 LABELS: dict[str, Promise] = {
+    "first": gettext_lazy("first label"),
+    "last": gettext_lazy("last label"),
+    "plots": gettext_lazy("plots"),
+    "paths": gettext_lazy("paths"),
+    "walk": gettext_lazy("way past the plots"),
     "role": gettext_lazy("part"),
     "powers": gettext_lazy("powers"),
     "holder": gettext_lazy("held by"),
@@ -46,6 +83,18 @@ LABELS: dict[str, Promise] = {
     "season": gettext_lazy("season"),
     "began_on": gettext_lazy("from"),
     "ended_on": gettext_lazy("until"),
+    "wish": gettext_lazy("wish"),
+    "note": gettext_lazy("note"),
+    "decision": gettext_lazy("decision"),
+    "last_call": gettext_lazy("late answers until"),
+    "count": gettext_lazy("how many"),
+    "person": gettext_lazy("person"),
+    "amount": gettext_lazy("amount"),
+    "due_on": gettext_lazy("due by"),
+    "version": gettext_lazy("version"),
+    "language": gettext_lazy("language"),
+    "languages": gettext_lazy("languages"),
+    "signed_on": gettext_lazy("signed on"),
 }
 
 

@@ -1,0 +1,53 @@
+"""Renewals in words: what is proposed, and the rule behind it."""
+
+from __future__ import annotations
+
+from datetime import date
+
+from django.utils.formats import date_format
+from django.utils.translation import gettext as _
+
+from plots.renewal import Advice, Reason, Value, Why
+from plots.wording.quantities import number_text
+
+
+def advice_text(advice: Advice) -> str:
+    """What is proposed, in a word or two."""
+    return {
+        Advice.RENEW: _("renew"),
+        Advice.FREE: _("free the plot"),
+        Advice.TALK: _("talk first"),
+        Advice.REMIND: _("ask again"),
+        Advice.WAIT: _("wait"),
+    }[advice]
+
+
+def reason_text(reason: Reason) -> str:
+    """The rule behind a proposal, as one sentence."""
+    values = [_shown(value) for value in reason.values]
+    return _SENTENCES[reason.why]() % dict(zip("ab", values, strict=False))
+
+
+def _shown(value: Value) -> str:
+    if isinstance(value, date):
+        return date_format(value)
+    return value if isinstance(value, str) else number_text(float(value))
+
+
+_SENTENCES = {
+    Why.WANTS_TO_KEEP: lambda: _("Wants to keep the plot, said on %(a)s."),
+    Why.WANTS_TO_MOVE: lambda: _("Would like another plot, said on %(a)s; keeps this one until then."),
+    Why.GIVES_UP: lambda: _("Gives the plot up, said on %(a)s."),
+    Why.ANSWERED_LATE: lambda: _("The answer came after %(a)s, within the days of grace."),
+    Why.ANSWERED_TOO_LATE: lambda: _("The answer came after %(a)s, the last day for late answers."),
+    Why.NO_ANSWER_YET: lambda: _("No answer yet; there is time until %(a)s."),
+    Why.NO_ANSWER_IN_TIME: lambda: _("No answer by %(a)s; late answers count until %(b)s."),
+    Why.NO_ANSWER_AT_ALL: lambda: _("No answer, and %(a)s was the last day for late ones."),
+    Why.HOURS_MISSING: lambda: _("Hours of work still owed: %(a)s."),
+    Why.DUES_UNPAID: lambda: _("Dues are neither paid nor waived."),
+    Why.MOVES_FIRST: lambda: _(
+        "A member who asked for another plot on %(a)s; members come before the waiting list."
+    ),
+    Why.NEXT_IN_LINE: lambda: _("Number %(a)s of the waiting list, joined on %(b)s."),
+    Why.NOBODY_WAITS: lambda: _("Nobody waits for it."),
+}
