@@ -3,7 +3,7 @@
 from django.urls import include, path
 
 from plots import health
-from plots.views import garden, ground, history, home, people, rules, sign_in
+from plots.views import garden, ground, history, home, people, rules, set_up, sign_in, site
 
 way_in = [
     path("", home.home, name="home"),
@@ -18,6 +18,13 @@ way_in = [
 gardens = [
     path("gardens/new/", garden.garden_new, name="garden_new"),
     path("g/<slug:slug>/", home.garden, name="garden"),
+    path("g/<slug:slug>/setup/", set_up.set_up, name="set_up"),
+    path("g/<slug:slug>/setup/later/", set_up.set_up_later, name="set_up_later"),
+    path("g/<slug:slug>/setup/place/", set_up.place, name="set_up_place"),
+    path("g/<slug:slug>/setup/units/", set_up.units, name="set_up_units"),
+    path("g/<slug:slug>/setup/plots/", set_up.plots, name="set_up_plots"),
+    path("g/<slug:slug>/setup/season/", set_up.season, name="set_up_season"),
+    path("g/<slug:slug>/setup/rules/", set_up.rules, name="set_up_rules"),
     path("g/<slug:slug>/settings/", garden.garden_settings, name="garden_settings"),
     path("g/<slug:slug>/seasons/new/", garden.season_new, name="season_new"),
     path("g/<slug:slug>/seasons/<int:pk>/", garden.season_edit, name="season_edit"),
@@ -31,8 +38,20 @@ plots = [
     path("g/<slug:slug>/plots/new/", ground.plot_new, name="plot_new"),
     path("g/<slug:slug>/plots/<int:pk>/", ground.plot, name="plot"),
     path("g/<slug:slug>/plots/<int:pk>/edit/", ground.plot_edit, name="plot_edit"),
+    path("g/<slug:slug>/plots/<int:pk>/retire/", ground.plot_retire, name="plot_retire"),
+    path("g/<slug:slug>/plots/<int:pk>/restore/", ground.plot_restore, name="plot_restore"),
     path("g/<slug:slug>/plots/<int:pk>/holder/", ground.plot_holder, name="plot_holder"),
     path("g/<slug:slug>/plots/<int:pk>/holder/<int:assignment_pk>/end/", ground.plot_free, name="plot_free"),
+]
+map_pages = [
+    path("g/<slug:slug>/map/", site.site_map, name="site_map"),
+    path("g/<slug:slug>/map/site/", site.site_edit, name="site_edit"),
+    path("g/<slug:slug>/map/rows/", site.site_rows, name="site_rows"),
+    path("g/<slug:slug>/map/arrange/", site.site_arrange, name="site_arrange"),
+    path("g/<slug:slug>/map/walk/", site.site_walk, name="site_walk"),
+    path("g/<slug:slug>/map/things/new/", site.feature_new, name="feature_new"),
+    path("g/<slug:slug>/map/things/<int:pk>/", site.feature_edit, name="feature_edit"),
+    path("g/<slug:slug>/map/things/<int:pk>/remove/", site.feature_remove, name="feature_remove"),
 ]
 members = [
     path("g/<slug:slug>/members/", people.members, name="members"),
@@ -45,7 +64,7 @@ members = [
 ]
 
 urlpatterns = [
-    path("", include((way_in + gardens + plots + members, "plots"))),
+    path("", include((way_in + gardens + plots + map_pages + members, "plots"))),
     path("", include("crops.urls")),
     path("", include("schedules.urls")),
 ]

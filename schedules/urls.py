@@ -2,7 +2,7 @@
 
 from django.urls import path
 
-from schedules.views import climate, feed, frost, plan, sheet, week, when
+from schedules.views import climate, feed, frost, plan, set_up, sheet, site_map, week, when
 
 app_name = "schedules"
 weeks = [
@@ -20,6 +20,7 @@ plans = [
     path("g/<slug:slug>/plantings/<int:pk>/remove/", plan.planting_remove, name="planting_remove"),
     path("g/<slug:slug>/plantings/<int:pk>/restore/", plan.planting_restore, name="planting_restore"),
 ]
+maps = [path("g/<slug:slug>/map.pdf", site_map.site_map_pdf, name="site_map_pdf")]
 feeds = [
     path("g/<slug:slug>/feed/", feed.feed, name="feed"),
     path("g/<slug:slug>/feed/make/", feed.feed_make, name="feed_make"),
@@ -27,6 +28,7 @@ feeds = [
     path("feed/<str:token>.ics", feed.feed_ics, name="feed_ics"),
 ]
 frost_risk = [
+    path("g/<slug:slug>/setup/frost/", set_up.frost, name="set_up_frost"),
     path("g/<slug:slug>/frost/", frost.frost, name="frost"),
     path("g/<slug:slug>/frost/source/", climate.source, name="frost_source"),
     path("g/<slug:slug>/frost/source/record/", climate.record_import, name="frost_import"),
@@ -36,4 +38,4 @@ frost_risk = [
     path("g/<slug:slug>/frost/source/offset/", climate.offset, name="frost_offset"),
     path("g/<slug:slug>/frost/source/use/", climate.use, name="frost_use"),
 ]
-urlpatterns = [*weeks, *plans, *feeds, *frost_risk]
+urlpatterns = [*weeks, *plans, *maps, *feeds, *frost_risk]

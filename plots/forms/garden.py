@@ -37,6 +37,17 @@ def offer_languages(form: forms.BaseForm) -> None:
     form.fields["language"] = forms.ChoiceField(label=_("Language"), choices=choices, required=False)
 
 
+def _elevation(units: str) -> QuantityField:
+    return QuantityField(
+        quantity=Quantity.LENGTH,
+        units=units,
+        label=_("Height above the sea"),
+        required=False,
+        lowest=-500,
+        highest=9000,
+    )
+
+
 class NewGardenForm(forms.ModelForm):
     """The little that a garden needs to begin; everything can be changed later."""
 
@@ -44,8 +55,8 @@ class NewGardenForm(forms.ModelForm):
 
     class Meta:
         model = Garden
-        fields = ["name", "place", "time_zone", "latitude", "units", "paper"]
-        labels = {"name": _("Name of the garden"), "place": _("Town and region")}
+        fields = ["name", "time_zone", "latitude"]
+        labels = {"name": _("Name of the garden")}
 
 
 class GardenForm(forms.ModelForm):
@@ -71,15 +82,35 @@ class GardenForm(forms.ModelForm):
 
     def __init__(self, *args: Any, **kwargs: Any) -> None:
         super().__init__(*args, **kwargs)
-        self.fields["elevation_m"] = QuantityField(
-            quantity=Quantity.LENGTH,
-            units=self.instance.units,
-            label=_("Height above the sea"),
-            required=False,
-            lowest=-500,
-            highest=9000,
-        )
+        self.fields["elevation_m"] = _elevation(self.instance.units)
         self.fields["nerve"].choices = [("", _("as the frost dates suggest")), *NerveChoice.choices]
+        offer_languages(self)
+
+
+class PlaceForm(forms.ModelForm):
+    """Where the garden lies."""
+
+    time_zone = forms.ChoiceField(label=_("Time zone"), choices=zone_choices)
+
+    class Meta:
+        model = Garden
+        fields = ["place", "time_zone", "latitude", "longitude", "elevation_m"]
+        labels = {"place": _("Town and region")}
+
+    def __init__(self, *args: Any, **kwargs: Any) -> None:
+        super().__init__(*args, **kwargs)
+        self.fields["elevation_m"] = _elevation(self.instance.units)
+
+
+class UnitsForm(forms.ModelForm):
+    """What the garden measures in, prints on and speaks."""
+
+    class Meta:
+        model = Garden
+        fields = ["units", "paper", "language"]
+
+    def __init__(self, *args: Any, **kwargs: Any) -> None:
+        super().__init__(*args, **kwargs)
         offer_languages(self)
 
 

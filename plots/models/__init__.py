@@ -5,6 +5,7 @@ from plots.models.ground import Assignment, Garden, NerveChoice, Paper, Plot, Pl
 from plots.models.history import Change
 from plots.models.people import Installation, Membership, Role, SignInFailure, SignInLink, User
 from plots.models.rules import BLOCKS, AfterDecline, DuesArea, GardenRules, Owing, fields_in
+from plots.models.set_up import SetUp
 from plots.models.site import FeatureKind, Site, SiteFeature, WalkBy
 from plots.models.turn import Decision, Due, DueKind, Renewal, RenewalRound, WishChoice
 
@@ -33,6 +34,7 @@ __all__ = [
     "RenewalRound",
     "Role",
     "Season",
+    "SetUp",
     "SignInFailure",
     "SignInLink",
     "Signature",

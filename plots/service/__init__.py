@@ -6,7 +6,20 @@ from plots.service.ground import found_installation, is_founded, make_garden
 from plots.service.history import record, save_changes
 from plots.service.holding import assign_plot, end_assignment, hand_over, reopen_assignment
 from plots.service.people import add_member, change_role, remove_member
+from plots.service.set_up import close_set_up, mark_step, reopen_set_up
 from plots.service.sign_in import count_attempt, forgive_attempt, make_link, person_of_link, use_link
+from plots.service.site import (
+    keep_feature,
+    keep_plot,
+    keep_site,
+    keep_walk,
+    make_rows,
+    move_things,
+    refuse_rows,
+    remove_feature,
+    restore_plot,
+    retire_plot,
+)
 from plots.service.turn import (
     answer_renewal,
     close_round,
@@ -25,6 +38,7 @@ __all__ = [
     "assign_plot",
     "change_role",
     "close_round",
+    "close_set_up",
     "count_attempt",
     "draft_version",
     "draw_up_dues",
@@ -34,16 +48,28 @@ __all__ = [
     "free_plot",
     "hand_over",
     "is_founded",
+    "keep_feature",
+    "keep_plot",
+    "keep_site",
+    "keep_walk",
     "make_garden",
     "make_link",
+    "make_rows",
+    "mark_step",
     "move_household",
+    "move_things",
     "open_round",
     "person_of_link",
     "put_in_force",
     "record",
+    "refuse_rows",
+    "remove_feature",
     "remove_member",
     "renew",
     "reopen_assignment",
+    "reopen_set_up",
+    "restore_plot",
+    "retire_plot",
     "save_changes",
     "settle_due",
     "sign",

@@ -9,7 +9,9 @@ from django.db import IntegrityError, transaction
 from django.utils.text import slugify
 from django.utils.translation import gettext as _
 
-from plots.models import Garden, Installation, Membership, Role, Season, User
+from plots.customs import customs_of
+from plots.models import Garden, Installation, Membership, Role, Season, SetUp, User
+from plots.service.history import record
 from plots.service.people import free_sign_in_name
 
 
@@ -25,8 +27,9 @@ def free_slug(name: str) -> str:
 
 @transaction.atomic
 def make_garden(*, garden: Garden, coordinator: User) -> Garden:
-    """A new garden with its coordinator and a season for the current year."""
+    """A new garden with its coordinator, a season for the current year, and all else to be set up."""
     garden.slug = free_slug(garden.name)
+    garden.units, garden.paper = customs_of(garden.time_zone)
     try:
         with transaction.atomic():
             garden.save()
@@ -37,6 +40,8 @@ def make_garden(*, garden: Garden, coordinator: User) -> Garden:
     Season.objects.create(
         garden=garden, name=str(year), starts_on=date(year, 1, 1), ends_on=date(year, 12, 31)
     )
+    SetUp.objects.create(garden=garden)
+    record(garden=garden, by=coordinator, about=garden, what="garden-made")
     return garden
 
 

@@ -29,7 +29,7 @@ def garden_new(request: HttpRequest) -> HttpResponse:
         except ValidationError as error:
             form.add_error(None, error)
         else:
-            return redirect("plots:garden", garden.slug)
+            return redirect("plots:set_up", garden.slug)
     return form_page(request, "plots/garden_new.html", form)
 
 

@@ -8,6 +8,7 @@ from django.shortcuts import redirect, render
 from django.views.decorators.http import require_safe
 
 from plots import access, queries, service
+from plots.models import SetUp
 
 
 @login_not_required
@@ -31,6 +32,7 @@ def garden(request: HttpRequest, slug: str) -> HttpResponse:
         "may_run": access.may_run(request.user, garden),
         "may_make_gardens": access.may_make_gardens(request.user),
         "season": queries.season_now(garden),
+        "set_up": SetUp.objects.filter(garden=garden, closed_at=None).first(),
         "own_plots": queries.plots_with_holders(
             access.own_plots(request.user, garden), today=garden.today()
         ),

@@ -99,7 +99,7 @@ def first_visit(request: HttpRequest) -> HttpResponse:
                 form.add_error(None, error)
             else:
                 login(request, founder)
-                return redirect("plots:garden", garden.slug)
+                return redirect("plots:set_up", garden.slug)
     return form_page(request, "plots/first_visit.html", form)
 
 

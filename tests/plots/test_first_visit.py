@@ -11,11 +11,8 @@ def answers(settings, **changes):
         "code": start_code(settings.SECRET_KEY).lower(),
         "person": "Thị Ánh",
         "name": "Linden Row",
-        "place": "Alder Crossing",
         "time_zone": "America/Denver",
         "latitude": "40.5",
-        "units": "us",
-        "paper": "letter",
         **changes,
     }
 
@@ -45,7 +42,7 @@ def test_the_first_visitor_makes_the_garden_and_runs_it(client, settings, time_m
     time_machine.move_to("2024-01-01T03:00:00Z", tick=False)
     response = client.post(ADDRESS, answers(settings))
     garden = Garden.objects.get()
-    assert (response.status_code, response.headers["Location"]) == (302, "/g/linden-row/")
+    assert (response.status_code, response.headers["Location"]) == (302, "/g/linden-row/setup/")
     assert (garden.name, garden.latitude, garden.slug) == ("Linden Row", 40.5, "linden-row")
     person = User.objects.get()
     assert (person.name, person.sign_in_name, person.is_staff) == ("Thị Ánh", "thị.ánh", True)

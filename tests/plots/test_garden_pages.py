@@ -91,12 +91,12 @@ def test_the_keeper_makes_another_garden_and_runs_it(client):
     GardenFactory(slug="hill")
     data = {key: SETTINGS[key] for key in ("place", "time_zone", "latitude", "units", "paper")}
     response = client.post("/gardens/new/", {"name": "Hill", **data})
-    assert response.headers["Location"] == "/g/hill-2/"
+    assert response.headers["Location"] == "/g/hill-2/setup/"
     assert client.get("/g/hill-2/settings/").status_code == 200
 
 
 @pytest.mark.parametrize(("name", "slug"), [("Ελιά", "garden"), ("Étang & Co", "etang-co")])
 def test_every_name_gets_an_address(client, name, slug):
     client.force_login(UserFactory(is_staff=True))
-    data = {key: SETTINGS[key] for key in ("time_zone", "latitude", "units", "paper")}
-    assert client.post("/gardens/new/", {"name": name, **data}).headers["Location"] == f"/g/{slug}/"
+    data = {key: SETTINGS[key] for key in ("time_zone", "latitude")}
+    assert client.post("/gardens/new/", {"name": name, **data}).headers["Location"] == f"/g/{slug}/setup/"
