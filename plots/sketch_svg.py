@@ -1,4 +1,4 @@
-"""A sketch as SVG for a page under a strict Content-Security-Policy: classes (static/css/year.css), no styles."""
+"""A sketch as SVG under a strict Content-Security-Policy: classes (static/css/year.css), no styles."""
 
 from __future__ import annotations
 
@@ -7,6 +7,7 @@ from xml.etree import ElementTree
 from plots.markup import Svg
 from plots.sketch import Ground, Point, Ring, Shape, Sketch, Strokes, Thing, Words
 
+_HIDDEN = {"aria-hidden": "true"}
 SCALE = 20.0  # drawing units to a metre, so that browsers meet no tiny type
 
 
@@ -14,19 +15,17 @@ def sketch_svg(sketch: Sketch, *, label: str, css: str = "", key: str = "sketch"
     """The drawing, called `label`; its things are links where they lead somewhere.
 
     `css` names further classes; `key` is the element's id. Each thing carries its key, name and place for
-    scripts.
+    scripts. Without a label the drawing is decoration.
     """
     box = " ".join(_n(value * SCALE) for value in (sketch.left, sketch.top, sketch.width, sketch.height))
     links = any(thing.address for thing in sketch.things)
     root = ElementTree.Element(
         "svg",
         {
-            "id": key,
             "class": f"sketch {css}".strip(),
             "viewBox": box,
-            "role": "group" if links else "img",
-            "aria-label": label,
             "data-scale": _n(SCALE),
+            **({"id": key, "role": "group" if links else "img", "aria-label": label} if label else _HIDDEN),
         },
     )
     for shape in sketch.around:

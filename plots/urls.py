@@ -3,7 +3,22 @@
 from django.urls import include, path
 
 from plots import health
-from plots.views import garden, ground, history, home, people, rules, set_up, sign_in, site
+from plots.views import (
+    agreements,
+    dues,
+    garden,
+    ground,
+    history,
+    holding,
+    home,
+    own_season,
+    people,
+    rules,
+    set_up,
+    sign_in,
+    site,
+    turn,
+)
 
 way_in = [
     path("", home.home, name="home"),
@@ -62,9 +77,56 @@ members = [
     path("g/<slug:slug>/members/<int:pk>/link/", people.member_link, name="member_link"),
     path("g/<slug:slug>/members/<int:pk>/leave/", people.member_leave, name="member_leave"),
 ]
+turn_pages = [
+    path("g/<slug:slug>/turn/", turn.turn, name="turn"),
+    path("g/<slug:slug>/turn/ask/", turn.round_new, name="round_new"),
+    path("g/<slug:slug>/turn/<int:pk>/", turn.round, name="round"),
+    path("g/<slug:slug>/turn/<int:pk>/decide/", turn.round_decide, name="round_decide"),
+    path("g/<slug:slug>/turn/<int:pk>/answer/<int:assignment_pk>/", turn.round_answer, name="round_answer"),
+    path("g/<slug:slug>/turn/<int:pk>/undo/<int:renewal_pk>/", turn.renewal_undo, name="renewal_undo"),
+    path("g/<slug:slug>/turn/<int:pk>/close/", turn.round_close, name="round_close"),
+    path("g/<slug:slug>/turn/<int:pk>/plots/", turn.proposals, name="proposals"),
+    path("g/<slug:slug>/turn/<int:pk>/move/<int:renewal_pk>/", turn.renewal_move, name="renewal_move"),
+    path("g/<slug:slug>/mine/", own_season.own_season, name="own_season"),
+    path(
+        "g/<slug:slug>/plots/<int:pk>/holder/<int:assignment_pk>/hand-over/",
+        holding.hand_over,
+        name="hand_over",
+    ),
+    path("g/<slug:slug>/plots/<int:pk>/holder/<int:assignment_pk>/reopen/", holding.reopen, name="reopen"),
+    path("g/<slug:slug>/dues/", dues.dues, name="dues"),
+    path("g/<slug:slug>/dues/draw-up/", dues.dues_draw_up, name="dues_draw_up"),
+    path("g/<slug:slug>/dues/new/", dues.due_new, name="due_new"),
+    path("g/<slug:slug>/dues/<int:pk>/", dues.due_settle, name="due_settle"),
+]
+agreement_pages = [
+    path("g/<slug:slug>/agreement/", agreements.agreement, name="agreement"),
+    path("g/<slug:slug>/agreement/signatures/", agreements.signatures, name="signatures"),
+    path("g/<slug:slug>/agreement/paper/", agreements.signed_on_paper, name="signed_on_paper"),
+    path(
+        "g/<slug:slug>/agreement/signatures/<int:pk>/back/", agreements.signature_back, name="signature_back"
+    ),
+    path("g/<slug:slug>/agreement/versions/", agreements.versions, name="agreement_versions"),
+    path("g/<slug:slug>/agreement/versions/new/", agreements.version_new, name="agreement_version_new"),
+    path(
+        "g/<slug:slug>/agreement/versions/<int:pk>/in-force/",
+        agreements.version_in_force,
+        name="agreement_in_force",
+    ),
+    path(
+        "g/<slug:slug>/agreement/versions/<int:pk>/texts/new/", agreements.text_new, name="agreement_text_new"
+    ),
+    path(
+        "g/<slug:slug>/agreement/versions/<int:pk>/texts/<int:text_pk>/",
+        agreements.text_edit,
+        name="agreement_text",
+    ),
+]
 
 urlpatterns = [
-    path("", include((way_in + gardens + plots + map_pages + members, "plots"))),
+    path(
+        "", include((way_in + gardens + plots + map_pages + members + turn_pages + agreement_pages, "plots"))
+    ),
     path("", include("crops.urls")),
     path("", include("schedules.urls")),
 ]

@@ -7,37 +7,41 @@ from typing import Any
 from django import forms
 from django.utils.translation import gettext_lazy as _
 
-from plots.forms.quantities import QuantityField
+from plots.forms.site import PlacedForm, length
 from plots.models import Garden, Plot, Season, User
-from plots.quantities import Quantity
 
 
-class PlotForm(forms.ModelForm):
+class PlotForm(PlacedForm):
+    place_required = False
+
     class Meta:
         model = Plot
-        fields = ["label", "width_m", "length_m", "note", "retired_on"]
-        widgets = {
-            "note": forms.Textarea(attrs={"rows": 3}),
-            "retired_on": forms.DateInput(attrs={"type": "date"}, format="%Y-%m-%d"),
-        }
-        help_texts = {
-            "label": _("As it stands on the stake."),
-            "retired_on": _("Only for a plot that is no longer gardened; its history stays."),
-        }
+        fields = [
+            "label", "kind", "width_m", "length_m", "accessible", "bed_height_m", "note",
+            "left_m", "top_m", "turn_deg",
+        ]  # fmt: skip
+        widgets = {"note": forms.Textarea(attrs={"rows": 3})}
+        labels = {"accessible": _("It can be gardened from a wheelchair")}
+        help_texts = {"label": _("As it stands on the stake.")}
 
     def __init__(self, *args: Any, **kwargs: Any) -> None:
         super().__init__(*args, **kwargs)
-        for side, label in (("width_m", _("Width")), ("length_m", _("Length"))):
-            self.fields[side] = QuantityField(
-                quantity=Quantity.LENGTH,
-                units=self.instance.garden.units,
-                label=label,
-                required=False,
-                lowest=0.1,
-                highest=1000,
-            )
-        if self.instance.pk is None:
-            del self.fields["retired_on"]
+        units = self.instance.garden.units
+        self.fields["width_m"] = length(units, _("Width, from left to right"), required=False)
+        self.fields["length_m"] = length(units, _("Length, from top to bottom"), required=False)
+        self.fields["bed_height_m"] = length(
+            units, _("Height of the bed, if it is raised"), required=False, lowest=0, highest=2
+        )
+
+    def clean(self) -> dict[str, Any]:
+        """A plot on the map has both distances and both sides."""
+        data = super().clean() or {}
+        if data.get("left_m") is None and data.get("top_m") is None:
+            return data
+        for name in ("left_m", "top_m", "width_m", "length_m"):
+            if data.get(name) is None and name not in self.errors:
+                self.add_error(name, _("A plot on the map needs this, too."))
+        return data
 
     def clean_label(self) -> str:
         label: str = self.cleaned_data["label"]

@@ -54,8 +54,8 @@ class FeatureDrawn:
 class SiteDrawn:
     """All that the map shows.
 
-    `north` is in degrees clockwise from straight up, and `north_letter` stands at the arrow's head; `bar` is the
-    length of the scale in metres with what is written on it.
+    `north` is in degrees clockwise from straight up, and `north_letter` stands at the arrow's head; `bar` is
+    the length of the scale in metres with what is written on it.
     """
 
     plots: Sequence[PlotDrawn]

@@ -64,6 +64,17 @@ def walk_order(stops: Sequence[Stop], *, start: Point | None = None, columns: bo
     return [stop.key for stop in walk]
 
 
+def moved_after(order: Sequence[int], key: int, after: int | None) -> list[int]:
+    """The walk with one stop moved right behind another, or with `None` to the beginning.
+
+    >>> moved_after([1, 2, 3, 4], 4, 1), moved_after([1, 2, 3], 3, None)
+    ([1, 4, 2, 3], [3, 1, 2])
+    """
+    rest = [stop for stop in order if stop != key]
+    place = 0 if after is None else rest.index(after) + 1
+    return [*rest[:place], key, *rest[place:]]
+
+
 def _there_and_back(rows: list[list[Stop]], start: Point, columns: bool) -> list[Stop]:
     if not rows:
         return []

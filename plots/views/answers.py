@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Callable, Iterable, Sequence
 from typing import TypeVar
 
 from django.db import IntegrityError, transaction
@@ -28,11 +28,14 @@ def typed(request: HttpRequest) -> dict[str, object] | None:
     return request.POST if request.method == "POST" else None
 
 
-def saved(form: BaseModelForm) -> bool:
-    """Saves a valid form, unless somebody took the same name meanwhile; then the form says so."""
+def saved(form: BaseModelForm, keep: Callable[[], object] | None = None) -> bool:
+    """Saves a valid form, unless somebody took the same name meanwhile; then the form says so.
+
+    `keep` does the saving where a service does more than that.
+    """
     try:
         with transaction.atomic():
-            form.save()
+            (keep or form.save)()
     except IntegrityError:
         form.add_error(None, _("Somebody has just taken the same name. Please look again."))
         return False

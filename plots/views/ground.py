@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from functools import partial
+
 from django.contrib import messages
 from django.core.exceptions import ValidationError
 from django.http import HttpRequest, HttpResponse
@@ -24,9 +26,7 @@ def plots(request: HttpRequest, slug: str) -> HttpResponse:
     context = {
         "garden": garden,
         "may_run": access.may_run(request.user, garden, Power.PLOTS),
-        "plots": queries.plots_with_holders(
-            access.visible_plots(request.user, garden), today=garden.today()
-        ),
+        "plots": queries.plots_with_holders(access.visible_plots(request.user, garden), today=garden.today()),
     }
     return render(request, "plots/plots.html", context)
 
@@ -61,12 +61,37 @@ def plot_edit(request: HttpRequest, slug: str, pk: int) -> HttpResponse:
 def _plot_form(request: HttpRequest, garden: Garden, plot: Plot) -> HttpResponse:
     form = PlotForm(typed(request), instance=plot)
     is_new = plot.pk is None
-    if form.is_bound and form.is_valid() and saved(form):
+    keep = partial(service.keep_plot, plot=plot, by=request.user)
+    if form.is_bound and form.is_valid() and saved(form, keep):
         messages.success(request, _("Plot %(plot)s is kept.") % {"plot": plot})
         if "another" in request.POST:
             return redirect("plots:plot_new", garden.slug)
         return redirect("plots:plot", garden.slug, plot.pk)
     return form_page(request, "plots/plot_edit.html", form, garden=garden, is_new=is_new)
+
+
+@require_POST
+def plot_retire(request: HttpRequest, slug: str, pk: int) -> HttpResponse:
+    """Gives a plot up; its history stays."""
+    garden = access.garden_to_run(request.user, slug, Power.PLOTS)
+    plot = access.plot_to_see(request.user, garden, pk)
+    try:
+        service.retire_plot(plot=plot, by=request.user, why=request.POST.get("why", ""))
+    except ValidationError as error:
+        messages.error(request, error.messages[0])
+    else:
+        messages.success(request, _("Plot %(plot)s is given up. Its history stays.") % {"plot": plot})
+    return redirect("plots:plot", slug, pk)
+
+
+@require_POST
+def plot_restore(request: HttpRequest, slug: str, pk: int) -> HttpResponse:
+    """Takes a plot up again that was given up."""
+    garden = access.garden_to_run(request.user, slug, Power.PLOTS)
+    plot = access.plot_to_see(request.user, garden, pk)
+    service.restore_plot(plot=plot, by=request.user, why=request.POST.get("why", ""))
+    messages.success(request, _("Plot %(plot)s is gardened again.") % {"plot": plot})
+    return redirect("plots:plot", slug, pk)
 
 
 @page_with_form

@@ -71,8 +71,6 @@ WHAT: dict[str, Promise] = {
 
 # Labels of values that are no field of the thing they are about.
 LABELS: dict[str, Promise] = {
-    "first": gettext_lazy("first label"),
-    "last": gettext_lazy("last label"),
     "plots": gettext_lazy("plots"),
     "paths": gettext_lazy("paths"),
     "walk": gettext_lazy("way past the plots"),

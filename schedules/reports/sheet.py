@@ -103,21 +103,28 @@ class _CountedCanvas(Canvas):  # type: ignore[misc]  # reportlab carries no type
             self.drawString(SIDE, 12.6 * mm - n * 12, line)
 
 
-def room_on(paper: str) -> tuple[float, float]:
-    """Width and height in points between the margins of a page."""
-    width, height = PAPERS[paper]
+def room_on(paper: str, *, across: bool = False) -> tuple[float, float]:
+    """Width and height in points between the margins of a page, upright or laid across."""
+    width, height = _page(paper, across)
     return width - 2 * SIDE, height - TOP - FOOT
 
 
-def to_pdf(story: Sequence[Flowable], *, paper: str, language: str, foot: Foot) -> bytes:
+def _page(paper: str, across: bool) -> tuple[float, float]:
+    width, height = PAPERS[paper]
+    return (height, width) if across else (width, height)
+
+
+def to_pdf(
+    story: Sequence[Flowable], *, paper: str, language: str, foot: Foot, across: bool = False
+) -> bytes:
     """The story set on as many pages as it needs, with title, author and language in the file."""
     fonts.register()
-    width, height = room_on(paper)
+    width, height = room_on(paper, across=across)
     canvas = type("SheetCanvas", (_CountedCanvas,), {"foot": foot})
     out = BytesIO()
     document = BaseDocTemplate(
         out,
-        pagesize=PAPERS[paper],
+        pagesize=_page(paper, across),
         title=foot.title,
         author=foot.garden,
         subject=foot.record,

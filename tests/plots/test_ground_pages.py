@@ -44,12 +44,12 @@ def test_a_member_finds_only_their_own_plots(cast, as_user):
 
 
 def test_a_plot_is_added_in_the_gardens_units(run, cast):
-    data = {"label": " C1 ", "width_m": "10", "length_m": "20 ft 6 in", "note": "by the tap"}
+    data = {"label": " C1 ", "kind": "personal", "width_m": "10", "length_m": "20 ft 6 in", "note": "by the tap"}
     response = run.post(url("plot_new", cast), data)
     plot = Plot.objects.get(label="C1")
     assert response.headers["Location"] == url("plot", cast, pk=plot.pk)
     assert (plot.garden, round(plot.width_m, 4), round(plot.length_m, 4)) == (cast.garden, 3.048, 6.2484)
-    again = run.post(url("plot_new", cast), {"label": "C2", "another": "yes"})
+    again = run.post(url("plot_new", cast), {"label": "C2", "kind": "personal", "another": "yes"})
     assert again.headers["Location"] == url("plot_new", cast)
 
 
@@ -64,7 +64,8 @@ def test_a_plot_is_added_in_the_gardens_units(run, cast):
     ],
 )
 def test_a_wrong_plot_keeps_what_was_typed(run, cast, changes, field):
-    data = {"label": "C1", "width_m": "10", "length_m": "20", "note": "kept note", **changes}
+    typed = {"label": "C1", "kind": "personal", "width_m": "10", "length_m": "20", "note": "kept note"}
+    data = {**typed, **changes}
     response = run.post(url("plot_new", cast), data)
     assert response.status_code == 422
     assert list(response.context["form"].errors) == [field]
@@ -72,11 +73,11 @@ def test_a_wrong_plot_keeps_what_was_typed(run, cast, changes, field):
     assert Plot.objects.count() == 1
 
 
-def test_a_plot_can_be_changed_and_given_up(run, cast):
-    data = {"label": "A1", "note": "", "width_m": "", "length_m": "", "retired_on": "2024-09-01"}
+def test_a_plot_can_be_changed(run, cast):
+    data = {"label": "A1", "kind": "personal", "note": "by the tap", "width_m": "", "length_m": ""}
     run.post(url("plot_edit", cast, pk=cast.plot.pk), data)
     cast.plot.refresh_from_db()
-    assert (cast.plot.retired_on, cast.plot.width_m) == (date(2024, 9, 1), None)
+    assert (cast.plot.note, cast.plot.width_m) == ("by the tap", None)
 
 
 def test_a_plot_is_given_to_a_member_and_freed_again(run, cast, time_machine):

@@ -24,6 +24,11 @@ def _plot(cast) -> dict[str, object]:
     return {"pk": cast.plot.pk}
 
 
+def _feature(cast) -> dict[str, object]:
+    box = {"left_m": 0, "top_m": 0, "width_m": 1, "length_m": 9}
+    return {"pk": cast.garden.features.create(kind="path", **box).pk}
+
+
 def _member(cast) -> dict[str, object]:
     return {"pk": Membership.objects.get(user=cast.member, garden=cast.garden).pk}
 
@@ -94,7 +99,8 @@ _MAKERS = {
         "season_edit": lambda cast: {"pk": cast.assignment.season_id},
         "change_undo": _change,
         "rules_edit": lambda cast: {"block": "care"},
-        **dict.fromkeys(("plot", "plot_edit", "plot_holder"), _plot),
+        **dict.fromkeys(("plot", "plot_edit", "plot_retire", "plot_restore", "plot_holder"), _plot),
+        **dict.fromkeys(("feature_edit", "feature_remove"), _feature),
         "plot_free": lambda cast: {"pk": cast.plot.pk, "assignment_pk": cast.assignment.pk},
         **dict.fromkeys(("member", "member_edit", "member_link", "member_leave"), _member),
     },
