@@ -66,6 +66,7 @@ def save_changes(*, garden: Garden, by: User | None, row: Model, what: str, why:
     former = type(row)._default_manager.select_for_update().get(pk=row.pk)
     names = [field.name for field in row._meta.concrete_fields if not field.primary_key]
     row.save()
+    row.refresh_from_db(fields=names)  # as the database has it: a 4 is 4.00 there
     return record_fields(garden=garden, by=by, about=row, what=what, before=fields_of(former, names), why=why)
 
 
