@@ -1,0 +1,168 @@
+"""The frame of the year's sheets: a head, then headings, text, ruled tables and lines to write on.
+
+A sheet is a function of plain rows in a module of its own here: it makes a `Page`, adds to it from above, and
+returns `page.pdf()`. Foot, page numbers, paper and the note on letters that cannot be printed come by themselves.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass
+from datetime import date
+
+from django.utils.translation import gettext
+from reportlab.lib.styles import ParagraphStyle
+from reportlab.platypus import CondPageBreak, Flowable, HRFlowable, KeepTogether, PageBreak, Spacer, Table
+
+from schedules.reports import fonts, ink, sheet
+
+WRITING_LINE = 26.0  # points between lines to write on by hand
+# Longer cells could not be broken over a page.
+LONGEST_CELL = 1200
+
+SMALL = ParagraphStyle("small", sheet.BODY, fontSize=sheet.SMALL, leading=13)
+TITLES = ParagraphStyle("titles", SMALL, textColor=ink.QUIET)
+QUIET = ParagraphStyle("quiet", SMALL, textColor=ink.QUIET, spaceAfter=4)
+PARAGRAPH = ParagraphStyle("paragraph", sheet.BODY, spaceAfter=8)
+
+
+@dataclass(frozen=True, slots=True)
+class Head:
+    """Whose sheet it is: `paper` is "letter" or "a4", `language` a tag; `note` stands small at every foot."""
+
+    garden: str
+    title: str
+    paper: str
+    language: str
+    printed_on: date
+    subtitle: str = ""
+    note: str = ""
+
+
+class Page:
+    """A sheet in the making; everything added flows over as many pages as it needs."""
+
+    def __init__(self, head: Head, *, across: bool = False) -> None:
+        fonts.register()
+        self.head, self.across = head, across
+        self.setter = sheet.Setter()
+        self.width, self.height = sheet.room_on(head.paper, across=across)
+        self._story: list[Flowable] = [self.setter.paragraph(head.title, sheet.TITLE)]
+        if head.subtitle:
+            self._story.append(self.setter.paragraph(head.subtitle, sheet.LEDE))
+
+    def heading(self, text: str) -> None:
+        """A heading, with room under it for the beginning of what it heads."""
+        self._story += [CondPageBreak(110), self.setter.paragraph(text, sheet.HEADING)]
+
+    def text(self, text: str) -> None:
+        """Text as people wrote it, paragraph by paragraph."""
+        for part in text.splitlines():
+            if part.strip():
+                self._story.append(self.setter.paragraph(part, PARAGRAPH))
+
+    def quiet(self, text: str) -> None:
+        self._story.append(self.setter.paragraph(text, QUIET))
+
+    def facts(self, pairs: Iterable[tuple[str, str]], *, label_share: float = 0.3) -> None:
+        """Words on the left, what they are on the right; pairs without a right side are left out."""
+        rows = [(label, value) for label, value in pairs if value]
+        if rows:
+            self.table(rows, shares=(label_share, 1 - label_share))
+
+    def table(
+        self,
+        rows: Sequence[Sequence[str]],
+        *,
+        titles: Sequence[str] = (),
+        shares: Sequence[float],
+        row_height: float | None = None,
+        grid: bool = False,
+    ) -> None:
+        """A ruled table over the page's width, parted by `shares`; its titles come again on each page.
+
+        With `row_height` (points) all rows are that high, for writing into; with `grid`, cells are parted, too.
+        """
+        lines = [[self._cell(title, TITLES) for title in titles]] if titles else []
+        lines += [[self._cell(cell) for cell in row] for row in rows]
+        if not lines:
+            return
+        whole = sum(shares)
+        style: list[tuple[object, ...]] = [
+            ("VALIGN", (0, 0), (-1, -1), "TOP"),
+            ("LEFTPADDING", (0, 0), (-1, -1), 5 if grid else 0),
+            ("RIGHTPADDING", (0, 0), (-1, -1), 5 if grid else 8),
+            ("TOPPADDING", (0, 0), (-1, -1), 2.5),
+            ("BOTTOMPADDING", (0, 0), (-1, -1), 4),
+            ("LINEBELOW", (0, 0), (-1, -1), 0.5, ink.RULE),
+        ]
+        if titles:
+            style.append(("LINEBELOW", (0, 0), (-1, 0), 0.8, ink.INK))
+        if grid:
+            style.append(("INNERGRID", (0, 0), (-1, -1), 0.5, ink.RULE))
+        heights = [None, *[row_height] * len(rows)] if titles else [row_height] * len(rows)
+        self._story += [
+            Table(
+                lines,
+                colWidths=[self.width * share / whole for share in shares],
+                rowHeights=heights if row_height else None,
+                style=style,
+                hAlign="LEFT",
+                repeatRows=1 if titles else 0,
+            ),
+            Spacer(0, 10),
+        ]
+
+    def writing_lines(self, count: int) -> None:
+        """Empty lines to write on."""
+        for _line in range(count):
+            self._story.append(
+                HRFlowable(
+                    width="100%", thickness=0.6, color=ink.RULE, spaceBefore=WRITING_LINE, spaceAfter=0
+                )
+            )
+
+    def signature(self, *labels: str) -> None:
+        """Lines to sign on, side by side, each over its words; they stay on one page."""
+        share = self.width / len(labels)
+        line = Table(
+            [[""] * len(labels), [self._cell(label, TITLES) for label in labels]],
+            colWidths=[share] * len(labels),
+            rowHeights=[32, None],
+            style=[
+                ("LEFTPADDING", (0, 0), (-1, -1), 0),
+                ("RIGHTPADDING", (0, 0), (-1, -1), 14),
+                *[("LINEABOVE", (n, 1), (n, 1), 0.8, ink.INK) for n in range(len(labels))],
+            ],
+            hAlign="LEFT",
+        )
+        self._story.append(KeepTogether(line))
+
+    def gap(self, points: float = 10) -> None:
+        self._story.append(Spacer(0, points))
+
+    def new_page(self) -> None:
+        self._story.append(PageBreak())
+
+    def add(self, flowable: Flowable) -> None:
+        """A drawing, or whatever a sheet makes for itself."""
+        self._story.append(flowable)
+
+    def pdf(self) -> bytes:
+        """The finished sheet."""
+        story = list(self._story)
+        if self.setter.missing:
+            story += [Spacer(0, 10), self.setter.paragraph(_bracketed(), sheet.REASON)]
+        foot = sheet.Foot(self.head.garden, self.head.title, self.head.note, self.head.printed_on)
+        return sheet.to_pdf(
+            story, paper=self.head.paper, language=self.head.language, foot=foot, across=self.across
+        )
+
+    def _cell(self, text: str, style: ParagraphStyle = SMALL) -> Flowable:
+        return self.setter.paragraph(text[:LONGEST_CELL], style)
+
+
+def _bracketed() -> str:
+    return gettext(
+        "Words in square brackets stand for letters this sheet cannot print; the page on screen shows them."
+    )
