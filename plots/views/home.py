@@ -30,6 +30,7 @@ def garden(request: HttpRequest, slug: str) -> HttpResponse:
     context = {
         "garden": garden,
         "may_run": access.may_run(request.user, garden),
+        "powers": access.powers_in(request.user, garden),
         "may_make_gardens": access.may_make_gardens(request.user),
         "season": queries.season_now(garden),
         "set_up": SetUp.objects.filter(garden=garden, closed_at=None).first(),
