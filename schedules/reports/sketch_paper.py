@@ -2,8 +2,7 @@
 
 from __future__ import annotations
 
-from reportlab.graphics.shapes import Circle, Drawing, Group, PolyLine
-from reportlab.graphics.shapes import translate
+from reportlab.graphics.shapes import Circle, Drawing, Group, PolyLine, translate
 
 from plots.sketch import PENS, Ground, Point, Ring, Shape, Sketch, Strokes, Words
 from schedules.reports import fonts, ink

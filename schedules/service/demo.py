@@ -20,6 +20,7 @@ from crops.service import add_planting, save_variety, update_catalogue
 from plots.models import Assignment, Garden, Membership, Paper, Plot, Role, Season, Units, User
 from schedules.bases import TableDate
 from schedules.seasons import Side
+from schedules.service.demo_ground import draw_north, draw_south
 from schedules.service.weather import import_station, save_frost_table
 from schedules.stations import read_station
 
@@ -124,6 +125,8 @@ def build_demo(*, today: date) -> Demo:
     User.objects.filter(pk=north_people[0].pk).update(is_staff=True)
     _run(north, north_people, [f"{bed}{number}" for bed in "AB" for number in range(1, 7)], today)
     _run(south, south_people, ["1", "2", "3", "4", "5"], today)
+    draw_north(north, north_people[0])
+    draw_south(south, south_people[0])
     return Demo(north_people[0], north_people[1], south_people[1])
 
 

@@ -44,7 +44,8 @@ def test_a_member_finds_only_their_own_plots(cast, as_user):
 
 
 def test_a_plot_is_added_in_the_gardens_units(run, cast):
-    data = {"label": " C1 ", "kind": "personal", "width_m": "10", "length_m": "20 ft 6 in", "note": "by the tap"}
+    sides = {"width_m": "10", "length_m": "20 ft 6 in"}
+    data = {"label": " C1 ", "kind": "personal", "note": "by the tap", **sides}
     response = run.post(url("plot_new", cast), data)
     plot = Plot.objects.get(label="C1")
     assert response.headers["Location"] == url("plot", cast, pk=plot.pk)
