@@ -1,7 +1,8 @@
 """The frame of the year's sheets: a head, then headings, text, ruled tables and lines to write on.
 
-A sheet is a function of plain rows in a module of its own here: it makes a `Page`, adds to it from above, and
-returns `page.pdf()`. Foot, page numbers, paper and the note on letters that cannot be printed come by themselves.
+A sheet is a function of plain rows in a module of its own here: it makes a `Page`, adds to it from above,
+and returns `page.pdf()`. Foot, page numbers, paper and the note on letters that cannot be printed come by
+themselves.
 """
 
 from __future__ import annotations
@@ -81,7 +82,7 @@ class Page:
     ) -> None:
         """A ruled table over the page's width, parted by `shares`; its titles come again on each page.
 
-        With `row_height` (points) all rows are that high, for writing into; with `grid`, cells are parted, too.
+        With `row_height` (points) all rows are that high, for writing into; with `grid`, cells are parted.
         """
         lines = [[self._cell(title, TITLES) for title in titles]] if titles else []
         lines += [[self._cell(cell) for cell in row] for row in rows]

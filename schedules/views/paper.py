@@ -1,7 +1,7 @@
 """How a view hands out a printed sheet: whose it is, and the file itself.
 
-A sheet's view asks `plots.access` first, gathers rows, and ends in `paper(...)`; the maker is imported inside it,
-because reportlab is slow to load.
+A sheet's view asks `plots.access` first, gathers rows, and ends in `paper(...)`; the maker is imported inside
+it, because reportlab is slow to load.
 """
 
 from __future__ import annotations
