@@ -13,6 +13,7 @@ from django.utils.translation import gettext_lazy as _
 
 from plots.models.fields import FoldedField, TidyField
 from plots.models.ground import Garden
+from plots.models.roster import Household
 from plots.powers import Power, powers_of
 
 
@@ -51,6 +52,7 @@ class User(AbstractBaseUser):
         error_messages={"unique": _("Somebody else already uses this email address.")},
     )
     phone = TidyField(_("telephone"), max_length=40, blank=True)
+    address = TidyField(_("postal address"), max_length=300, blank=True)
     language = models.CharField(_("language"), max_length=12, blank=True)
     is_active = models.BooleanField(default=True)
     is_staff = models.BooleanField(_("may make gardens in this installation"), default=False)
@@ -91,23 +93,61 @@ class Role(models.TextChoices):
     MEMBER = "member", _("member")
 
 
+class ContactFor(models.TextChoices):
+    """Who in the garden may see one way of reaching a member, by that member's own consent."""
+
+    KEEPERS = "keepers", _("coordinators, and helpers trusted with the roster")
+    MEMBERS = "members", _("every member of the garden")
+
+
+CONTACTS = ("email", "phone", "address")
+
+
 class Membership(models.Model):
-    """That a person belongs to a garden, and as what."""
+    """That a person belongs to a garden, as what, with whom, and who may see how to reach them."""
 
     garden = models.ForeignKey(Garden, models.CASCADE, related_name="memberships")
     user = models.ForeignKey(User, models.CASCADE, related_name="memberships")
     role = models.CharField(_("role"), max_length=12, choices=Role.choices, default=Role.MEMBER)
     powers = models.JSONField(_("powers"), default=list, blank=True)  # words of plots.powers, for a helper
+    household = models.ForeignKey(
+        Household, models.SET_NULL, null=True, blank=True, related_name="memberships",
+        verbose_name=_("household"),
+    )  # fmt: skip
+    email_for = models.CharField(
+        _("my email is for"), max_length=8, choices=ContactFor.choices, default=ContactFor.KEEPERS
+    )
+    phone_for = models.CharField(
+        _("my telephone is for"), max_length=8, choices=ContactFor.choices, default=ContactFor.KEEPERS
+    )
+    address_for = models.CharField(
+        _("my postal address is for"), max_length=8, choices=ContactFor.choices, default=ContactFor.KEEPERS
+    )
+    emergency_name = TidyField(_("to be called in an emergency"), max_length=120, blank=True)
+    emergency_phone = TidyField(_("their telephone"), max_length=40, blank=True)
     made_at = models.DateTimeField(default=timezone.now, editable=False)
 
     class Meta:
         constraints = [
             models.UniqueConstraint(fields=["garden", "user"], name="one_membership_per_garden"),
             models.CheckConstraint(condition=models.Q(role__in=Role.values), name="membership_role_known"),
+            models.CheckConstraint(
+                condition=models.Q(
+                    email_for__in=ContactFor.values,
+                    phone_for__in=ContactFor.values,
+                    address_for__in=ContactFor.values,
+                ),
+                name="membership_consent_known",
+            ),
         ]
 
     def __str__(self) -> str:
         return f"{self.user} ({self.garden}, {self.get_role_display()})"
+
+    def contacts_for_members(self) -> dict[str, str]:
+        """What this member lets every other member see, by field; empty ones are left out."""
+        agreed = [name for name in CONTACTS if getattr(self, f"{name}_for") == ContactFor.MEMBERS]
+        return {name: value for name in agreed if (value := getattr(self.user, name))}
 
     def all_powers(self) -> frozenset[Power]:
         return powers_of(self.role, self.powers)

@@ -12,7 +12,7 @@ Gardens differ widely; every value here is only where a new garden starts.
 
 from __future__ import annotations
 
-from django.core.validators import MinValueValidator
+from django.core.validators import MaxValueValidator, MinValueValidator
 from django.db import models
 from django.db.models import Q
 from django.utils.translation import gettext_lazy as _
@@ -135,6 +135,10 @@ class DateRules(models.Model):
     water_off = MonthDayField(_("water is turned off"), blank=True)  # BEAV: 15 November
     clear_by = MonthDayField(_("plots are cleared by"), blank=True)  # BEAV, HORN: 31 October
     closes = MonthDayField(_("the garden closes on"), blank=True)
+    dates_public = models.BooleanField(
+        _("anybody may read the garden's dates in a calendar feed"), default=True,
+        help_text=_("It gives the dates and never a name."),
+    )  # fmt: skip
 
     class Meta:
         abstract = True
@@ -150,7 +154,15 @@ class HoursRules(models.Model):
     hours_owed_by = models.CharField(_("owed by"), max_length=10, choices=Owing.choices, default=Owing.MEMBER)
     hours_due = MonthDayField(
         _("owed until"), blank=True, help_text=_("Left empty: the last day of the season.")
-    )
+    )  # BEAV: 30 June
+    hours_prorata = models.BooleanField(
+        _("who joins later or leaves earlier owes a share"), default=True,
+        help_text=_("By the days of the season on which the plot was held."),
+    )  # fmt: skip
+    hours_step = models.PositiveSmallIntegerField(
+        _("a share is rounded down to"), default=15,
+        choices=[(15, _("quarters of an hour")), (30, _("half hours")), (60, _("whole hours"))],
+    )  # fmt: skip
 
     class Meta:
         abstract = True
@@ -203,6 +215,18 @@ class RosterRules(models.Model):
     share_contacts = models.BooleanField(
         _("members see the contacts that others agreed to share"), default=False
     )
+    link_days = models.PositiveSmallIntegerField(
+        _("days a sign-in link works"), default=7, validators=[MinValueValidator(1), MaxValueValidator(90)],
+        help_text=_("Shown, copied, scanned or emailed; each works once."),
+    )  # fmt: skip
+    card_days = models.PositiveSmallIntegerField(
+        _("days a printed card works"), default=30,
+        validators=[MinValueValidator(1), MaxValueValidator(180)],
+    )  # fmt: skip
+    contacts_kept_days = Days(
+        _("days the addresses of somebody who left are kept"), default=365,
+        help_text=_("After that the roster proposes to forget them; a person presses the button."),
+    )  # fmt: skip
     letter_weekday = models.PositiveSmallIntegerField(
         _("the weekly letter goes out on"), default=6,
         choices=[
