@@ -6,6 +6,7 @@ from typing import Any
 
 from django import forms
 from django.db import models
+from django.utils.text import capfirst
 
 from plots.forms.days import KeptMonthDayField
 from plots.models import GardenRules, fields_in
@@ -15,7 +16,7 @@ from plots.models.fields import MonthDayField
 def _form_field(column: models.Field, **kwargs: Any) -> forms.Field | None:
     if isinstance(column, MonthDayField):
         return KeptMonthDayField(
-            label=column.verbose_name, help_text=column.help_text, required=not column.blank
+            label=capfirst(str(column.verbose_name)), help_text=column.help_text, required=not column.blank
         )
     return column.formfield(**kwargs)
 
