@@ -29,9 +29,10 @@ class MapRow:
     seen: bool  # whether the reader may open it
     own: bool
     free: bool
-    place: str
     row: str
+    corner: str
     water: str
+    water_m: float | None  # metres to walk
     marks: str
 
 
@@ -298,28 +299,23 @@ def _rows(
         for row, stops in enumerate(rows, start=1)
         for place, stop in enumerate(stops, start=1)
     }
-    return [
-        MapRow(
-            plot=plot,
-            seen=plot.pk in seen,
-            own=plot.pk in own,
-            free=plot.pk in free,
-            place=words.place_text(box.left, box.top, garden.units),
-            row=where[plot.pk],
-            water=_water(box, taps, garden.units),
-            marks=", ".join(marks(plot, own=plot.pk in own, free=plot.pk in free)),
+    made = []
+    for plot, box in placed:
+        tap = nearest(box, taps)
+        made.append(
+            MapRow(
+                plot=plot,
+                seen=plot.pk in seen,
+                own=plot.pk in own,
+                free=plot.pk in free,
+                row=where[plot.pk],
+                corner=words.corner_text(box.left, box.top, garden.units),
+                water=words.water_text(tap[0].label, tap[1], garden.units) if tap else "",
+                water_m=tap[1] if tap else None,
+                marks=", ".join(marks(plot, own=plot.pk in own, free=plot.pk in free)),
+            )
         )
-        for plot, box in placed
-    ]
-
-
-def _water(box: Box, taps: Sequence[tuple[SiteFeature, Box]], units: str) -> str:
-    found = nearest(box, taps)
-    if found is None:
-        return ""
-    tap, metres = found
-    distance = words.distance_text(metres, units)
-    return f"{tap.label}, {distance}" if tap.label else distance
+    return made
 
 
 def _stop(plot: Plot) -> Stop:

@@ -44,7 +44,7 @@ def feature_words(kind: str, box: Box, label: str) -> tuple[Shape, ...]:
         upright = box.length > box.width
         size = min(0.5 * min(box.width, box.length), 0.8)
         return (Words((x, y), label, size, -90 if upright else 0, quiet=True),)
-    size = max(min(0.9, max(box.width, box.length) / 3), 0.55)
+    size = max(min(0.75, max(box.width, box.length) / 4), 0.55)
     bottom = box.reach()[3]
     inside = kind == "other" and box.width >= 0.62 * size * len(label)
     return (Words((x, y if inside else bottom + 0.7 * size), label, size, quiet=True),)

@@ -15,7 +15,8 @@ from plots import access, queries, service
 from plots.forms.ground import HolderForm, PlotForm
 from plots.models import Garden, Plot
 from plots.powers import Power
-from plots.views.answers import form_page, saved, typed
+from plots.views.answers import form_page, list_page, saved, typed
+from plots.views.ground_lists import plots_list
 
 page_with_form = require_http_methods(["GET", "HEAD", "POST"])
 
@@ -23,12 +24,11 @@ page_with_form = require_http_methods(["GET", "HEAD", "POST"])
 @require_safe
 def plots(request: HttpRequest, slug: str) -> HttpResponse:
     garden = access.garden_to_see(request.user, slug)
-    context = {
-        "garden": garden,
-        "may_run": access.may_run(request.user, garden, Power.PLOTS),
-        "plots": queries.plots_with_holders(access.visible_plots(request.user, garden), today=garden.today()),
-    }
-    return render(request, "plots/plots.html", context)
+    rows = queries.plots_with_holders(access.visible_plots(request.user, garden), today=garden.today())
+    may_run = access.may_run(request.user, garden, Power.PLOTS)
+    return list_page(
+        request, "plots/plots.html", plots_list(garden), rows, garden=garden, plots=rows, may_run=may_run
+    )
 
 
 @require_safe

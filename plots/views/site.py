@@ -17,8 +17,9 @@ from plots.powers import Power
 from plots.queries.site import SiteMap, next_rows, rows_looked_at
 from plots.sitemap.drawing import site_sketch
 from plots.sketch_svg import sketch_svg
-from plots.views.answers import form_page, typed
+from plots.views.answers import form_page, list_page, typed
 from plots.views.ground import page_with_form
+from plots.views.ground_lists import map_list
 
 NEAR = ("1", "2", "4")  # how many times closer the map may be looked at
 
@@ -40,15 +41,18 @@ def site_map(request: HttpRequest, slug: str) -> HttpResponse:
     near = request.GET.get("near", "1")
     near = near if near in NEAR else "1"
     drawing = sketch_svg(site_sketch(site.drawn), label=_("Map of the garden"), css=f"near-{near}", key="map")
-    context = {
-        "garden": garden,
-        "site": site,
-        "drawing": drawing,
-        "near": near,
-        "nears": NEAR,
-        "may_run": access.may_run(request.user, garden, Power.PLOTS),
-    }
-    return render(request, "plots/site_map.html", context)
+    return list_page(
+        request,
+        "plots/site_map.html",
+        map_list(garden),
+        site.rows,
+        garden=garden,
+        site=site,
+        drawing=drawing,
+        near=near,
+        nears=NEAR,
+        may_run=access.may_run(request.user, garden, Power.PLOTS),
+    )
 
 
 @page_with_form

@@ -38,6 +38,17 @@ def place_text(left: float, top: float, units: str) -> str:
     return _("%(left)s from the left, %(top)s from the top") % sides
 
 
+def corner_text(left: float, top: float, units: str) -> str:
+    """The same for a column that says which is which: `4 ft, 5 ft`."""
+    return ", ".join(quantity_text(side, Quantity.LENGTH, units) for side in (left, top))
+
+
+def water_text(label: str, metres: float, units: str) -> str:
+    """A water point and the way to it: `shed tap, 11 ft`."""
+    distance = distance_text(metres, units)
+    return f"{label}, {distance}" if label else distance
+
+
 def row_text(row: int, place: int) -> str:
     """Where a plot stands among its neighbours, counted from the top left of the map."""
     return _("row %(row)d, number %(place)d") % {"row": row, "place": place}

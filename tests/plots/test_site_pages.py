@@ -109,12 +109,27 @@ def test_the_table_says_where_a_plot_is_and_how_far_water(run, cast):
     SiteFeature.objects.create(
         garden=cast.garden, kind="water", label="shed tap", left_m=9, top_m=1, width_m=1, length_m=1
     )
-    row = run.get(url("site_map", cast)).context["site"].rows[0]
-    assert (row.row, row.place, row.water) == (
-        "row 1, number 1",
-        "9.8\xa0ft from the left, 0\xa0ft from the top",
-        "shed tap, 11\xa0ft",
-    )
+    row = run.get(url("site_map", cast)).context["shown"].rows[0]
+    assert (row.row, row.corner, row.water) == (
+        "row 1, number 1", "9.8\xa0ft, 0\xa0ft", "shed tap, 11\xa0ft"
+    )  # fmt: skip
+    table = run.get(url("site_map", cast) + "?as=csv").content.decode()
+    assert '"shed tap, 11\xa0ft"' in table
+
+
+def test_the_list_of_plots_narrows_to_what_is_free(run, cast):
+    PlotFactory(garden=cast.garden, label="B2", accessible=True)
+    PlotFactory(garden=cast.garden, label="Herbs", kind=PlotKind.COMMUNAL)
+    PlotFactory(garden=cast.garden, label="Old", retired_on="2024-01-01")
+    shown = {
+        state: [str(plot) for plot in run.get(url("plots", cast), {"state": state}).context["shown"].rows]
+        for state in ("held", "free", "none", "given-up")
+    }
+    assert shown == {"held": ["A1"], "free": ["B2"], "none": ["Herbs"], "given-up": ["Old"]}
+    beds = run.get(url("plots", cast), {"bed": "accessible"}).context["shown"]
+    assert [str(plot) for plot in beds.rows] == ["B2"]
+    csv = run.get(url("plots", cast), {"q": "corin", "as": "csv"}).content.decode().splitlines()
+    assert csv[1] == 'A1,9.84,19.69,,,"Hollis, Corin",held,held by a member,0,,'
 
 
 def test_things_are_moved_together_and_each_keeps_where_it_was(run, cast):
