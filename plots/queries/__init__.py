@@ -1,11 +1,21 @@
 """Lists of the ground and its people, with what a page shows of them."""
 
 from plots.queries.agreements import Signer, agreement_of, signature_of, signers_of, text_for
-from plots.queries.ground import history_of, members_of, plots_with_holders, season_now
+from plots.queries.dates import dates_of, rules_changed_at
+from plots.queries.ground import (
+    history_of,
+    holders_by_time,
+    members_of,
+    plots_with_holders,
+    season_after,
+    season_now,
+)
 from plots.queries.history import changes_in, changes_of, years_of_changes
+from plots.queries.hours import HoursRow, guests_of, hours_left, hours_of, hours_rule, season_hours
 from plots.queries.site import gardened_plots, plots_in_walk_order, site_map, site_of
 from plots.queries.turn import (
-    Held,
+    Asked,
+    asked_in,
     count_by_standing,
     free_from,
     free_plots,
@@ -17,19 +27,40 @@ from plots.queries.turn import (
     people_owing,
     proposals_for,
 )
+from plots.queries.workdays import (
+    SheetRow,
+    guests_at,
+    known_people,
+    make_up_jobs,
+    sheet_rows,
+    tasks_of,
+    workdays_of,
+)
 
 __all__ = [
-    "Held",
+    "Asked",
+    "HoursRow",
+    "SheetRow",
     "Signer",
     "agreement_of",
+    "asked_in",
     "changes_in",
     "changes_of",
     "count_by_standing",
+    "dates_of",
     "free_from",
     "free_plots",
     "gardened_plots",
+    "guests_at",
+    "guests_of",
     "held_in",
     "history_of",
+    "holders_by_time",
+    "hours_left",
+    "hours_of",
+    "hours_rule",
+    "known_people",
+    "make_up_jobs",
     "members_of",
     "movers_in",
     "next_season",
@@ -39,11 +70,17 @@ __all__ = [
     "plots_in_walk_order",
     "plots_with_holders",
     "proposals_for",
+    "rules_changed_at",
+    "season_after",
+    "season_hours",
     "season_now",
+    "sheet_rows",
     "signature_of",
     "signers_of",
     "site_map",
     "site_of",
+    "tasks_of",
     "text_for",
+    "workdays_of",
     "years_of_changes",
 ]

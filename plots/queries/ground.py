@@ -24,12 +24,39 @@ def plots_with_holders(plots: QuerySet[Plot], *, today: date) -> list[Plot]:
     return found
 
 
+def holders_by_time(plot: Plot, *, today: date) -> dict[str, list[Assignment]]:
+    """Who holds the plot: `current` today, `coming` as agreed, `past` with the latest first."""
+    history = list(history_of(plot))
+    standing = [held for held in history if held.ended_on is None or held.ended_on >= today]
+    return {
+        "current": [held for held in standing if held.began_on <= today],
+        "coming": [held for held in reversed(standing) if held.began_on > today],
+        "past": [held for held in history if held not in standing],
+    }
+
+
 def history_of(plot: Plot) -> QuerySet[Assignment]:
     return plot.assignments.select_related("holder", "season").prefetch_related("co_gardeners")
 
 
 def members_of(garden: Garden) -> QuerySet[Membership]:
     return garden.memberships.filter(user__is_active=True).select_related("user").order_by("user__name", "pk")
+
+
+def season_after(garden: Garden) -> Season:
+    """An unsaved season that follows the latest one, a year later; of this year where there is none."""
+    latest = garden.seasons.first()
+    if latest is None:
+        year = garden.today().year
+        starts_on, ends_on = date(year, 1, 1), date(year, 12, 31)
+    else:
+        starts_on, ends_on = (_a_year_later(day) for day in (latest.starts_on, latest.ends_on))
+    return Season(garden=garden, name=str(starts_on.year), starts_on=starts_on, ends_on=ends_on)
+
+
+def _a_year_later(day: date) -> date:
+    leap_day = (day.month, day.day) == (2, 29)
+    return day.replace(year=day.year + 1, day=28 if leap_day else day.day)
 
 
 def season_now(garden: Garden) -> Season | None:

@@ -29,7 +29,7 @@ DAY = timedelta(days=1)
 
 
 @dataclass(frozen=True)
-class Held:
+class Asked:
     """One held plot in a round of renewals."""
 
     assignment: Assignment
@@ -77,7 +77,7 @@ def asked_in(round: RenewalRound) -> QuerySet[Assignment]:
     )
 
 
-def held_in(round: RenewalRound, assignments: QuerySet[Assignment] | None = None) -> list[Held]:
+def held_in(round: RenewalRound, assignments: QuerySet[Assignment] | None = None) -> list[Asked]:
     """The plots of the round in the order of their stakes, each with its answer and what is proposed."""
     garden, today = round.season.garden, round.season.garden.today()
     answers = Renewal.objects.filter(round=round).select_related("successor__plot", "answered_by")
@@ -94,7 +94,7 @@ def held_in(round: RenewalRound, assignments: QuerySet[Assignment] | None = None
     return sorted(rows, key=lambda row: natural_key(row.assignment.plot.label))
 
 
-def _held(one: Assignment, terms: rules.Terms, owing: set[int], today: date) -> Held:
+def _held(one: Assignment, terms: rules.Terms, owing: set[int], today: date) -> Asked:
     renewal = one.answers[0] if one.answers else None
     answered = renewal is not None and renewal.wish
     standing = rules.Standing(
@@ -103,7 +103,7 @@ def _held(one: Assignment, terms: rules.Terms, owing: set[int], today: date) -> 
         dues_unpaid=one.holder_id in owing,
         hours_left=Decimal(0),
     )
-    return Held(one, renewal, rules.advise(standing, terms, today=today))
+    return Asked(one, renewal, rules.advise(standing, terms, today=today))
 
 
 def people_owing(garden: Garden, today: date) -> set[int]:
@@ -114,7 +114,7 @@ def people_owing(garden: Garden, today: date) -> set[int]:
     return set(late.values_list("person_id", flat=True))
 
 
-def own_questions(round: RenewalRound, person: User) -> list[Held]:
+def own_questions(round: RenewalRound, person: User) -> list[Asked]:
     """What the person is asked in the round: about the plots they hold, or share with its holder."""
     mine = Q(holder=person) | Q(co_gardeners=person)
     return held_in(round, asked_in(round).filter(mine).distinct())
@@ -165,8 +165,8 @@ def proposals_for(
     return list(zip(plots, proposals, strict=True))
 
 
-def count_by_standing(rows: Iterable[Held]) -> dict[str, int]:
-    """How many plots stand at each word of `Held.standing`."""
+def count_by_standing(rows: Iterable[Asked]) -> dict[str, int]:
+    """How many plots stand at each word of `Asked.standing`."""
     counts: dict[str, int] = {}
     for row in rows:
         counts[row.standing] = counts.get(row.standing, 0) + 1

@@ -8,11 +8,23 @@ from django.core.exceptions import ValidationError
 from django.db import IntegrityError, transaction
 from django.utils.translation import gettext as _
 
-from plots.models import Assignment, Decision, Due, Plot, Renewal, RenewalRound, User, WishChoice
-from plots.service.history import record
+from plots.models import Assignment, Decision, Due, Plot, Renewal, RenewalRound, Season, User, WishChoice
+from plots.service.history import record, save_changes
 from plots.service.holding import assign_plot, end_assignment, locked, reopen_assignment
 
 DAY = timedelta(days=1)
+
+
+@transaction.atomic
+def keep_season(*, season: Season, by: User | None) -> Season:
+    """A new season, or new dates for one that is there."""
+    if season.pk is None:
+        season.save()
+        dates = {"starts_on": season.starts_on, "ends_on": season.ends_on}
+        record(garden=season.garden, by=by, about=season, what="season-made", after=dates)
+    else:
+        save_changes(garden=season.garden, by=by, row=season, what="season-changed")
+    return season
 
 
 def open_round(*, round: RenewalRound, by: User | None) -> RenewalRound:

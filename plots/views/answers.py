@@ -6,6 +6,7 @@ from collections.abc import Callable, Iterable, Sequence
 from typing import TypeVar
 
 from django.db import IntegrityError, transaction
+from django.db.models import Model, QuerySet
 from django.forms import BaseForm, BaseModelForm
 from django.http import HttpRequest, HttpResponse
 from django.shortcuts import render
@@ -16,6 +17,7 @@ from plots.csv_out import csv_text
 from plots.listing import Listing
 
 Row = TypeVar("Row")
+Chosen = TypeVar("Chosen", bound=Model)
 
 
 def form_page(request: HttpRequest, template: str, form: BaseForm, **context: object) -> HttpResponse:
@@ -40,6 +42,11 @@ def saved(form: BaseModelForm, keep: Callable[[], object] | None = None) -> bool
         form.add_error(None, _("Somebody has just taken the same name. Please look again."))
         return False
     return True
+
+
+def chosen(rows: QuerySet[Chosen], number: str) -> Chosen | None:
+    """The row that a button or an address names by its key; `None` where the key is none of these."""
+    return rows.filter(pk=number).first() if number.isdecimal() and len(number) < 18 else None
 
 
 def list_page(

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from functools import partial
+
 from django.contrib import messages
 from django.core.exceptions import PermissionDenied, ValidationError
 from django.http import HttpRequest, HttpResponse
@@ -59,7 +61,7 @@ def _shown(request: HttpRequest, garden: Garden) -> dict[str, object]:
 @page_with_form
 def season_new(request: HttpRequest, slug: str) -> HttpResponse:
     garden = access.garden_to_run(request.user, slug, Power.PLOTS)
-    return _season_page(request, garden, Season(garden=garden))
+    return _season_page(request, garden, queries.season_after(garden))
 
 
 @page_with_form
@@ -70,7 +72,9 @@ def season_edit(request: HttpRequest, slug: str, pk: int) -> HttpResponse:
 
 def _season_page(request: HttpRequest, garden: Garden, season: Season) -> HttpResponse:
     form = SeasonForm(typed(request), instance=season)
-    if form.is_bound and form.is_valid() and saved(form):
+    keep = partial(service.keep_season, season=season, by=request.user)
+    if form.is_bound and form.is_valid() and saved(form, keep):
         messages.success(request, _("The season is kept."))
-        return redirect("plots:garden_settings", garden.slug)
+        settings = access.may_run(request.user, garden, Power.SETTINGS)
+        return redirect("plots:garden_settings" if settings else "plots:turn", garden.slug)
     return form_page(request, "plots/season_edit.html", form, garden=garden)

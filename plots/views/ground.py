@@ -15,7 +15,7 @@ from plots import access, queries, service
 from plots.forms.ground import HolderForm, PlotForm
 from plots.models import Garden, Plot
 from plots.powers import Power
-from plots.views.answers import form_page, list_page, saved, typed
+from plots.views.answers import chosen, form_page, list_page, saved, typed
 from plots.views.ground_lists import plots_list
 
 page_with_form = require_http_methods(["GET", "HEAD", "POST"])
@@ -35,13 +35,13 @@ def plots(request: HttpRequest, slug: str) -> HttpResponse:
 def plot(request: HttpRequest, slug: str, pk: int) -> HttpResponse:
     garden = access.garden_to_see(request.user, slug)
     plot = access.plot_to_see(request.user, garden, pk)
-    history = list(queries.history_of(plot))
+    may_run = access.may_run(request.user, garden, Power.PLOTS)
     context = {
         "garden": garden,
         "plot": plot,
-        "current": [assignment for assignment in history if assignment.ended_on is None],
-        "past": [assignment for assignment in history if assignment.ended_on is not None],
-        "may_run": access.may_run(request.user, garden, Power.PLOTS),
+        **queries.holders_by_time(plot, today=garden.today()),
+        "may_run": may_run,
+        "changes": queries.changes_of(garden, plot) if may_run else [],
     }
     return render(request, "plots/plot.html", context)
 
@@ -99,10 +99,10 @@ def plot_holder(request: HttpRequest, slug: str, pk: int) -> HttpResponse:
     """Gives a plot to a member and their co-gardeners."""
     garden = access.garden_to_run(request.user, slug, Power.PLOTS)
     plot = access.plot_to_see(request.user, garden, pk)
-    form = HolderForm(garden, typed(request))
+    form = HolderForm(garden, typed(request), initial=_when_free(request, garden, plot))
     if form.is_bound and form.is_valid():
         try:
-            assignment = service.assign_plot(plot=plot, **form.cleaned_data)
+            assignment = service.assign_plot(plot=plot, by=request.user, **form.cleaned_data)
         except ValidationError as error:
             form.add_error(None, error)
         else:
@@ -112,12 +112,22 @@ def plot_holder(request: HttpRequest, slug: str, pk: int) -> HttpResponse:
     return form_page(request, "plots/plot_holder.html", form, garden=garden, plot=plot)
 
 
+def _when_free(request: HttpRequest, garden: Garden, plot: Plot) -> dict[str, object]:
+    """The season that was asked for, or the present one, and its first day on which the plot is free."""
+    asked = chosen(garden.seasons.all(), request.GET.get("season", ""))
+    season = asked or queries.season_now(garden)
+    free = queries.free_from(plot, garden.today())
+    return {"season": season, "began_on": max(free, season.starts_on) if free and season else free}
+
+
 @require_POST
 def plot_free(request: HttpRequest, slug: str, pk: int, assignment_pk: int) -> HttpResponse:
     """Ends an assignment today."""
     garden = access.garden_to_run(request.user, slug, Power.PLOTS)
     plot = access.plot_to_see(request.user, garden, pk)
     assignment = get_object_or_404(plot.assignments, pk=assignment_pk)
-    service.end_assignment(assignment=assignment, ended_on=garden.today())
-    messages.success(request, _("%(person)s no longer holds this plot.") % {"person": assignment.holder})
+    service.end_assignment(assignment=assignment, ended_on=garden.today(), by=request.user)
+    messages.success(
+        request, _("Today is %(person)s's last day with this plot.") % {"person": assignment.holder}
+    )
     return redirect("plots:plot", slug, pk)

@@ -105,6 +105,8 @@ def test_a_plot_is_given_to_a_member_and_freed_again(run, cast, time_machine):
         assert run.post(end).status_code == 302
     assignment.refresh_from_db()
     assert assignment.ended_on == date(2024, 5, 1)
+    assert "until May 1, 2024" in run.get(url("plot", cast, pk=plot.pk)).content.decode()
+    time_machine.move_to("2024-05-02T12:00:00Z")
     assert "Earlier holders" in run.get(url("plot", cast, pk=plot.pk)).content.decode()
 
 

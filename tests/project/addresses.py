@@ -5,7 +5,7 @@ from datetime import date
 from django.utils import timezone
 
 from crops.models import Crop, Planting, Variety
-from plots.models import Membership
+from plots.models import AgreementText, Membership, RenewalRound, Season
 from plots.service import save_changes
 from schedules.models import CalendarFeed, StationRecord
 
@@ -22,6 +22,38 @@ def arguments(name: str, cast) -> dict[str, object]:
 
 def _plot(cast) -> dict[str, object]:
     return {"pk": cast.plot.pk}
+
+
+def _round(cast) -> dict[str, object]:
+    season = Season.objects.create(
+        garden=cast.garden, name="2025", starts_on=date(2025, 1, 1), ends_on=date(2025, 12, 31)
+    )
+    opened = {"opened_on": date(2024, 10, 1), "answer_by": date(2024, 11, 1)}
+    return {"pk": RenewalRound.objects.create(season=season, **opened).pk}
+
+
+def _renewal(cast) -> dict[str, object]:
+    where = _round(cast)
+    return {**where, "renewal_pk": cast.assignment.renewals.create(round_id=where["pk"]).pk}
+
+
+def _due(cast) -> dict[str, object]:
+    owed = {"what": "key", "amount": 5, "due_on": date(2024, 5, 1)}
+    due = cast.garden.dues.create(season=cast.assignment.season, person=cast.holder, **owed)
+    return {"pk": due.pk}
+
+
+def _version(cast) -> dict[str, object]:
+    version = cast.garden.agreements.create(number=1)
+    version.texts.create(language="en", title="Agreement", body="We water by hand.")
+    return {"pk": version.pk}
+
+
+def _signature(cast) -> dict[str, object]:
+    version = cast.garden.agreements.get(pk=_version(cast)["pk"])
+    kept = {"how": "paper", "name": "Hollis", "signed_on": date(2024, 5, 1)}
+    signature = version.signatures.create(text=version.texts.get(), person=cast.holder, **kept)
+    return {"pk": signature.pk}
 
 
 def _feature(cast) -> dict[str, object]:
@@ -101,6 +133,17 @@ _MAKERS = {
         "rules_edit": lambda cast: {"block": "care"},
         **dict.fromkeys(("plot", "plot_edit", "plot_retire", "plot_restore", "plot_holder"), _plot),
         **dict.fromkeys(("feature_edit", "feature_remove"), _feature),
+        **dict.fromkeys(("round", "round_decide", "round_close", "proposals"), _round),
+        "round_answer": lambda cast: {**_round(cast), "assignment_pk": cast.assignment.pk},
+        **dict.fromkeys(("renewal_undo", "renewal_move"), _renewal),
+        **dict.fromkeys(
+            ("hand_over", "reopen"),
+            lambda cast: {"pk": cast.plot.pk, "assignment_pk": cast.assignment.pk},
+        ),
+        "due_settle": _due,
+        "signature_back": _signature,
+        **dict.fromkeys(("agreement_in_force", "agreement_text_new"), _version),
+        "agreement_text": lambda cast: {**_version(cast), "text_pk": AgreementText.objects.get().pk},
         "plot_free": lambda cast: {"pk": cast.plot.pk, "assignment_pk": cast.assignment.pk},
         **dict.fromkeys(("member", "member_edit", "member_link", "member_leave"), _member),
     },

@@ -1,0 +1,254 @@
+"""The season turn: asking who stays, deciding, and who could have what came free."""
+
+from __future__ import annotations
+
+from datetime import date
+
+from django.contrib import messages
+from django.core.exceptions import ValidationError
+from django.http import HttpRequest, HttpResponse
+from django.shortcuts import get_object_or_404, redirect, render
+from django.utils.translation import gettext as _
+from django.utils.translation import gettext_lazy, ngettext
+from django.views.decorators.http import require_http_methods, require_POST, require_safe
+
+from plots import access, queries, service
+from plots.forms.turn import AnswerForm, RoundForm
+from plots.listing import Column, Filter, Listing
+from plots.models import Decision, Due, Garden, Renewal, RenewalRound, WishChoice
+from plots.powers import Power
+from plots.queries import Asked
+from plots.renewal import Advice
+from plots.views.answers import chosen, form_page, list_page, typed
+from plots.wording.renewal import advice_text, reason_text
+
+page_with_form = require_http_methods(["GET", "HEAD", "POST"])
+
+
+@require_safe
+def turn(request: HttpRequest, slug: str) -> HttpResponse:
+    """The season turn at a glance, with its next step."""
+    garden = access.garden_to_run(request.user, slug, Power.PLOTS)
+    round = queries.open_round_of(garden)
+    held = queries.held_in(round) if round else []
+    version = queries.agreement_of(garden)
+    signers = queries.signers_of(garden, version) if version else []
+    context = {
+        "garden": garden,
+        "today": garden.today(),
+        "season": queries.season_now(garden),
+        "next_season": round.season if round else queries.next_season(garden),
+        "round": round,
+        "asked": len(held),
+        "answered": sum(1 for row in held if row.wish or row.decision),
+        "counts": queries.count_by_standing(held),
+        "free": queries.free_plots(garden, round.season) if round else [],
+        "version": version,
+        "unsigned": sum(1 for signer in signers if signer.signature is None),
+        "open_dues": Due.objects.filter(garden=garden, paid_on__isnull=True, waived_on__isnull=True).count(),
+        "may_money": access.may_run(request.user, garden, Power.MONEY),
+        "may_people": access.may_run(request.user, garden, Power.PEOPLE),
+        "closed": RenewalRound.objects.filter(season__garden=garden, closed_on__isnull=False)
+        .select_related("season")
+        .order_by("-season__starts_on"),
+    }
+    return render(request, "plots/turn.html", context)
+
+
+@page_with_form
+def round_new(request: HttpRequest, slug: str) -> HttpResponse:
+    """Asks everybody who holds a plot."""
+    garden = access.garden_to_run(request.user, slug, Power.PLOTS)
+    form = RoundForm(garden, typed(request))
+    if form.is_bound and form.is_valid():
+        try:
+            round = service.open_round(round=form.save(commit=False), by=request.user)
+        except ValidationError as error:
+            form.add_error(None, error)
+        else:
+            messages.success(request, _("Everybody who holds a plot finds the question under “Your season”."))
+            return redirect("plots:round", slug, round.pk)
+    return form_page(request, "plots/round_new.html", form, garden=garden)
+
+
+STANDINGS = [
+    (Advice.RENEW, gettext_lazy("proposed: renew")),
+    (Advice.FREE, gettext_lazy("proposed: free the plot")),
+    (Advice.TALK, gettext_lazy("talk first")),
+    (Advice.REMIND, gettext_lazy("no answer in time")),
+    (Advice.WAIT, gettext_lazy("no answer yet")),
+    (Decision.RENEWED, gettext_lazy("decided: renewed")),
+    (Decision.FREED, gettext_lazy("decided: freed")),
+]
+WORDS = {str(word.value): title for word, title in STANDINGS}
+RENEWALS: Listing[Asked] = Listing(
+    columns=[
+        Column("plot", gettext_lazy("Plot"), lambda row: row.assignment.plot.label),
+        Column("holder", gettext_lazy("Asked by"), lambda row: row.assignment.holder.name),
+        Column(
+            "answer",
+            gettext_lazy("Answer"),
+            lambda row: row.renewal.get_wish_display() if row.renewal else "",
+        ),
+        Column(
+            "answered_on",
+            gettext_lazy("Answered on"),
+            lambda row: row.renewal and row.renewal.answered_on,
+            on_page=False,
+        ),
+        Column("standing", gettext_lazy("Proposed or decided"), lambda row: str(WORDS[row.standing])),
+        Column(
+            "why",
+            gettext_lazy("Why"),
+            lambda row: " ".join(reason_text(reason) for reason in row.advised.reasons),
+            on_page=False,
+        ),
+        Column("email", gettext_lazy("Email"), lambda row: row.assignment.holder.email, on_page=False),
+        Column("phone", gettext_lazy("Telephone"), lambda row: row.assignment.holder.phone, on_page=False),
+    ],
+    filters=[
+        Filter(
+            "standing",
+            gettext_lazy("Stands at"),
+            [(str(word.value), title) for word, title in STANDINGS],
+            lambda row, word: row.standing == word,
+        )
+    ],
+    text=lambda row: f"{row.assignment.plot.label} {row.assignment.holder.name}",
+)
+
+
+def _round(garden: Garden, pk: int) -> RenewalRound:
+    return get_object_or_404(
+        RenewalRound.objects.select_related("season__garden"), season__garden=garden, pk=pk
+    )
+
+
+@require_safe
+def round(request: HttpRequest, slug: str, pk: int) -> HttpResponse:
+    """Everybody who was asked, with the answer, the proposal and its rule; here a person decides."""
+    garden = access.garden_to_run(request.user, slug, Power.PLOTS)
+    round = _round(garden, pk)
+    standing = request.GET.get("standing", "")
+    context = {
+        "round": round,
+        "today": garden.today(),
+        "ticked": standing in (Advice.RENEW, Advice.FREE),
+        "words": WORDS,
+        "undo_words": [Decision.RENEWED, Decision.FREED],
+    }
+    rows = queries.held_in(round)
+    return list_page(request, "plots/round.html", RENEWALS, rows, garden=garden, **context)
+
+
+@require_POST
+def round_decide(request: HttpRequest, slug: str, pk: int) -> HttpResponse:
+    """Renews or frees the ticked plots; what cannot be is said, plot by plot, and the rest is done."""
+    garden = access.garden_to_run(request.user, slug, Power.PLOTS)
+    round = _round(garden, pk)
+    decision = Decision.RENEWED if request.POST.get("do") == "renew" else Decision.FREED
+    ticked = set(request.POST.getlist("plot"))
+    rows = [row for row in queries.held_in(round) if str(row.assignment.pk) in ticked]
+    done = 0
+    for row in rows:
+        try:
+            _decide(round, row, decision, request, garden.today())
+            done += 1
+        except ValidationError as error:
+            messages.error(request, " ".join(error.messages))
+    if done:
+        words = ngettext("%(count)s plot is decided.", "%(count)s plots are decided.", done)
+        messages.success(request, words % {"count": done})
+    elif not rows:
+        messages.error(request, _("Tick the plots first."))
+    return redirect("plots:round", slug, pk)
+
+
+def _decide(round: RenewalRound, row: Asked, decision: Decision, request: HttpRequest, today: date) -> None:
+    why = request.POST.get("why", "")[:300]
+    proposed = {Decision.RENEWED: Advice.RENEW, Decision.FREED: Advice.FREE}[decision]
+    if row.advised.advice != proposed and not why.strip():
+        words = {"plot": row.assignment.plot, "proposed": advice_text(row.advised.advice)}
+        raise ValidationError(
+            _("Plot %(plot)s: the proposal is to %(proposed)s. Say why it is to be otherwise.") % words
+        )
+    verb = service.renew if decision == Decision.RENEWED else service.free_plot
+    verb(round=round, assignment=row.assignment, on=today, by=request.user, why=why)
+
+
+@page_with_form
+def round_answer(request: HttpRequest, slug: str, pk: int, assignment_pk: int) -> HttpResponse:
+    """Keeps an answer that came by telephone, on paper or at the gate."""
+    garden = access.garden_to_run(request.user, slug, Power.PLOTS)
+    round = _round(garden, pk)
+    assignment = get_object_or_404(queries.asked_in(round), pk=assignment_pk)
+    form = AnswerForm(typed(request))
+    if form.is_bound and form.is_valid():
+        answer = {"wish": WishChoice(form.cleaned_data["wish"]), "note": form.cleaned_data["note"]}
+        try:
+            service.answer_renewal(
+                round=round, assignment=assignment, on=garden.today(), by=request.user, **answer
+            )
+        except ValidationError as error:
+            form.add_error(None, error)
+        else:
+            return redirect("plots:round", slug, pk)
+    return form_page(
+        request, "plots/round_answer.html", form, garden=garden, round=round, assignment=assignment
+    )
+
+
+@require_POST
+def renewal_undo(request: HttpRequest, slug: str, pk: int, renewal_pk: int) -> HttpResponse:
+    garden = access.garden_to_run(request.user, slug, Power.PLOTS)
+    renewals = Renewal.objects.select_related(
+        "assignment__plot__garden", "assignment__holder", "round__season"
+    )
+    renewal = get_object_or_404(renewals, round=_round(garden, pk), pk=renewal_pk)
+    try:
+        service.undo_decision(renewal=renewal, by=request.user)
+    except ValidationError as error:
+        messages.error(request, " ".join(error.messages))
+    else:
+        messages.success(request, _("Plot %(plot)s is undecided again.") % {"plot": renewal.assignment.plot})
+    return redirect("plots:round", slug, pk)
+
+
+@require_POST
+def round_close(request: HttpRequest, slug: str, pk: int) -> HttpResponse:
+    garden = access.garden_to_run(request.user, slug, Power.PLOTS)
+    service.close_round(round=_round(garden, pk), on=garden.today(), by=request.user)
+    messages.success(request, _("The renewals are closed. Nobody lost a plot by that."))
+    return redirect("plots:turn", slug)
+
+
+@require_safe
+def proposals(request: HttpRequest, slug: str, pk: int) -> HttpResponse:
+    """The free plots of the coming season, each with who could have it and the rule behind that."""
+    garden = access.garden_to_run(request.user, slug, Power.PLOTS)
+    round = _round(garden, pk)
+    rows = [(plot, proposal, reason_text(proposal.reason)) for plot, proposal in queries.proposals_for(round)]
+    context = {"garden": garden, "round": round, "rows": rows, "movers": queries.movers_in(round)}
+    context["may_offer"] = access.may_run(request.user, garden, Power.WAITING)
+    return render(request, "plots/proposals.html", context)
+
+
+@require_POST
+def renewal_move(request: HttpRequest, slug: str, pk: int, renewal_pk: int) -> HttpResponse:
+    """Gives a household that asked for it another plot, and frees its own."""
+    garden = access.garden_to_run(request.user, slug, Power.PLOTS)
+    renewals = Renewal.objects.select_related(
+        "assignment__plot__garden", "assignment__holder", "round__season"
+    )
+    renewal = get_object_or_404(renewals, round=_round(garden, pk), pk=renewal_pk)
+    plot = chosen(garden.plots.all(), request.POST.get("plot", ""))
+    if plot is None:
+        return redirect("plots:proposals", slug, pk)
+    try:
+        service.move_household(renewal=renewal, plot=plot, on=garden.today(), by=request.user)
+    except ValidationError as error:
+        messages.error(request, " ".join(error.messages))
+    else:
+        words = {"person": renewal.assignment.holder, "new": plot, "old": renewal.assignment.plot}
+        messages.success(request, _("%(person)s moves from %(old)s to %(new)s.") % words)
+    return redirect("plots:proposals", slug, pk)
