@@ -3,16 +3,15 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
-from datetime import date
+from dataclasses import replace
 
 from django.utils.formats import number_format
 from django.utils.translation import gettext
-from reportlab.graphics.shapes import Drawing
 from reportlab.platypus import Flowable, Spacer, Table
 
 from plots.sketch import Sketch
-from schedules.reports import fonts, ink, sheet
+from schedules.reports import ink, sheet
+from schedules.reports.frame import Head, Page
 from schedules.reports.sketch_paper import sketch_drawing
 
 POINTS_PER_METRE_FULL_SIZE = 72 / 0.0254
@@ -65,41 +64,26 @@ RATIOS = (
 KEY_SCALE = 14.0  # points to a metre of the small drawings
 KEY_COLUMNS = 3
 KEY_LINE = 29.0
-HEAD = 62.0  # title and scale
+HEAD = 80.0  # title, scale and the room about them
 
 
-@dataclass(frozen=True, slots=True)
-class SiteSheet:
-    """All that the sheet shows; `key` pairs small drawings with their words, `units` are the garden's."""
-
-    garden: str
-    title: str
-    subtitle: str
-    sketch: Sketch
-    key: Sequence[tuple[Sketch, str]]
-    units: str
-    paper: str
-    language: str
-    printed_on: date
+Key = Sequence[tuple[Sketch, str]]
 
 
-def site_map_pdf(site: SiteSheet) -> bytes:
-    """One page, upright or across, whichever lets the map be larger."""
-    fonts.register()
-    setter = sheet.Setter()
-    scales = {across: _scale(site, across) for across in (False, True)}
+def site_map_pdf(head: Head, sketch: Sketch, key: Key, *, units: str) -> bytes:
+    """One page, upright or across, whichever lets the map be larger.
+
+    `key` pairs small drawings with their words; `units` are the garden's, "us" or "metric".
+    """
+    scales = {across: _scale(head, sketch, key, units, across) for across in (False, True)}
     across = scales[True] < scales[False]
     ratio = scales[across]
-    story: list[Flowable] = [
-        setter.paragraph(site.title, sheet.TITLE),
-        setter.paragraph(f"{site.subtitle} {scale_sentence(ratio, site.units)}", sheet.BODY),
-        Spacer(0, 6),
-        sketch_drawing(site.sketch, POINTS_PER_METRE_FULL_SIZE / ratio),
-        Spacer(0, 4),
-        _key(site.key, setter, sheet.room_on(site.paper, across=across)[0]),
-    ]
-    foot = sheet.Foot(site.garden, site.title, "", site.printed_on)
-    return sheet.to_pdf(story, paper=site.paper, language=site.language, foot=foot, across=across)
+    said = " ".join(part for part in (head.subtitle, scale_sentence(ratio, units)) if part)
+    page = Page(replace(head, subtitle=said), across=across)
+    page.add(sketch_drawing(sketch, POINTS_PER_METRE_FULL_SIZE / ratio))
+    page.gap(4)
+    page.add(_key(key, page))
+    return page.pdf()
 
 
 def scale_sentence(ratio: float, units: str) -> str:
@@ -110,22 +94,23 @@ def scale_sentence(ratio: float, units: str) -> str:
     return gettext("Scale 1 : {ratio}.").format(ratio=number_format(round(ratio), force_grouping=True))
 
 
-def _scale(site: SiteSheet, across: bool) -> float:
+def _scale(head: Head, sketch: Sketch, key: Key, units: str, across: bool) -> float:
     """The smallest usual ratio at which the map fits on the page with its title and key."""
-    width, height = sheet.room_on(site.paper, across=across)
-    lines = -(-len(site.key) // KEY_COLUMNS)
-    height -= HEAD + 12 + lines * KEY_LINE
-    ratios = [feet * 12.0 for feet in FEET_TO_AN_INCH] if site.units == "us" else [float(r) for r in RATIOS]
-    needed = POINTS_PER_METRE_FULL_SIZE * max(site.sketch.width / width, site.sketch.height / height)
+    width, height = sheet.room_on(head.paper, across=across)
+    height -= HEAD + -(-len(key) // KEY_COLUMNS) * KEY_LINE
+    ratios = (
+        [feet * 12.0 for feet in FEET_TO_AN_INCH] if units == "us" else [float(ratio) for ratio in RATIOS]
+    )
+    needed = POINTS_PER_METRE_FULL_SIZE * max(sketch.width / width, sketch.height / height)
     return next((ratio for ratio in ratios if ratio >= needed), needed)
 
 
-def _key(key: Sequence[tuple[Sketch, str]], setter: sheet.Setter, width: float) -> Flowable:
+def _key(key: Key, page: Page) -> Flowable:
     if not key:
         return Spacer(0, 0)
-    cells: list[Drawing | object] = []
+    cells: list[Flowable | str] = []
     for sketch, word in key:
-        cells += [sketch_drawing(sketch, KEY_SCALE), setter.paragraph(word, sheet.REASON)]
+        cells += [sketch_drawing(sketch, KEY_SCALE), page.setter.paragraph(word, sheet.REASON)]
     per_line = 2 * KEY_COLUMNS
     cells += [""] * (-len(cells) % per_line)
     lines = [cells[start : start + per_line] for start in range(0, len(cells), per_line)]
@@ -139,5 +124,5 @@ def _key(key: Sequence[tuple[Sketch, str]], setter: sheet.Setter, width: float) 
         ("TEXTCOLOR", (0, 0), (-1, -1), ink.INK),
     ]
     return Table(
-        lines, colWidths=[mark, width / KEY_COLUMNS - mark] * KEY_COLUMNS, style=style, hAlign="LEFT"
+        lines, colWidths=[mark, page.width / KEY_COLUMNS - mark] * KEY_COLUMNS, style=style, hAlign="LEFT"
     )
