@@ -67,10 +67,23 @@ WHAT: dict[str, Promise] = {
     "signed-screen": gettext_lazy("Signed the agreement on screen"),
     "signed-paper": gettext_lazy("Marked as having signed the agreement on paper"),
     "signature-taken-back": gettext_lazy("A signature was taken back"),
+    # workdays, hours and dates
+    "workday-made": gettext_lazy("The workday was planned"),
+    "workday-changed": gettext_lazy("The workday was changed"),
+    "workday-moved": gettext_lazy("It was said whether the workday takes place"),
+    "make-up-job-made": gettext_lazy("A make-up job was offered"),
+    "make-up-job-changed": gettext_lazy("The make-up job was changed"),
+    "make-up-job-closed": gettext_lazy("The make-up job was taken off the list"),
+    "hours-excused": gettext_lazy("Hours owed were changed for this person"),
+    "date-made": gettext_lazy("A date was written down"),
+    "date-changed": gettext_lazy("The date was changed"),
+    "date-removed": gettext_lazy("The date was taken off the calendar"),
+    "date-restored": gettext_lazy("The date was put back on the calendar"),
 }
 
 # Labels of values that are no field of the thing they are about.
 LABELS: dict[str, Promise] = {
+    "excused_minutes": gettext_lazy("minutes excused"),
     "plots": gettext_lazy("plots"),
     "paths": gettext_lazy("paths"),
     "walk": gettext_lazy("way past the plots"),
