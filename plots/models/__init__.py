@@ -14,10 +14,21 @@ from plots.models.people import (
     User,
 )
 from plots.models.roster import Duty, Household, LinkRequest, Whereabout
-from plots.models.rules import BLOCKS, AfterDecline, DuesArea, GardenRules, Owing, fields_in
+from plots.models.rules import BLOCKS, AfterDecline, DuesArea, GardenRules, ListPriority, Owing, fields_in
 from plots.models.set_up import SetUp
 from plots.models.site import FeatureKind, Site, SiteFeature, WalkBy
 from plots.models.turn import Decision, Due, DueKind, Renewal, RenewalRound, WishChoice
+from plots.models.waiting import (
+    FINAL,
+    Answer,
+    InterestAnswer,
+    InterestRound,
+    LeftWhy,
+    Offer,
+    PlacedBy,
+    PlotChoice,
+    WaitingEntry,
+)
 from plots.models.workdays import (
     YEARLY_KINDS,
     DateKind,
@@ -33,10 +44,12 @@ from plots.models.workdays import (
 __all__ = [
     "BLOCKS",
     "CONTACTS",
+    "FINAL",
     "YEARLY_KINDS",
     "AfterDecline",
     "AgreementText",
     "AgreementVersion",
+    "Answer",
     "Assignment",
     "Change",
     "ContactFor",
@@ -55,12 +68,19 @@ __all__ = [
     "HoursExcused",
     "Household",
     "Installation",
+    "InterestAnswer",
+    "InterestRound",
+    "LeftWhy",
     "LinkRequest",
+    "ListPriority",
     "Membership",
     "NerveChoice",
+    "Offer",
     "Owing",
     "Paper",
+    "PlacedBy",
     "Plot",
+    "PlotChoice",
     "PlotKind",
     "Renewal",
     "RenewalRound",
@@ -76,6 +96,7 @@ __all__ = [
     "SiteFeature",
     "Units",
     "User",
+    "WaitingEntry",
     "WalkBy",
     "Whereabout",
     "WishChoice",

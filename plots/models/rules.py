@@ -2,11 +2,12 @@
 
 Letters in capitals behind a default name the garden or programme whose published rule it is:
 ABC abccommunitygarden.com; BANDI Bandi garden letter; BEAV beavertonoregon.gov; DUG Denver Urban Gardens;
-FORTM fortmasoncommunitygarden.org; GREEN greenbeltgardenclub.com; HORN hornfarmgardens.blogspot.com;
-KETT ketteringallotments.co.uk; MONT Montgomery Parks 2017; NEWL newlifechurchroseville.org;
-PIER piermontcommunitygarden.blogspot.com; POCO pococommunitygarden.ca; PP-G seattle.gov P-Patch, start
-gardening; PP-S P-Patch, sign-up; ROCK rockcreekcommunitygarden.org; SPCG Sun Prairie 2015;
-ZANE zanesvillecommunitygardens.com.
+FORTM fortmasoncommunitygarden.org; GREEN greenbeltgardenclub.com; GSEED greenseedgarden.org; HORN
+hornfarmgardens.blogspot.com; KETT ketteringallotments.co.uk; MONT Montgomery Parks 2017; NEWL
+newlifechurchroseville.org; PIER piermontcommunitygarden.blogspot.com; POCO pococommunitygarden.ca; PP-A
+seattle.gov P-Patch, assignment; PP-G P-Patch, start gardening; PP-S P-Patch, sign-up; QUANN
+quanngardens.org; ROCK rockcreekcommunitygarden.org; SPCG Sun Prairie 2015; ZANE
+zanesvillecommunitygardens.com.
 Gardens differ widely; every value here is only where a new garden starts.
 """
 
@@ -29,6 +30,15 @@ class AfterDecline(models.TextChoices):
     END = "end", _("it goes to the end of the list")  # GREEN, KETT
     KEEPS = "keeps", _("it keeps its date, and is asked again")
     LEAVES = "leaves", _("it leaves the list")
+
+
+class ListPriority(models.TextChoices):
+    """What may come before the date on the waiting list."""
+
+    MEMBER = "member", _("current members")
+    NO_PLOT = "no-plot", _("households without a plot")
+    NEAR = "near", _("who lives near")  # GSEED: within 2 blocks; QUANN: within 1 mile
+    GROUP = "group", _("who says yes to the garden's own question")  # PP-A: under-represented groups
 
 
 class Owing(models.TextChoices):
@@ -68,6 +78,23 @@ class WaitingRules(models.Model):
     sign_up_open = models.BooleanField(
         _("anybody may sign up on the public page"), default=False,
     )  # fmt: skip
+    priority_1 = models.CharField(
+        _("before the date comes, first"), max_length=8, choices=ListPriority.choices, blank=True,
+        help_text=_("Left empty, the date of joining alone decides."),
+    )  # fmt: skip  # KETT: strict date order
+    priority_2 = models.CharField(_("then"), max_length=8, choices=ListPriority.choices, blank=True)
+    priority_3 = models.CharField(_("and then"), max_length=8, choices=ListPriority.choices, blank=True)
+    near_question = models.CharField(
+        _("what living near means"), max_length=160, blank=True,
+        help_text=_("A question answered by yes or no, like “Do you live within two blocks?”"),
+    )  # fmt: skip
+    group_question = models.CharField(
+        _("the garden's own question"), max_length=160, blank=True,
+        help_text=_("Answered by yes or no. Ask nothing about health, income or where people come from."),
+    )  # fmt: skip
+    accessible_first = models.BooleanField(
+        _("accessible beds are offered first to who needs one"), default=True
+    )
     offer_hours = models.PositiveSmallIntegerField(
         _("hours to answer an offer"), default=48, validators=[MinValueValidator(1)],
     )  # fmt: skip  # GREEN
@@ -269,6 +296,9 @@ class GardenRules(
             models.CheckConstraint(
                 condition=Q(after_decline__in=AfterDecline.values)
                 & Q(after_silence__in=AfterDecline.values)
+                & Q(priority_1__in=["", *ListPriority.values])
+                & Q(priority_2__in=["", *ListPriority.values])
+                & Q(priority_3__in=["", *ListPriority.values])
                 & Q(hours_owed_by__in=Owing.values)
                 & Q(dues_area__in=DuesArea.values),
                 name="rules_known",
