@@ -52,3 +52,18 @@ def ahead(days: Iterable[GardenDay], today: date, within: int | None = None) -> 
     """Those that are not over, in order; with `within`, only what begins in so many days from today."""
     last = None if within is None else today + timedelta(days=within)
     return [one for one in in_order(days) if one.until >= today and (last is None or one.day <= last)]
+
+
+def in_later_year(day: date, years: int, *, same_weekday: bool) -> date:
+    """The day so many years later: of the same date, or of the nearest date that is the same weekday.
+
+    >>> in_later_year(date(2026, 4, 11), 1, same_weekday=True)  # a Saturday
+    datetime.date(2027, 4, 10)
+    >>> in_later_year(date(2028, 2, 29), 1, same_weekday=False)
+    datetime.date(2029, 2, 28)
+    """
+    if same_weekday:
+        return day + timedelta(weeks=round(years * 365.2425 / 7))
+    if (day.month, day.day) == (2, 29):
+        return date(day.year + years, 3, 1) - timedelta(days=1)
+    return day.replace(year=day.year + years)

@@ -2,25 +2,33 @@
 
 from __future__ import annotations
 
-from datetime import date
-
 from django.db import transaction
 from django.utils import timezone
 
-from plots.models import GardenDate, User
+from plots.dates import in_later_year
+from plots.models import Change, DateKind, GardenDate, User
 from plots.powers import Power
 from plots.service.history import record, save_changes
 from plots.service.undo import put_back, thing_of, undoable
 
-undoable("date-changed", power=Power.WORKDAYS)(put_back)
+
+@undoable("date-changed", power=Power.WORKDAYS)
+def _as_before(change: Change, by: User) -> None:
+    put_back(change, by)
+    _touch(change.about_pk)
+
+
+def _touch(pk: int) -> None:
+    """Calendars on phones take over what is newer than what they have."""
+    GardenDate.objects.filter(pk=pk).update(changed_at=timezone.now())
 
 
 @transaction.atomic
 def keep_date(*, row: GardenDate, by: User) -> GardenDate:
     """Saves a date, new or changed."""
-    row.changed_at = timezone.now()
     if row.pk is not None:
-        save_changes(garden=row.garden, by=by, row=row, what="date-changed")
+        if save_changes(garden=row.garden, by=by, row=row, what="date-changed"):
+            _touch(row.pk)
         return row
     row.save()
     record(garden=row.garden, by=by, about=row, what="date-made", after={"day": row.day})
@@ -44,7 +52,7 @@ def restore_date(*, row: GardenDate, by: User) -> None:
 
 
 @undoable("date-removed", power=Power.WORKDAYS)
-def _back_on_the_calendar(change, by) -> None:
+def _back_on_the_calendar(change: Change, by: User) -> None:
     row = thing_of(change)
     row.removed_at, row.changed_at = None, timezone.now()
     row.save(update_fields=["removed_at", "changed_at"])
@@ -52,29 +60,17 @@ def _back_on_the_calendar(change, by) -> None:
 
 @transaction.atomic
 def copy_dates(*, rows: list[GardenDate], years: int, by: User) -> list[GardenDate]:
-    """Writes the same dates again, so many years later, for somebody to look over."""
-    return [
-        keep_date(
-            row=GardenDate(
-                garden=row.garden,
-                kind=row.kind,
-                title=row.title,
-                day=_later(row.day, years),
-                last_day=row.last_day and _later(row.last_day, years),
-                starts_at=row.starts_at,
-                place=row.place,
-                note=row.note,
-                public=row.public,
-            ),
-            by=by,
-        )
-        for row in rows
-    ]
+    """Writes the same dates again, so many years later, for somebody to look over.
 
-
-def _later(day: date, years: int) -> date:
-    """The same weekday in the same week of a later year: meetings are on Saturdays, not on the 14th."""
-    target = day.replace(year=day.year + years, day=min(day.day, 28))
-    target += day - day.replace(day=min(day.day, 28))
-    nearest = (day.weekday() - target.weekday() + 3) % 7 - 3
-    return date.fromordinal(target.toordinal() + nearest)
+    Deadlines keep their date, meetings and the like their day of the week.
+    """
+    copies = []
+    for row in rows:
+        same_weekday = row.kind in (DateKind.MEETING, DateKind.OTHER)
+        copy = GardenDate.objects.get(pk=row.pk)
+        copy.pk, copy._state.adding = None, True
+        copy.day = in_later_year(row.day, years, same_weekday=same_weekday)
+        if row.last_day is not None:
+            copy.last_day = copy.day + (row.last_day - row.day)
+        copies.append(keep_date(row=copy, by=by))
+    return copies

@@ -9,7 +9,7 @@ from django.db import IntegrityError, transaction
 from django.utils import timezone
 from django.utils.translation import gettext as _
 
-from plots.models import Garden, HoursDone, HoursExcused, Season, User
+from plots.models import Change, Garden, HoursDone, HoursExcused, Season, User
 from plots.powers import Power
 from plots.service.history import record
 from plots.service.undo import undoable
@@ -43,12 +43,15 @@ def excuse(*, season: Season, person: User, minutes: int | None, by: User) -> No
     """Excuses somebody from so many minutes of a season, from all of them with `None`, from none with 0."""
     Garden.objects.select_for_update().get(pk=season.garden_id)
     former = season.hours_excused.filter(person=person).first()
-    before = _excused(former is not None, former.minutes if former else 0)
+    before = _excused(former)
+    now = None
     if minutes == 0:
         season.hours_excused.filter(person=person).delete()
     else:
-        HoursExcused.objects.update_or_create(season=season, person=person, defaults={"minutes": minutes})
-    after = _excused(minutes != 0, minutes)
+        now, _made = HoursExcused.objects.update_or_create(
+            season=season, person=person, defaults={"minutes": minutes}
+        )
+    after = _excused(now)
     if before != after:
         record(
             garden=season.garden, by=by, about=person, what="hours-excused",
@@ -56,24 +59,21 @@ def excuse(*, season: Season, person: User, minutes: int | None, by: User) -> No
         )  # fmt: skip
 
 
-def _excused(is_excused: bool, minutes: int | None) -> dict[str, object]:
-    return {"excused_minutes": ("all" if minutes is None else minutes) if is_excused else 0}
+def _excused(row: HoursExcused | None) -> dict[str, object]:
+    """For the history: minutes, or `"all"`."""
+    return {"excused_minutes": 0 if row is None else row.minutes or "all"}
 
 
 @undoable("hours-excused", power=Power.WORKDAYS)
-def _excused_as_before(change, by) -> None:
+def _excused_as_before(change: Change, by: User) -> None:
     season = Season.objects.filter(pk=change.before["season"]["pk"]).first()
     if season is None:
         raise ValidationError(_("This season is no longer there."))
-    now = season.hours_excused.filter(person=change.about_pk).first()
-    if (
-        _excused(now is not None, now.minutes if now else 0)["excused_minutes"]
-        != change.after["excused_minutes"]
-    ):
+    rows = season.hours_excused.filter(person=change.about_pk)
+    if _excused(rows.first())["excused_minutes"] != change.after["excused_minutes"]:
         raise ValidationError(_("It was changed again since."))
     former = change.before["excused_minutes"]
-    season.hours_excused.filter(person=change.about_pk).delete()
+    rows.delete()
     if former:
-        HoursExcused.objects.create(
-            season=season, person_id=change.about_pk, minutes=None if former == "all" else former
-        )
+        minutes = None if former == "all" else former
+        HoursExcused.objects.create(season=season, person_id=change.about_pk, minutes=minutes)

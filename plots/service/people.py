@@ -2,13 +2,18 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable
 from datetime import timedelta
 
 from django.core.exceptions import ValidationError
 from django.db import IntegrityError, transaction
 from django.utils.translation import gettext as _
 
-from plots.models import Assignment, Garden, Membership, Role, User
+from plots.models import Assignment, Change, Garden, Household, Membership, Role, User
+from plots.powers import powers_of
+from plots.service.history import record
+from plots.service.sharing import change_co_gardeners
+from plots.service.undo import undoable
 from plots.spelling import folded
 
 
@@ -22,7 +27,16 @@ def free_sign_in_name(name: str) -> str:
     return candidate
 
 
-def add_member(*, garden: Garden, user: User, role: Role) -> Membership:
+def add_member(
+    *,
+    garden: Garden,
+    user: User,
+    role: Role,
+    powers: Iterable[str] = (),
+    household: Household | None = None,
+    by: User | None = None,
+    why: str = "",
+) -> Membership:
     """Makes the person a member; a new person is saved on the way."""
     try:
         with transaction.atomic():
@@ -30,7 +44,13 @@ def add_member(*, garden: Garden, user: User, role: Role) -> Membership:
                 user.sign_in_name = user.sign_in_name or free_sign_in_name(user.name)
                 user.set_unusable_password()
                 user.save()
-            return Membership.objects.create(garden=garden, user=user, role=role)
+            stated = _stated(role, powers)
+            membership = Membership.objects.create(
+                garden=garden, user=user, role=role, powers=stated, household=household
+            )
+            given = {"role": str(role), "powers": stated}
+            record(garden=garden, by=by, about=user, what="member-joined", after=given, why=why)
+            return membership
     except IntegrityError:
         raise ValidationError(
             _("This person is already here, or somebody has just taken the name.")
@@ -38,15 +58,42 @@ def add_member(*, garden: Garden, user: User, role: Role) -> Membership:
 
 
 @transaction.atomic
-def change_role(*, membership: Membership, role: Role) -> None:
+def change_role(
+    *,
+    membership: Membership,
+    role: Role,
+    powers: Iterable[str] = (),
+    by: User | None = None,
+    why: str = "",
+) -> None:
+    """Makes the member something else in the garden; only a helper has stated powers."""
     if role != Role.COORDINATOR:
         _keep_a_coordinator(membership)
-    membership.role = role
-    membership.save(update_fields=["role"])
+    before = {"role": membership.role, "powers": list(membership.powers)}
+    membership.role, membership.powers = str(role), _stated(role, powers)
+    membership.save(update_fields=["role", "powers"])
+    after = {"role": membership.role, "powers": membership.powers}
+    if after != before:
+        record(
+            garden=membership.garden, by=by, about=membership.user, what="role-changed",
+            before=before, after=after, why=why,
+        )  # fmt: skip
+
+
+@undoable("role-changed", power=None)
+def _role_back(change: Change, _by: User) -> None:
+    membership = Membership.objects.filter(garden=change.garden, user_id=change.about_pk).first()
+    now = membership and {"role": membership.role, "powers": membership.powers}
+    if membership is None or now != change.after:
+        raise ValidationError(_("The part in the garden was changed again since."))
+    if change.before["role"] != Role.COORDINATOR:
+        _keep_a_coordinator(membership)
+    membership.role, membership.powers = change.before["role"], change.before["powers"]
+    membership.save(update_fields=["role", "powers"])
 
 
 @transaction.atomic
-def remove_member(*, membership: Membership) -> None:
+def remove_member(*, membership: Membership, by: User | None = None, why: str = "") -> None:
     """Ends the membership; the person's account, and the history of plots they held, stay."""
     _keep_a_coordinator(membership)
     tomorrow = membership.garden.today() + timedelta(days=1)
@@ -61,8 +108,20 @@ def remove_member(*, membership: Membership) -> None:
         )
     shared_now = membership.user.shared_assignments.standing(tomorrow)
     for shared in shared_now.filter(plot__garden=membership.garden):
-        shared.co_gardeners.remove(membership.user)
+        change_co_gardeners(
+            assignment=shared,
+            people=[person for person in shared.co_gardeners.all() if person != membership.user],
+            by=by,
+        )
+    before = {"role": membership.role, "powers": membership.powers}
+    record(
+        garden=membership.garden, by=by, about=membership.user, what="member-left", before=before, why=why
+    )
     membership.delete()
+
+
+def _stated(role: Role, powers: Iterable[str]) -> list[str]:
+    return sorted(powers_of(role, powers)) if role == Role.HELPER else []
 
 
 def _keep_a_coordinator(membership: Membership) -> None:

@@ -9,24 +9,32 @@ from django.db import IntegrityError, transaction
 from django.utils import timezone
 from django.utils.translation import gettext as _
 
-from plots.models import Garden, Held, HoursDone, SignUp, User, Workday, WorkTask
+from plots.models import Change, Garden, Held, HoursDone, SignUp, User, Workday, WorkTask
 from plots.powers import Power
 from plots.service.history import record, save_changes
 from plots.service.undo import put_back, thing_of, undoable
 from plots.sign_in_sheet import Came, plain
 
-undoable("workday-changed", power=Power.WORKDAYS)(put_back)
+
+@undoable("workday-changed", "workday-moved", power=Power.WORKDAYS)
+def _as_before(change: Change, by: User) -> None:
+    put_back(change, by)
+    _touch(change.about_pk)
+
+
+def _touch(pk: int) -> None:
+    """Calendars on phones take over what is newer than what they have."""
+    Workday.objects.filter(pk=pk).update(changed_at=timezone.now())
 
 
 @transaction.atomic
 def keep_workday(*, workday: Workday, tasks: Iterable[WorkTask] = (), by: User) -> Workday:
     """Saves a workday and its tasks; a new one gets a task for everybody who comes, if it has none."""
-    workday.changed_at = timezone.now()
     if workday.pk is None:
         workday.save()
         record(garden=workday.garden, by=by, about=workday, what="workday-made", after={"day": workday.day})
-    else:
-        save_changes(garden=workday.garden, by=by, row=workday, what="workday-changed")
+    elif save_changes(garden=workday.garden, by=by, row=workday, what="workday-changed"):
+        _touch(workday.pk)
     for task in tasks:
         task.garden, task.workday = workday.garden, workday
         task.save()
@@ -50,13 +58,6 @@ def hold_workday(*, workday: Workday, held: Held, by: User, why: str = "") -> No
         garden=current.garden, by=by, about=current, what="workday-moved",
         before={"held": before}, after={"held": held.value}, why=why,
     )  # fmt: skip
-
-
-@undoable("workday-moved", power=Power.WORKDAYS)
-def _hold_as_before(change, by) -> None:
-    workday = thing_of(change)
-    put_back(change, by)
-    Workday.objects.filter(pk=workday.pk).update(changed_at=timezone.now())
 
 
 @transaction.atomic
@@ -153,7 +154,7 @@ def close_make_up_job(*, job: WorkTask, by: User) -> None:
 
 
 @undoable("make-up-job-closed", power=Power.WORKDAYS)
-def _open_again(change, by) -> None:
+def _open_again(change: Change, by: User) -> None:
     job = thing_of(change)
     job.removed_at = None
     job.save(update_fields=["removed_at"])
