@@ -3,7 +3,6 @@
 import pytest
 from playwright.sync_api import expect
 
-from plots.first_visit import start_code
 from tests.browser.conftest import PHONE
 from tests.browser.looking import check
 from tests.factories import UserFactory
@@ -86,19 +85,6 @@ def test_without_scripts_a_plot_is_added_and_given_out(new_page, cast, enter):
     page.get_by_label("Held by").select_option("Maren")
     page.get_by_role("button", name="Give the plot").click()
     expect(page.get_by_text("Maren now holds plot B2.")).to_be_visible()
-
-
-def test_a_fresh_installation_is_set_up(page, live_server, settings):
-    page.goto("/")
-    check(page)
-    page.get_by_label("Code").fill(start_code(settings.SECRET_KEY))
-    page.get_by_label("Your name").fill("Marisol Núñez")
-    page.get_by_label("Name of the garden").fill("Linnet Lane")
-    page.get_by_label("Time zone").select_option("America/Denver")
-    page.get_by_label("Latitude").fill("40.4")
-    page.get_by_role("button", name="Make the garden").click()
-    expect(page.get_by_role("heading", name="Linnet Lane", level=1)).to_be_visible()
-    check(page)
 
 
 def test_a_page_that_is_not_there_is_said_in_words(new_page, browser, live_server, cast, as_user):
