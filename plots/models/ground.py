@@ -141,7 +141,7 @@ class Season(models.Model):
 class PlotKind(models.TextChoices):
     """For whom a plot is gardened; only a personal one is given to a holder."""
 
-    PERSONAL = "personal", _("held by a member")
+    PERSONAL = "personal", _("for a member")
     COMMUNAL = "communal", _("gardened by all")
     GIVE_AWAY = "give_away", _("gardened to give away")
 

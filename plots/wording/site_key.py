@@ -27,7 +27,7 @@ def key_to_map(drawn: SiteDrawn) -> list[tuple[Sketch, str]]:
     plots = drawn.plots
     outlines = {plot.outline for plot in plots}
     marks = [
-        (PlotDrawn("", "", "", _PLOT), _("plot held by a member"), Outline.PERSONAL in outlines),
+        (PlotDrawn("", "", "", _PLOT), _("plot for a member"), Outline.PERSONAL in outlines),
         (PlotDrawn("", "A1", "", _PLOT, free=True), _("free"), any(plot.free for plot in plots)),
         (PlotDrawn("", "A1", "", _PLOT, own=True), _("yours"), any(plot.own for plot in plots)),
         (

@@ -39,8 +39,8 @@ NORTH_THINGS = [
 SOUTH_THINGS = [
     Stands("path", "", 0, 6.5, 24, 1.2),
     Stands("water", "Tank", 19.5, 2, 1.2, 1.2),
-    Stands("gate", "Gate", 22, 8.6, 1.2, 0.3),
-    Stands("shed", "Shed", 17, 9, 3, 2.4),
+    Stands("gate", "Gate", 21, 11.8, 1.6, 0.2),
+    Stands("shed", "Shed", 16, 8.4, 3, 2.4),
 ]
 
 
