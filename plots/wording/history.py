@@ -81,6 +81,8 @@ WHAT: dict[str, Promise] = {
     "date-restored": gettext_lazy("The date was put back on the calendar"),
 }
 
+LISTED = 12  # values of one list that are named
+
 # Labels of values that are no field of the thing they are about.
 LABELS: dict[str, Promise] = {
     "excused_minutes": gettext_lazy("minutes excused"),
