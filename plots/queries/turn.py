@@ -10,6 +10,7 @@ from decimal import Decimal
 from django.db.models import Exists, OuterRef, Prefetch, Q, QuerySet
 
 from plots import renewal as rules
+from plots.hours import HOUR
 from plots.models import (
     Assignment,
     Decision,
@@ -23,6 +24,7 @@ from plots.models import (
     User,
     WishChoice,
 )
+from plots.queries.hours import hours_left
 from plots.spelling import natural_key
 
 DAY = timedelta(days=1)
@@ -60,6 +62,12 @@ def open_round_of(garden: Garden) -> RenewalRound | None:
     )
 
 
+def closed_rounds(garden: Garden) -> QuerySet[RenewalRound]:
+    """Earlier rounds, the latest first."""
+    closed = RenewalRound.objects.filter(season__garden=garden, closed_on__isnull=False)
+    return closed.select_related("season").order_by("-season__starts_on")
+
+
 def next_season(garden: Garden) -> Season | None:
     """The earliest season that has not begun."""
     return garden.seasons.filter(starts_on__gt=garden.today()).order_by("starts_on").first()
@@ -89,28 +97,43 @@ def held_in(round: RenewalRound, assignments: QuerySet[Assignment] | None = None
         needs_hours=garden.rules.renew_needs_hours,
         needs_dues=garden.rules.renew_needs_dues,
     )
-    owing = people_owing(garden, today)
-    rows = [_held(one, terms, owing, today) for one in asked]
+    owing, found = people_owing(garden, today), list(asked)
+    hours = _hours_missing(found, today) if terms.needs_hours else {}
+    rows = [_held(one, terms, owing, hours, today) for one in found]
     return sorted(rows, key=lambda row: natural_key(row.assignment.plot.label))
 
 
-def _held(one: Assignment, terms: rules.Terms, owing: set[int], today: date) -> Asked:
+def _hours_missing(asked: Iterable[Assignment], today: date) -> dict[int, Decimal]:
+    """Hours still owed of the season that ends, by assignment."""
+    missing: dict[int, Decimal] = {}
+    for season in {one.season_id: one.season for one in asked}.values():
+        left = hours_left(season, today=today)
+        missing |= {key: Decimal(minutes) / HOUR for key, minutes in left.items()}
+    return missing
+
+
+def _held(
+    one: Assignment, terms: rules.Terms, owing: set[int], hours: dict[int, Decimal], today: date
+) -> Asked:
     renewal = one.answers[0] if one.answers else None
     answered = renewal is not None and renewal.wish
     standing = rules.Standing(
         wish=rules.Wish(renewal.wish) if answered else None,
         answered_on=renewal.answered_on if answered else None,
         dues_unpaid=one.holder_id in owing,
-        hours_left=Decimal(0),
+        hours_left=hours.get(one.pk, Decimal(0)),
     )
     return Asked(one, renewal, rules.advise(standing, terms, today=today))
 
 
+def open_dues(garden: Garden) -> QuerySet[Due]:
+    """What is neither paid nor waived."""
+    return garden.dues.filter(paid_on__isnull=True, waived_on__isnull=True)
+
+
 def people_owing(garden: Garden, today: date) -> set[int]:
-    """Who has dues past their day that are neither paid nor waived."""
-    late = Due.objects.filter(
-        garden=garden, due_on__lt=today, paid_on__isnull=True, waived_on__isnull=True, amount__gt=0
-    )
+    """Who has open dues past their day."""
+    late = open_dues(garden).filter(due_on__lt=today, amount__gt=0)
     return set(late.values_list("person_id", flat=True))
 
 

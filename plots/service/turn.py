@@ -152,9 +152,9 @@ def _renewal(round: RenewalRound, assignment: Assignment) -> Renewal:
     """The row of this plot in this round as it is now, with nobody else changing it meanwhile."""
     if assignment.plot.garden_id != round.season.garden_id:
         raise ValueError("a plot of another garden")
-    locked(assignment)
-    renewal, _made = Renewal.objects.get_or_create(round=round, assignment=assignment)
-    renewal.assignment = assignment
+    current = locked(assignment)
+    renewal, _made = Renewal.objects.get_or_create(round=round, assignment=current)
+    renewal.assignment = current
     return renewal
 
 
@@ -166,7 +166,7 @@ def _still_open(renewal: Renewal) -> None:
             _("Plot %(plot)s has been decided already: %(decision)s.")
             % {"plot": renewal.assignment.plot, "decision": renewal.get_decision_display()}
         )
-    if renewal.assignment.ended_on is not None or locked(renewal.assignment).ended_on is not None:
+    if renewal.assignment.ended_on is not None:
         raise ValidationError(
             _("%(person)s no longer holds plot %(plot)s.")
             % {"person": renewal.assignment.holder, "plot": renewal.assignment.plot}

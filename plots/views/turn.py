@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from datetime import date
 
 from django.contrib import messages
@@ -15,7 +16,7 @@ from django.views.decorators.http import require_http_methods, require_POST, req
 from plots import access, queries, service
 from plots.forms.turn import AnswerForm, RoundForm
 from plots.listing import Column, Filter, Listing
-from plots.models import Decision, Due, Garden, Renewal, RenewalRound, WishChoice
+from plots.models import Decision, Garden, Renewal, RenewalRound, WishChoice
 from plots.powers import Power
 from plots.queries import Asked
 from plots.renewal import Advice
@@ -31,11 +32,8 @@ def turn(request: HttpRequest, slug: str) -> HttpResponse:
     garden = access.garden_to_run(request.user, slug, Power.PLOTS)
     round = queries.open_round_of(garden)
     held = queries.held_in(round) if round else []
-    version = queries.agreement_of(garden)
-    signers = queries.signers_of(garden, version) if version else []
     context = {
         "garden": garden,
-        "today": garden.today(),
         "season": queries.season_now(garden),
         "next_season": round.season if round else queries.next_season(garden),
         "round": round,
@@ -43,16 +41,22 @@ def turn(request: HttpRequest, slug: str) -> HttpResponse:
         "answered": sum(1 for row in held if row.wish or row.decision),
         "counts": queries.count_by_standing(held),
         "free": queries.free_plots(garden, round.season) if round else [],
-        "version": version,
-        "unsigned": sum(1 for signer in signers if signer.signature is None),
-        "open_dues": Due.objects.filter(garden=garden, paid_on__isnull=True, waived_on__isnull=True).count(),
+        **_papers(garden),
         "may_money": access.may_run(request.user, garden, Power.MONEY),
         "may_people": access.may_run(request.user, garden, Power.PEOPLE),
-        "closed": RenewalRound.objects.filter(season__garden=garden, closed_on__isnull=False)
-        .select_related("season")
-        .order_by("-season__starts_on"),
+        "closed": queries.closed_rounds(garden),
     }
     return render(request, "plots/turn.html", context)
+
+
+def _papers(garden: Garden) -> dict[str, object]:
+    version = queries.agreement_of(garden)
+    signers = queries.signers_of(garden, version) if version else []
+    return {
+        "version": version,
+        "unsigned": sum(1 for signer in signers if signer.signature is None),
+        "open_dues": queries.open_dues(garden).count(),
+    }
 
 
 @page_with_form
@@ -81,6 +85,10 @@ STANDINGS = [
     (Decision.FREED, gettext_lazy("decided: freed")),
 ]
 WORDS = {str(word.value): title for word, title in STANDINGS}
+CONTACTS: list[Column[Asked]] = [
+    Column("email", gettext_lazy("Email"), lambda row: row.assignment.holder.email, on_page=False),
+    Column("phone", gettext_lazy("Telephone"), lambda row: row.assignment.holder.phone, on_page=False),
+]
 RENEWALS: Listing[Asked] = Listing(
     columns=[
         Column("plot", gettext_lazy("Plot"), lambda row: row.assignment.plot.label),
@@ -103,8 +111,6 @@ RENEWALS: Listing[Asked] = Listing(
             lambda row: " ".join(reason_text(reason) for reason in row.advised.reasons),
             on_page=False,
         ),
-        Column("email", gettext_lazy("Email"), lambda row: row.assignment.holder.email, on_page=False),
-        Column("phone", gettext_lazy("Telephone"), lambda row: row.assignment.holder.phone, on_page=False),
     ],
     filters=[
         Filter(
@@ -135,10 +141,11 @@ def round(request: HttpRequest, slug: str, pk: int) -> HttpResponse:
         "today": garden.today(),
         "ticked": standing in (Advice.RENEW, Advice.FREE),
         "words": WORDS,
-        "undo_words": [Decision.RENEWED, Decision.FREED],
     }
-    rows = queries.held_in(round)
-    return list_page(request, "plots/round.html", RENEWALS, rows, garden=garden, **context)
+    listing = RENEWALS
+    if access.may_run(request.user, garden, Power.PEOPLE):  # who does not keep the roster gets no addresses
+        listing = replace(RENEWALS, columns=[*RENEWALS.columns, *CONTACTS])
+    return list_page(request, "plots/round.html", listing, queries.held_in(round), garden=garden, **context)
 
 
 @require_POST
@@ -194,7 +201,13 @@ def round_answer(request: HttpRequest, slug: str, pk: int, assignment_pk: int) -
         else:
             return redirect("plots:round", slug, pk)
     return form_page(
-        request, "plots/round_answer.html", form, garden=garden, round=round, assignment=assignment
+        request,
+        "plots/round_answer.html",
+        form,
+        garden=garden,
+        round=round,
+        assignment=assignment,
+        may_people=access.may_run(request.user, garden, Power.PEOPLE),
     )
 
 
