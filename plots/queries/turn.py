@@ -16,6 +16,7 @@ from plots.models import (
     Decision,
     Due,
     Garden,
+    Offer,
     Plot,
     PlotKind,
     Renewal,
@@ -25,6 +26,7 @@ from plots.models import (
     WishChoice,
 )
 from plots.queries.hours import hours_left
+from plots.queries.waiting import waiting_lines
 from plots.spelling import natural_key
 
 DAY = timedelta(days=1)
@@ -50,6 +52,15 @@ class Asked:
     def standing(self) -> str:
         """The one word to filter by: what was decided, else what is proposed."""
         return self.decision or self.advised.advice.value
+
+
+@dataclass(frozen=True)
+class FreeInTurn:
+    """A free plot: offered to somebody who waits, or with a proposal for whom it could be."""
+
+    plot: Plot
+    proposal: rules.Proposal | None
+    offer: Offer | None
 
 
 def open_round_of(garden: Garden) -> RenewalRound | None:
@@ -168,24 +179,29 @@ def movers_in(round: RenewalRound) -> list[Renewal]:
     return list(asked.select_related("assignment__plot", "assignment__holder").order_by("answered_on", "pk"))
 
 
-def proposals_for(
-    round: RenewalRound, lines: dict[int, list[rules.Candidate]] | None = None
-) -> list[tuple[Plot, rules.Proposal]]:
-    """For each free plot of the round's season who could have it, by the garden's rule."""
+def proposals_for(round: RenewalRound) -> list[FreeInTurn]:
+    """Every plot that is free in the round's season, with who could have it by the garden's rules."""
     garden = round.season.garden
     plots = free_plots(garden, round.season)
+    offered = {offer.plot_id: offer for offer in _open_offers(plots)}
     movers = [
         rules.Candidate(renewal.pk, renewal.assignment.holder.name, renewal.answered_on)
         for renewal in movers_in(round)
         if renewal.answered_on is not None
     ]
+    to_give = [plot for plot in plots if plot.pk not in offered]
     proposals = rules.propose(
-        [rules.FreePlot(plot.pk, plot.label, plot.accessible) for plot in plots],
+        [rules.FreePlot(plot.pk, plot.label, plot.accessible) for plot in to_give],
         movers=movers,
-        lines=lines or {},
+        lines=waiting_lines(garden, to_give),
         movers_first=garden.rules.movers_first,
     )
-    return list(zip(plots, proposals, strict=True))
+    proposed = {proposal.plot.pk: proposal for proposal in proposals}
+    return [FreeInTurn(plot, proposed.get(plot.pk), offered.get(plot.pk)) for plot in plots]
+
+
+def _open_offers(plots: Iterable[Plot]) -> QuerySet[Offer]:
+    return Offer.objects.filter(plot__in=plots, place__isnull=False).select_related("entry")
 
 
 def count_by_standing(rows: Iterable[Asked]) -> dict[str, int]:

@@ -8,7 +8,18 @@ from django.core.exceptions import ValidationError
 from django.db import IntegrityError, transaction
 from django.utils.translation import gettext as _
 
-from plots.models import Assignment, Decision, Due, Plot, Renewal, RenewalRound, Season, User, WishChoice
+from plots.models import (
+    Assignment,
+    Decision,
+    Due,
+    Offer,
+    Plot,
+    Renewal,
+    RenewalRound,
+    Season,
+    User,
+    WishChoice,
+)
 from plots.service.history import record, save_changes
 from plots.service.holding import assign_plot, end_assignment, locked, reopen_assignment
 
@@ -99,6 +110,8 @@ def free_plot(*, round: RenewalRound, assignment: Assignment, on: date, by: User
 @transaction.atomic
 def move_household(*, renewal: Renewal, plot: Plot, on: date, by: User, why: str = "") -> Renewal:
     """Gives the household another plot for the coming season and frees its own, both or neither."""
+    if Offer.objects.filter(plot=plot, place__isnull=False).exists():
+        raise ValidationError(_("Plot %(plot)s is offered to somebody who waits.") % {"plot": plot})
     if renewal.decision == Decision.FREED:
         raise ValidationError(_("This household has given its plot up, or moved already."))
     if renewal.decision == Decision.RENEWED:

@@ -240,9 +240,8 @@ def proposals(request: HttpRequest, slug: str, pk: int) -> HttpResponse:
     """The free plots of the coming season, each with who could have it and the rule behind that."""
     garden = access.garden_to_run(request.user, slug, Power.PLOTS)
     round = _round(garden, pk)
-    rows = [(plot, proposal, reason_text(proposal.reason)) for plot, proposal in queries.proposals_for(round)]
+    rows = queries.proposals_for(round)
     context = {"garden": garden, "round": round, "rows": rows, "movers": queries.movers_in(round)}
-    context["may_offer"] = access.may_run(request.user, garden, Power.WAITING)
     return render(request, "plots/proposals.html", context)
 
 
