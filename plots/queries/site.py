@@ -40,6 +40,7 @@ class MapRow:
 class SiteMap:
     """The drawing, the rows of its table, what is not on the map, and what does not fit."""
 
+    site: Site
     drawn: SiteDrawn
     rows: Sequence[MapRow]
     features: Sequence[SiteFeature]
@@ -101,6 +102,7 @@ def site_map(garden: Garden, *, seen: Collection[int], own: Collection[int], ove
     free = {plot.pk for plot in plots if oversees and plot.is_personal and not plot.held}
     drawn = _drawn(garden, site, placed, features, seen=seen, own=own, free=free)
     return SiteMap(
+        site=site,
         drawn=drawn,
         rows=_rows(garden, placed, features, seen=seen, own=own, free=free),
         features=features,

@@ -13,7 +13,7 @@ from django.utils.translation import gettext as _
 from plots.models import Change, FeatureKind, Garden, Plot, PlotKind, Site, SiteFeature, User
 from plots.powers import Power
 from plots.service.history import fields_of, record, record_fields
-from plots.service.undo import put_back, undoable
+from plots.service.undo import put_back, thing_of, undoable
 from plots.sitemap.rows import MOST, Rows, row_paths, row_plots, taken_labels
 
 SITE_FIELDS = ("width_m", "length_m", "north_deg", "walk_by")
@@ -190,8 +190,9 @@ def keep_feature(*, feature: SiteFeature, by: User) -> SiteFeature:
 @transaction.atomic
 def remove_feature(*, feature: SiteFeature, by: User) -> None:
     """Takes a thing off the map; the garden's history keeps what it was and where."""
+    site, _made = Site.objects.get_or_create(garden=feature.garden)
     before = fields_of(feature, FEATURE_FIELDS)
-    record(garden=feature.garden, by=by, about=feature, what="feature-removed", before=before)
+    record(garden=feature.garden, by=by, about=site, what="feature-removed", before=before)
     feature.delete()
 
 
@@ -207,8 +208,14 @@ def keep_walk(*, garden: Garden, by: User, order: Sequence[int] | None) -> None:
     Plot.objects.bulk_update(plots.values(), ["walk_place"], batch_size=500)
     after = _walk_labels(plots.values())
     if before != after:
-        values = {"before": {"walk": before}, "after": {"walk": after}}
-        record(garden=garden, by=by, about=site, what="walk-changed", **values)
+        record(
+            garden=garden,
+            by=by,
+            about=site,
+            what="walk-changed",
+            before={"walk": before},
+            after={"walk": after},
+        )
 
 
 def _walk_labels(plots: Iterable[Plot]) -> list[str]:
@@ -251,4 +258,20 @@ def _is_used(plot: Plot) -> bool:
 
 @undoable("feature-removed", power=Power.PLOTS)
 def _draw_again(change: Change, _by: User) -> None:
-    SiteFeature.objects.create(garden=change.garden, pk=change.about_pk, **change.before)
+    SiteFeature.objects.create(garden=change.garden, **change.before)
+
+
+@undoable("feature-made", power=Power.PLOTS)
+def _wipe_off(change: Change, _by: User) -> None:
+    thing_of(change).delete()
+
+
+@undoable("walk-changed", power=Power.PLOTS)
+def _walk_as_before(change: Change, _by: User) -> None:
+    plots = list(change.garden.plots.select_for_update())
+    if _walk_labels(plots) != change.after["walk"]:
+        raise ValidationError(_("The way past the plots was changed again since."))
+    places = {label: place for place, label in enumerate(change.before["walk"], start=1)}
+    for plot in plots:
+        plot.walk_place = places.get(plot.label)
+    Plot.objects.bulk_update(plots, ["walk_place"], batch_size=500)

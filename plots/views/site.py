@@ -41,6 +41,7 @@ def site_map(request: HttpRequest, slug: str) -> HttpResponse:
     near = request.GET.get("near", "1")
     near = near if near in NEAR else "1"
     drawing = sketch_svg(site_sketch(site.drawn), label=_("Map of the garden"), css=f"near-{near}", key="map")
+    may_run = access.may_run(request.user, garden, Power.PLOTS)
     return list_page(
         request,
         "plots/site_map.html",
@@ -51,7 +52,8 @@ def site_map(request: HttpRequest, slug: str) -> HttpResponse:
         drawing=drawing,
         near=near,
         nears=NEAR,
-        may_run=access.may_run(request.user, garden, Power.PLOTS),
+        may_run=may_run,
+        changes=queries.changes_of(garden, site.site) if may_run and site.site.pk else [],
     )
 
 
@@ -124,7 +126,11 @@ def _feature_form(request: HttpRequest, garden: Garden, feature: SiteFeature) ->
         service.keep_feature(feature=form.save(commit=False), by=request.user)
         messages.success(request, _("%(thing)s is on the map.") % {"thing": feature})
         return redirect("plots:site_map", garden.slug)
-    return form_page(request, "plots/feature_edit.html", form, garden=garden, feature=feature, is_new=is_new)
+    changes = [] if is_new else queries.changes_of(garden, feature)
+    return form_page(
+        request, "plots/feature_edit.html", form,
+        garden=garden, feature=feature, is_new=is_new, changes=changes, may_run=True,
+    )  # fmt: skip
 
 
 @require_POST

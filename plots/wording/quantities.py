@@ -5,25 +5,26 @@ from __future__ import annotations
 from fractions import Fraction
 
 from django.utils.formats import number_format
-from django.utils.translation import pgettext
+from django.utils.translation import pgettext, pgettext_lazy
 
 from plots.quantities import Quantity, Unit, in_unit, mixed_number, unit_for
 
 NO_BREAK = "\u00a0"
+_UNITS = {
+    "in": pgettext_lazy("unit", "in"),
+    "ft": pgettext_lazy("unit", "ft"),
+    "cm": pgettext_lazy("unit", "cm"),
+    "m": pgettext_lazy("unit", "m"),
+    "°F": pgettext_lazy("unit", "°F"),
+    "°C": pgettext_lazy("unit", "°C"),
+    "gal": pgettext_lazy("unit", "gal"),
+    "L": pgettext_lazy("unit", "L"),
+}
 
 
 def unit_text(unit: Unit) -> str:
     """The abbreviation of a unit, translated."""
-    return {
-        "in": pgettext("unit", "in"),
-        "ft": pgettext("unit", "ft"),
-        "cm": pgettext("unit", "cm"),
-        "m": pgettext("unit", "m"),
-        "°F": pgettext("unit", "°F"),
-        "°C": pgettext("unit", "°C"),
-        "gal": pgettext("unit", "gal"),
-        "L": pgettext("unit", "L"),
-    }[unit.symbol]
+    return str(_UNITS[unit.symbol])
 
 
 def number_text(value: float | Fraction) -> str:

@@ -174,6 +174,8 @@ def test_a_path_is_drawn_changed_and_taken_off(run, cast):
     assert SiteFeature.objects.count() == 0
     run.post(url("change_undo", cast, pk=Change.objects.get(what="feature-removed").pk))
     assert SiteFeature.objects.get().label == "Middle path"
+    run.post(url("change_undo", cast, pk=Change.objects.get(what="feature-made").pk))
+    assert SiteFeature.objects.get().label == "Middle path"  # the one that was drawn first is gone already
 
 
 def test_the_site_has_a_size_and_a_north(run, cast):
@@ -202,6 +204,8 @@ def test_the_walk_is_proposed_set_by_hand_and_followed_again(run, cast):
     assert same.status_code == 422
     run.post(url("site_walk", cast), {"forget": "yes"})
     assert walk() == ["A1", "A2", "A3"]
+    run.post(url("change_undo", cast, pk=Change.objects.first().pk))
+    assert walk() == ["A3", "A1", "A2"]
 
 
 def test_a_plot_on_the_map_has_both_distances_and_both_sides(run, cast):
