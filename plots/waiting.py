@@ -13,6 +13,8 @@ from dataclasses import dataclass, replace
 from datetime import date, datetime, timedelta
 from enum import StrEnum
 
+from plots.month_days import in_year
+
 Value = int | str | date
 
 
@@ -304,25 +306,17 @@ def against_counts(proposal: Proposal) -> Counter[Why]:
 # --- still interested? ---
 
 
-def round_due(
-    month: int, day: int, *, today: date, last_asked: date | None, oldest: date | None
-) -> date | None:
+def round_due(month_day: str, *, today: date, last_asked: date | None, oldest: date | None) -> date | None:
     """Since when the yearly question is due: its latest day, if nobody was asked since; else `None`.
 
     `oldest` is when the first of those who wait joined; who joined since that day is not asked yet.
     """
-    this_year = _in_year(today.year, month, day)
-    due = this_year if this_year <= today else _in_year(today.year - 1, month, day)
-    if oldest is None or oldest >= due or (last_asked is not None and last_asked >= due):
+    due = in_year(month_day, today.year)
+    if due is not None and due > today:
+        due = in_year(month_day, today.year - 1)
+    if due is None or oldest is None or oldest >= due or (last_asked is not None and last_asked >= due):
         return None
     return due
-
-
-def _in_year(year: int, month: int, day: int) -> date:
-    try:
-        return date(year, month, day)
-    except ValueError:
-        return date(year, month, 28)  # 29 February
 
 
 def may_return(*, left_on: date, today: date, days: int) -> bool:

@@ -1,13 +1,13 @@
 """Makers of valid rows for tests; each makes what it needs around it."""
 
-from datetime import date
+from datetime import UTC, date, datetime, timedelta
 
 import factory
 from django.contrib.auth.hashers import make_password
 from factory.django import DjangoModelFactory
 
 from crops.models import Crop, Hardiness, Method, Planting, Start, Turn, Variety
-from plots.models import Assignment, Garden, Membership, Plot, Role, Season, User
+from plots.models import Assignment, Garden, Membership, Plot, Role, Season, User, WaitingEntry
 
 
 class UserFactory(DjangoModelFactory):
@@ -108,3 +108,16 @@ class PlantingFactory(DjangoModelFactory):
     year = 2024
     turn = Turn.SPRING
     start = Start.SOW
+
+
+class WaitingFactory(DjangoModelFactory):
+    """Somebody on the waiting list, reached by telephone alone."""
+
+    class Meta:
+        model = WaitingEntry
+
+    garden = factory.SubFactory(GardenFactory)
+    name = factory.Sequence(lambda n: f"Waiting {n}")
+    phone = "555 0100"
+    joined_at = factory.Sequence(lambda n: datetime(2024, 1, 1, 12, tzinfo=UTC) + timedelta(days=n))
+    placed_at = factory.SelfAttribute("joined_at")

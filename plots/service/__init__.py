@@ -1,14 +1,36 @@
 """Changes to the ground and its people: verbs, each one transaction."""
 
 from plots.service.agreements import draft_version, put_in_force, sign, take_signature_back
-from plots.service.dates import copy_dates, keep_date, remove_date, restore_date
+from plots.service.dates import copy_year, keep_date, remove_date, restore_date
 from plots.service.dues import add_due, draw_up_dues, settle_due
 from plots.service.ground import found_installation, is_founded, make_garden
 from plots.service.history import record, save_changes
 from plots.service.holding import assign_plot, end_assignment, hand_over, reopen_assignment
 from plots.service.hours import add_hours, excuse, remove_hours, restore_hours
+from plots.service.interest import answer_interest, ask_interest, close_interest
+from plots.service.invitations import ask_for_link, invite
+from plots.service.offers import (
+    accept_offer,
+    decline_offer,
+    extend_offer,
+    leave_list,
+    make_offer,
+    settle_offer,
+    withdraw_offer,
+)
 from plots.service.people import add_member, change_role, remove_member
+from plots.service.roster import (
+    change_own_part,
+    change_person,
+    forget_person,
+    household_named,
+    join_household,
+    keep_thing,
+    remove_thing,
+)
+from plots.service.roster_import import import_people, known_in
 from plots.service.set_up import close_set_up, mark_step, reopen_set_up
+from plots.service.sharing import change_co_gardeners
 from plots.service.sign_in import count_attempt, forgive_attempt, make_link, person_of_link, use_link
 from plots.service.site import (
     keep_feature,
@@ -33,6 +55,7 @@ from plots.service.turn import (
     undo_decision,
 )
 from plots.service.undo import undo
+from plots.service.waiting import change_entry, entry_of_token, join_list, place_link, reinstate
 from plots.service.workdays import (
     close_make_up_job,
     finish_make_up_job,
@@ -45,51 +68,76 @@ from plots.service.workdays import (
 )
 
 __all__ = [
+    "accept_offer",
     "add_due",
     "add_hours",
     "add_member",
+    "answer_interest",
     "answer_renewal",
+    "ask_for_link",
+    "ask_interest",
     "assign_plot",
+    "change_co_gardeners",
+    "change_entry",
+    "change_own_part",
+    "change_person",
     "change_role",
+    "close_interest",
     "close_make_up_job",
     "close_round",
     "close_set_up",
-    "copy_dates",
+    "copy_year",
     "count_attempt",
+    "decline_offer",
     "draft_version",
     "draw_up_dues",
     "end_assignment",
+    "entry_of_token",
     "excuse",
+    "extend_offer",
     "finish_make_up_job",
+    "forget_person",
     "forgive_attempt",
     "found_installation",
     "free_plot",
     "hand_over",
     "hold_workday",
+    "household_named",
+    "import_people",
+    "invite",
     "is_founded",
+    "join_household",
+    "join_list",
     "keep_date",
     "keep_feature",
     "keep_make_up_job",
     "keep_plot",
     "keep_season",
     "keep_site",
+    "keep_thing",
     "keep_walk",
     "keep_workday",
+    "known_in",
+    "leave_list",
     "make_garden",
     "make_link",
+    "make_offer",
     "make_rows",
     "mark_step",
     "move_household",
     "move_things",
     "open_round",
     "person_of_link",
+    "place_link",
     "put_in_force",
     "record",
     "refuse_rows",
+    "reinstate",
     "remove_date",
     "remove_feature",
     "remove_hours",
     "remove_member",
+    "remove_thing",
     "renew",
     "reopen_assignment",
     "reopen_set_up",
@@ -99,6 +147,7 @@ __all__ = [
     "retire_plot",
     "save_changes",
     "settle_due",
+    "settle_offer",
     "sign",
     "sign_up",
     "take_signature_back",
@@ -107,4 +156,5 @@ __all__ = [
     "undo_decision",
     "use_link",
     "withdraw",
+    "withdraw_offer",
 ]

@@ -13,7 +13,7 @@ from django.utils.functional import Promise
 from django.utils.translation import gettext as _
 from django.utils.translation import gettext_lazy
 
-from plots.models import Change, Role
+from plots.models import Change, ContactFor, Role
 from plots.models.fields import MonthDayField
 from plots.month_days import parse_month_day
 from plots.powers import Power
@@ -35,6 +35,16 @@ WHAT: dict[str, Promise] = {
     "member-left": gettext_lazy("The membership ended"),
     "role-changed": gettext_lazy("The part in the garden was changed"),
     "person-changed": gettext_lazy("Name or addresses were changed"),
+    "person-forgotten": gettext_lazy("Name and addresses were forgotten"),
+    "consent-changed": gettext_lazy("Who may see how to reach them was changed"),
+    "household-changed": gettext_lazy("The household was changed"),
+    "sharing-changed": gettext_lazy("Who shares the plot was changed"),
+    "duty-made": gettext_lazy("A duty was added"),
+    "duty-changed": gettext_lazy("The duty was changed"),
+    "duty-removed": gettext_lazy("The duty was taken off the list"),
+    "whereabout-made": gettext_lazy("It was noted where this is"),
+    "whereabout-changed": gettext_lazy("Where this is was changed"),
+    "whereabout-removed": gettext_lazy("It was taken off the list of things"),
     # the ground
     "site-changed": gettext_lazy("The site was changed"),
     "rows-made": gettext_lazy("Rows of plots were laid out"),
@@ -57,6 +67,21 @@ WHAT: dict[str, Promise] = {
     "renewal-answered": gettext_lazy("A renewal was answered"),
     "renewal-decided": gettext_lazy("A renewal was decided"),
     "renewal-undone": gettext_lazy("The decision on a renewal was taken back"),
+    # the waiting list
+    "waiting-joined": gettext_lazy("Joined the waiting list"),
+    "waiting-changed": gettext_lazy("What is known about who waits was changed"),
+    "waiting-left": gettext_lazy("Left the waiting list"),
+    "waiting-returned": gettext_lazy("The place on the waiting list was given back"),
+    "waiting-moved-back": gettext_lazy("Moved to the end of the waiting list"),
+    "offer-made": gettext_lazy("A plot was offered"),
+    "offer-accepted": gettext_lazy("The offer was accepted"),
+    "offer-declined": gettext_lazy("The offer was declined"),
+    "offer-unanswered": gettext_lazy("The offer ran out"),
+    "offer-withdrawn": gettext_lazy("The offer was withdrawn"),
+    "offer-extended": gettext_lazy("More time to answer was given"),
+    "interest-asked": gettext_lazy("Everybody who waits was asked whether they still do"),
+    "interest-answered": gettext_lazy("Said whether they are still interested"),
+    "interest-closed": gettext_lazy("The question to who waits was closed"),
     # dues and agreement
     "dues-drawn-up": gettext_lazy("Dues were drawn up"),
     "due-added": gettext_lazy("Something became due"),
@@ -91,6 +116,10 @@ LABELS: dict[str, Promise] = {
     "walk": gettext_lazy("way past the plots"),
     "role": gettext_lazy("part"),
     "powers": gettext_lazy("powers"),
+    "email_for": gettext_lazy("email seen by"),
+    "phone_for": gettext_lazy("telephone seen by"),
+    "address_for": gettext_lazy("postal address seen by"),
+    "household": gettext_lazy("household"),
     "holder": gettext_lazy("held by"),
     "co_gardeners": gettext_lazy("co-gardeners"),
     "season": gettext_lazy("season"),
@@ -101,6 +130,12 @@ LABELS: dict[str, Promise] = {
     "decision": gettext_lazy("decision"),
     "last_call": gettext_lazy("late answers until"),
     "count": gettext_lazy("how many"),
+    "choices": gettext_lazy("would take"),
+    "plot": gettext_lazy("plot"),
+    "ends_at": gettext_lazy("answer by"),
+    "next_in_line": gettext_lazy("next in line would have been"),
+    "answer_by": gettext_lazy("answers by"),
+    "still": gettext_lazy("still interested"),
     "person": gettext_lazy("person"),
     "amount": gettext_lazy("amount"),
     "due_on": gettext_lazy("due by"),
@@ -109,6 +144,9 @@ LABELS: dict[str, Promise] = {
     "languages": gettext_lazy("languages"),
     "signed_on": gettext_lazy("signed on"),
 }
+
+
+_CONSENTS = ("email_for", "phone_for", "address_for")
 
 
 @dataclass(frozen=True)
@@ -192,9 +230,12 @@ def _text(value: object, name: str, field: models.Field | None, units: str) -> s
     if isinstance(value, dict):
         return str(value.get("name", ""))
     if isinstance(value, list):
-        return ", ".join(_text(item, name, field, units) for item in value)
+        shown = value if len(value) <= LISTED else [*value[: LISTED - 2], "…", value[-1]]
+        return ", ".join(_text(item, name, field, units) for item in shown)
     if name == "powers":
         return str(POWER_WORDS[Power(value)]) if value in list(Power) else str(value)
+    if name in _CONSENTS:
+        return str(ContactFor(value).label) if value in ContactFor.values else str(value)
     if name == "role":
         return str(Role(value).label) if value in Role.values else str(value)
     if field is not None and field.choices:

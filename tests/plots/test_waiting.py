@@ -232,11 +232,15 @@ def test_the_last_in_line_gets_a_plot_only_when_nobody_else_can(entries, rules, 
     ],
 )
 def test_the_yearly_question_is_due_until_it_is_asked(today, last_asked, oldest, due):
-    assert round_due(12, 1, today=today, last_asked=last_asked, oldest=oldest) == due
+    assert round_due("12-01", today=today, last_asked=last_asked, oldest=oldest) == due
+
+
+def test_a_garden_that_asks_on_no_day_is_never_due():
+    assert round_due("", today=date(2024, 3, 1), last_asked=None, oldest=date(2020, 1, 1)) is None
 
 
 def test_a_leap_day_is_asked_on_the_day_before():
-    assert round_due(2, 29, today=date(2023, 3, 1), last_asked=None, oldest=date(2020, 1, 1)) == date(
+    assert round_due("02-29", today=date(2023, 3, 1), last_asked=None, oldest=date(2020, 1, 1)) == date(
         2023, 2, 28
     )
 

@@ -1,0 +1,251 @@
+"""The waiting list with what a page shows of it: the line with its reasons, and every free plot."""
+
+from __future__ import annotations
+
+from collections import Counter, defaultdict
+from collections.abc import Hashable, Iterable, Sequence
+from dataclasses import dataclass
+from datetime import date, datetime
+
+from django.db.models import Exists, OuterRef, Prefetch, Q, QuerySet
+from django.utils import timezone
+
+from plots import waiting
+from plots.models import (
+    Answer,
+    Assignment,
+    Garden,
+    InterestAnswer,
+    InterestRound,
+    Offer,
+    PlacedBy,
+    Plot,
+    PlotChoice,
+    PlotKind,
+    Season,
+    WaitingEntry,
+)
+from plots.renewal import Candidate
+from plots.spelling import natural_key
+
+_PLACED_BY = {
+    PlacedBy.JOINED: waiting.Why.JOINED,
+    PlacedBy.DECLINED: waiting.Why.DECLINED,
+    PlacedBy.UNANSWERED: waiting.Why.UNANSWERED,
+    PlacedBy.BY_HAND: waiting.Why.BY_HAND,
+}
+_NOT_TAKEN = [Answer.DECLINED, Answer.UNANSWERED]
+
+
+@dataclass(frozen=True)
+class Row:
+    """One who waits: `place` is `None` when an unanswered offer has ended it by the garden's rule."""
+
+    entry: WaitingEntry
+    place: waiting.Place | None
+
+    @property
+    def offer(self) -> Offer | None:
+        return getattr(self.entry, "open_offer", None)
+
+
+@dataclass(frozen=True)
+class Stand:
+    """How it stands with one free plot: whom it is offered to, who is next."""
+
+    plot: Plot
+    situation: waiting.Situation
+    offer: Offer | None
+    next_row: Row | None
+
+
+@dataclass(frozen=True)
+class WaitingList:
+    """The list of a garden at one moment."""
+
+    garden: Garden
+    rules: waiting.Rules
+    entries: tuple[waiting.Entry, ...]  # as written down, run-out offers and all
+    rows: tuple[Row, ...]
+    now: datetime
+
+    @property
+    def places(self) -> tuple[waiting.Place, ...]:
+        return tuple(row.place for row in self.rows if row.place)
+
+    def row_of(self, entry_pk: int) -> Row | None:
+        return next((row for row in self.rows if row.entry.pk == entry_pk), None)
+
+    def ahead_of(self, row: Row) -> Counter[waiting.Why]:
+        return waiting.ahead_of(row.place, self.places, self.rules) if row.place else Counter()
+
+
+def waiting_rules(garden: Garden) -> waiting.Rules:
+    rules = garden.rules
+    first = dict.fromkeys(
+        waiting.Priority(word) for word in (rules.priority_1, rules.priority_2, rules.priority_3) if word
+    )
+    return waiting.Rules(
+        first=tuple(first),
+        accessible_first=rules.accessible_first,
+        plots_per_household=rules.plots_per_household,
+        after_silence=waiting.After(rules.after_silence),
+    )
+
+
+def waiting_list(garden: Garden, *, now: datetime | None = None) -> WaitingList:
+    """Everybody who waits, in line; places that a run-out offer has ended come last."""
+    moment = (now or timezone.now()).astimezone(garden.zone)
+    rules = waiting_rules(garden)
+    waiters = {entry.pk: entry for entry in _who_waits(garden)}
+    entries = _entries(garden, waiters.values(), moment)
+    places = waiting.line(entries, rules, now=moment)
+    rows = [Row(waiters.pop(place.entry.pk), place) for place in places]
+    rows += [Row(entry, None) for entry in waiters.values()]
+    return WaitingList(garden, rules, tuple(entries), tuple(rows), moment)
+
+
+def _who_waits(garden: Garden) -> QuerySet[WaitingEntry]:
+    not_taken = Offer.objects.filter(answer__in=_NOT_TAKEN)
+    return (
+        garden.waiting.filter(place__isnull=False)
+        .select_related("open_offer__plot", "open_offer__season", "member")
+        .prefetch_related("choices", Prefetch("offers", not_taken, to_attr="not_taken"))
+    )
+
+
+def _entries(garden: Garden, waiters: Iterable[WaitingEntry], now: datetime) -> list[waiting.Entry]:
+    rows = list(waiters)
+    members = dict(garden.memberships.values_list("user_id", "household_id"))
+    holds = _holdings(garden, rows, members, now)
+    return [_entry(row, garden, members, holds) for row in rows]
+
+
+def _household(person_pk: int | None, members: dict[int, int | None]) -> Hashable:
+    """What a household is counted by; a person without one is one of their own."""
+    if person_pk is None:
+        return None
+    household = members.get(person_pk)
+    return ("person", person_pk) if household is None else ("household", household)
+
+
+def _holdings(
+    garden: Garden, rows: Sequence[WaitingEntry], members: dict[int, int | None], now: datetime
+) -> dict[Hashable, int]:
+    """How many plots each household holds, is agreed to hold, or is offered right now."""
+    held = Assignment.objects.standing(now.date()).filter(plot__garden=garden)
+    pairs = set(held.values_list("holder_id", "plot_id"))
+    count: dict[Hashable, int] = defaultdict(int)
+    for holder, _plot in pairs:
+        count[_household(holder, members)] += 1
+    for row in rows:
+        offer = getattr(row, "open_offer", None)
+        if offer is not None and now < offer.ends_at:
+            count[_household(row.member_id or row.household_of_id, members)] += 1
+    return count
+
+
+def _entry(
+    row: WaitingEntry, garden: Garden, members: dict[int, int | None], holds: dict[Hashable, int]
+) -> waiting.Entry:
+    household = _household(row.member_id or row.household_of_id, members)
+    held = holds.get(household, 0) if household is not None else 0
+    has = {
+        waiting.Priority.MEMBER: row.member_id in members,
+        waiting.Priority.NO_PLOT: not held,
+        waiting.Priority.NEAR: row.near,
+        waiting.Priority.GROUP: row.in_group,
+    }
+    offer = getattr(row, "open_offer", None)
+    return waiting.Entry(
+        pk=row.pk,
+        joined_at=row.joined_at.astimezone(garden.zone),
+        placed_at=row.placed_at.astimezone(garden.zone),
+        placed_by=_PLACED_BY[PlacedBy(row.placed_by)],
+        traits=frozenset(trait for trait, yes in has.items() if yes),
+        needs_accessible=row.needs_accessible,
+        choices=frozenset(choice.name for choice in row.choices.all()),
+        household_holds=held,
+        refused=frozenset(past.plot_id for past in row.not_taken),
+        offer=waiting.Offer(offer.plot_id, offer.ends_at.astimezone(garden.zone)) if offer else None,
+    )
+
+
+# --- free plots ---
+
+
+def plots_to_give(garden: Garden, season: Season, today: date) -> list[Plot]:
+    """Plots that are free for some of the season, or are offered to somebody now, by their stakes."""
+    from_day = max(today, season.starts_on)
+    to_the_end = Q(ended_on__isnull=True) | Q(ended_on__gte=season.ends_on)
+    held = Assignment.objects.standing(from_day).filter(
+        to_the_end, plot=OuterRef("pk"), began_on__lte=season.ends_on
+    )
+    offered = Offer.objects.filter(plot=OuterRef("pk"), place__isnull=False)
+    free = ~Exists(held) & Q(kind=PlotKind.PERSONAL, retired_on__isnull=True)
+    plots = garden.plots.filter(free | Exists(offered)).prefetch_related("choices")
+    return sorted(plots, key=lambda plot: natural_key(plot.label))
+
+
+def _free_plots(plots: Iterable[Plot]) -> list[waiting.FreePlot]:
+    return [
+        waiting.FreePlot(plot.pk, frozenset(choice.name for choice in plot.choices.all()), plot.accessible)
+        for plot in plots
+    ]
+
+
+def stands(list_now: WaitingList, season: Season) -> list[Stand]:
+    """How it stands with every plot that can be given in the season; none is left without a word."""
+    plots = plots_to_give(list_now.garden, season, list_now.now.date())
+    rows = {row.entry.pk: row for row in list_now.rows}
+    found = waiting.situations(_free_plots(plots), list_now.entries, list_now.rules, now=list_now.now)
+    return [_stand(plot, one, rows) for plot, one in zip(plots, found, strict=True)]
+
+
+def _stand(plot: Plot, situation: waiting.Situation, rows: dict[int, Row]) -> Stand:
+    offered = rows.get(situation.offered_to) if situation.offered_to is not None else None
+    place = situation.proposal.place if situation.proposal else None
+    return Stand(plot, situation, offered.offer if offered else None, rows[place.entry.pk] if place else None)
+
+
+def waiting_lines(garden: Garden, plots: Sequence[Plot]) -> dict[int, list[Candidate]]:
+    """Who could have each of the plots, in the order that holds for it."""
+    list_now = waiting_list(garden)
+    names = {row.entry.pk: row.entry.name for row in list_now.rows}
+    covered = PlotChoice.objects.filter(garden=garden).values_list("plots__pk", "name")
+    choices: dict[int, set[str]] = defaultdict(set)
+    for plot_pk, name in covered:
+        choices[plot_pk].add(name)
+    return {
+        plot.pk: [
+            Candidate(place.entry.pk, names[place.entry.pk], place.entry.joined_at.date())
+            for place in waiting.queue_for(
+                waiting.FreePlot(plot.pk, frozenset(choices[plot.pk]), plot.accessible),
+                list_now.places,
+                list_now.rules,
+            )
+        ]
+        for plot in plots
+    }
+
+
+# --- still interested? ---
+
+
+def interest_round_of(garden: Garden) -> InterestRound | None:
+    """The round that is being asked now."""
+    return garden.interest_rounds.filter(closed_on__isnull=True).select_related("garden").first()
+
+
+def interest_due(list_now: WaitingList) -> date | None:
+    """Since when the yearly question is due, `None` while it is not."""
+    month_day = list_now.garden.rules.interest_day
+    last = list_now.garden.interest_rounds.values_list("asked_on", flat=True).first()
+    joined = [row.entry.joined_at.astimezone(list_now.garden.zone).date() for row in list_now.rows]
+    today = list_now.now.date()
+    return waiting.round_due(month_day, today=today, last_asked=last, oldest=min(joined, default=None))
+
+
+def asked_in_interest(round: InterestRound) -> list[InterestAnswer]:
+    answers = round.answers.select_related("entry__garden", "entry__member")
+    return list(answers.order_by("entry__placed_at", "entry__pk"))

@@ -1,0 +1,258 @@
+"""Offers: made and answered by people; every one of them keeps who would have been next and why not."""
+
+from __future__ import annotations
+
+from datetime import date, datetime
+
+from django.core.exceptions import ValidationError
+from django.db import IntegrityError, transaction
+from django.utils import timezone
+from django.utils.translation import gettext as _
+
+from plots import queries
+from plots.models import (
+    Answer,
+    Garden,
+    LeftWhy,
+    Membership,
+    Offer,
+    PlacedBy,
+    Plot,
+    Role,
+    Season,
+    User,
+    WaitingEntry,
+)
+from plots.service.history import record
+from plots.service.holding import assign_plot
+from plots.service.people import add_member
+from plots.service.waiting import after_refusal, end_place, locked_entry
+from plots.waiting import State
+from plots.wording.waiting import moment_text
+
+
+def make_offer(
+    *,
+    entry: WaitingEntry,
+    plot: Plot,
+    season: Season,
+    begins_on: date,
+    ends_at: datetime,
+    by: User,
+    why: str = "",
+) -> Offer:
+    """Offers the plot until `ends_at`; to anybody but the next in line only with a reason, which is kept."""
+    try:
+        with transaction.atomic():
+            return _make_offer(entry, plot, season, begins_on, ends_at, by, why.strip())
+    except IntegrityError:
+        raise ValidationError(_("Somebody has just changed the list. Please look again.")) from None
+
+
+def _make_offer(
+    entry: WaitingEntry, plot: Plot, season: Season, begins_on: date, ends_at: datetime, by: User, why: str
+) -> Offer:
+    garden = Garden.objects.select_for_update().get(pk=plot.garden_id)
+    now = timezone.now()
+    if ends_at <= now:
+        raise ValidationError({"ends_at": _("The time to answer has to lie ahead.")})
+    list_now = queries.waiting_list(garden, now=now)
+    stand = next((one for one in queries.stands(list_now, season) if one.plot.pk == plot.pk), None)
+    if stand is None:
+        raise ValidationError(
+            _("Plot %(plot)s is not free in %(season)s.") % {"plot": plot, "season": season}
+        )
+    if stand.situation.state is State.OFFERED:
+        raise ValidationError(
+            _("Plot %(plot)s is offered to %(person)s until %(end)s.")
+            % {"plot": plot, "person": stand.offer.entry, "end": moment_text(stand.offer.ends_at, garden)}
+        )
+    theirs = list_now.row_of(entry.pk)
+    for run_out in {stand.offer, theirs.offer if theirs else None} - {None}:
+        if not run_out.is_open_at(now):
+            settle_offer(offer=run_out, by=by)
+    current = WaitingEntry.objects.select_related("garden").get(pk=entry.pk, garden=garden)
+    following = stand.next_row.entry if stand.next_row else None
+    _check_turn(current, following, why)
+    offer = Offer(
+        entry=current, place=current, plot=plot, season=season, begins_on=begins_on, made_at=now,
+        ends_at=ends_at, made_by=by, next_in_line=following, why=why if following != current else "",
+    )  # fmt: skip
+    offer.save()
+    after = {"plot": plot, "season": season, "ends_at": ends_at}
+    if following is not None and following != current:
+        after["next_in_line"] = following
+    record(garden=garden, by=by, about=current, what="offer-made", after=after, why=offer.why)
+    return offer
+
+
+def _check_turn(entry: WaitingEntry, following: WaitingEntry | None, why: str) -> None:
+    if not entry.waits:
+        raise ValidationError(_("%(person)s is no longer on the list.") % {"person": entry})
+    other = Offer.objects.filter(place=entry.place).select_related("plot").first()
+    if other is not None:
+        raise ValidationError(
+            _("%(person)s has plot %(plot)s offered already.") % {"person": entry, "plot": other.plot}
+        )
+    if entry != following and not why:
+        if following is None:
+            sentence = _("By the garden's rules this is not %(person)s's turn. Say why they get the offer.")
+        else:
+            sentence = _("%(next)s is next in line. Say why %(person)s gets the offer before them.")
+        raise ValidationError({"why": sentence % {"person": entry, "next": following}})
+
+
+def _locked(offer: Offer) -> Offer:
+    Garden.objects.select_for_update().get(pk=offer.plot.garden_id)
+    rows = Offer.objects.select_related("entry__garden", "entry__member", "plot__garden", "season")
+    return rows.get(pk=offer.pk)
+
+
+def _still_open(offer: Offer, *, by: User | None) -> None:
+    """A link works until the deadline; a person who looks after the list may also take a late answer."""
+    garden = offer.plot.garden
+    if offer.place_id is None:
+        raise ValidationError(_("This offer is over: %(answer)s.") % {"answer": offer.get_answer_display()})
+    if by is None and not offer.is_open_at(timezone.now()):
+        raise ValidationError(
+            _("The time to answer was over on %(end)s. Ask the garden whether the plot is still free.")
+            % {"end": moment_text(offer.ends_at, garden)}
+        )
+
+
+@transaction.atomic
+def accept_offer(*, offer: Offer, by: User | None = None) -> Offer:
+    """The person takes the plot: becomes a member where they are none, holds it, and leaves the list.
+
+    `by` is who answers on their behalf, `None` for the person's own link.
+    """
+    offer = _locked(offer)
+    _still_open(offer, by=by)
+    entry, garden = offer.entry, offer.plot.garden
+    _keep_to_the_cap(offer)
+    holder = _member_for(entry, by)
+    offer.assignment = assign_plot(
+        plot=offer.plot,
+        season=offer.season,
+        holder=holder,
+        began_on=max(offer.begins_on, queries.free_from(offer.plot, garden.today()) or offer.begins_on),
+        by=by or holder,
+        why=_("Offer from the waiting list, accepted."),
+    )
+    _close(offer, Answer.ACCEPTED, by)
+    entry.member = holder
+    entry.save(update_fields=["member"])
+    end_place(entry=entry, why=LeftWhy.ACCEPTED, by=by)
+    return offer
+
+
+def _keep_to_the_cap(offer: Offer) -> None:
+    """What the household took meanwhile counts; an offer made out of turn had its reason."""
+    if offer.why:
+        return
+    list_now = queries.waiting_list(offer.plot.garden)
+    entry = next(one for one in list_now.entries if one.pk == offer.entry_id)
+    open_now = 1 if offer.is_open_at(list_now.now) else 0  # this offer itself
+    if entry.household_holds - open_now >= list_now.rules.plots_per_household:
+        raise ValidationError(_("The household holds as many plots as the garden's rules allow."))
+
+
+def _member_for(entry: WaitingEntry, by: User | None) -> User:
+    """The account that will hold the plot: the member's, the one with this email address, or a new one."""
+    person = (
+        entry.member
+        or (entry.email and User.objects.filter(email=entry.email, is_active=True).first())
+        or None
+    )
+    if person is None:
+        person = User(name=entry.name, email=entry.email or None, phone=entry.phone, address=entry.address)
+        person.language = entry.language
+    if person.pk is None or not Membership.objects.filter(garden=entry.garden, user=person).exists():
+        add_member(
+            garden=entry.garden,
+            user=person,
+            role=Role.MEMBER,
+            by=by,
+            why=_("Accepted a plot from the waiting list."),
+        )
+    return person
+
+
+@transaction.atomic
+def decline_offer(*, offer: Offer, by: User | None = None) -> Offer:
+    """The person does not take the plot; the garden's rule says what becomes of the place."""
+    offer = _locked(offer)
+    _still_open(offer, by=by)
+    _close(offer, Answer.DECLINED, by)
+    after_refusal(
+        entry=offer.entry, rule=offer.plot.garden.rules.after_decline, left=LeftWhy.DECLINED,
+        placed_by=PlacedBy.DECLINED, at=offer.answered_at, by=by,
+    )  # fmt: skip
+    return offer
+
+
+@transaction.atomic
+def settle_offer(*, offer: Offer, by: User) -> Offer:
+    """Writes down that an offer ran out, with what the garden's rule makes of the place; once."""
+    offer = _locked(offer)
+    if offer.place_id is None:
+        return offer
+    if offer.is_open_at(timezone.now()):
+        raise ValidationError(_("There is still time to answer this offer."))
+    _close(offer, Answer.UNANSWERED, by)
+    after_refusal(
+        entry=offer.entry, rule=offer.plot.garden.rules.after_silence, left=LeftWhy.UNANSWERED,
+        placed_by=PlacedBy.UNANSWERED, at=offer.ends_at, by=by,
+    )  # fmt: skip
+    return offer
+
+
+@transaction.atomic
+def withdraw_offer(*, offer: Offer, by: User, why: str) -> Offer:
+    """Takes the offer back with a reason; the place stays where it is."""
+    if not why.strip():
+        raise ValidationError({"why": _("Say why; it is kept.")})
+    offer = _locked(offer)
+    if offer.place_id is not None:
+        _close(offer, Answer.WITHDRAWN, by, why=why)
+    return offer
+
+
+@transaction.atomic
+def extend_offer(*, offer: Offer, ends_at: datetime, by: User, why: str = "") -> Offer:
+    """Gives more time to answer."""
+    offer = _locked(offer)
+    if offer.place_id is None:
+        raise ValidationError(_("This offer is over: %(answer)s.") % {"answer": offer.get_answer_display()})
+    if ends_at <= max(offer.ends_at, timezone.now()):
+        raise ValidationError({"ends_at": _("The new time has to be later than the old one, and ahead.")})
+    before = {"ends_at": offer.ends_at}
+    offer.ends_at = ends_at
+    offer.save(update_fields=["ends_at"])
+    record(
+        garden=offer.plot.garden, by=by, about=offer.entry, what="offer-extended", before=before,
+        after={"ends_at": ends_at, "plot": offer.plot}, why=why,
+    )  # fmt: skip
+    return offer
+
+
+@transaction.atomic
+def leave_list(*, entry: WaitingEntry, why: LeftWhy, by: User | None, reason: str = "") -> WaitingEntry:
+    """Ends the place, and declines an open offer with it; leaving twice changes nothing."""
+    current = locked_entry(entry)
+    if not current.waits:
+        return current
+    offer = Offer.objects.select_related("plot__garden", "entry").filter(place=current.place).first()
+    if offer is not None:
+        _close(offer, Answer.DECLINED, by)
+    end_place(entry=current, why=why, by=by, reason=reason)
+    return current
+
+
+def _close(offer: Offer, answer: Answer, by: User | None, *, why: str = "") -> None:
+    offer.place, offer.answer, offer.answered_at = None, answer, timezone.now()
+    offer.save(update_fields=["place", "answer", "answered_at", "assignment"])
+    record(
+        garden=offer.plot.garden, by=by, by_name=offer.entry.name, about=offer.entry,
+        what=f"offer-{answer}", after={"plot": offer.plot}, why=why,
+    )  # fmt: skip

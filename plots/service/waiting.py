@@ -1,0 +1,147 @@
+"""Places on the waiting list: joining, changing, leaving, and being given back."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from datetime import datetime
+
+from django.conf import settings
+from django.core.exceptions import ValidationError
+from django.core.signing import BadSignature, Signer
+from django.db import IntegrityError, transaction
+from django.urls import reverse
+from django.utils import timezone
+from django.utils.translation import gettext as _
+
+from plots.models import (
+    FINAL,
+    AfterDecline,
+    Garden,
+    LeftWhy,
+    PlacedBy,
+    PlotChoice,
+    User,
+    WaitingEntry,
+)
+from plots.models.waiting import new_place
+from plots.service.history import fields_of, record, record_fields
+from plots.waiting import may_return
+
+_SIGNER = Signer(salt="plots.waiting")
+KEPT_FIELDS = [
+    "name", "email", "phone", "address", "member", "household_of", "near", "in_group", "needs_accessible",
+    "note", "joined_at", "placed_at",
+]  # fmt: skip
+
+
+def join_list(
+    *, entry: WaitingEntry, choices: Iterable[PlotChoice] = (), by: User | None = None, why: str = ""
+) -> WaitingEntry:
+    """Puts somebody on the list; a member waits once."""
+    try:
+        with transaction.atomic():
+            entry.save()
+            entry.choices.set(choices)
+            joined = {"joined_at": entry.joined_at, "choices": list(entry.choices.all())}
+            record(
+                garden=entry.garden, by=by, by_name=entry.name, about=entry, what="waiting-joined",
+                after=joined, why=why,
+            )  # fmt: skip
+            return entry
+    except IntegrityError:
+        raise ValidationError(_("This member is on the list already.")) from None
+
+
+@transaction.atomic
+def change_entry(
+    *, entry: WaitingEntry, choices: Iterable[PlotChoice], by: User | None, why: str = ""
+) -> WaitingEntry:
+    """Keeps what was changed about somebody who waits; a new date of joining moves the place with it."""
+    former = locked_entry(entry)
+    before = fields_of(former, KEPT_FIELDS) | {"choices": list(former.choices.all())}
+    if entry.joined_at != former.joined_at:
+        entry.placed_at, entry.placed_by = entry.joined_at, PlacedBy.BY_HAND
+    entry.place, entry.left_at, entry.left_why = former.place, former.left_at, former.left_why
+    entry.save()
+    entry.choices.set(choices)
+    after = fields_of(entry, KEPT_FIELDS) | {"choices": list(entry.choices.all())}
+    changed = [name for name in after if after[name] != before[name]]
+    if changed:
+        record(
+            garden=entry.garden, by=by, by_name=entry.name, about=entry, what="waiting-changed", why=why,
+            before={name: before[name] for name in changed}, after={name: after[name] for name in changed},
+        )  # fmt: skip
+    return entry
+
+
+def place_link(entry: WaitingEntry) -> str:
+    """The full address of the person's own page: their place, offers and questions. It stays the same."""
+    return settings.SITE.origin + reverse("plots:place", args=[_SIGNER.sign(str(entry.pk))])
+
+
+def entry_of_token(token: str) -> WaitingEntry | None:
+    """Whose page it is; `None` for an address that we did not make."""
+    try:
+        pk = int(_SIGNER.unsign(token))
+    except (BadSignature, ValueError):
+        return None
+    return WaitingEntry.objects.select_related("garden", "member").filter(pk=pk).first()
+
+
+def locked_entry(entry: WaitingEntry) -> WaitingEntry:
+    """The row as it is now; nobody else changes the garden's list until the transaction ends."""
+    Garden.objects.select_for_update().get(pk=entry.garden_id)
+    return WaitingEntry.objects.select_related("garden").get(pk=entry.pk)
+
+
+def end_place(*, entry: WaitingEntry, why: LeftWhy, by: User | None, reason: str = "") -> None:
+    """Takes the person off the list; an open offer has to be closed before."""
+    entry.place, entry.left_at, entry.left_why = None, timezone.now(), why
+    entry.save(update_fields=["place", "left_at", "left_why"])
+    record(
+        garden=entry.garden, by=by, by_name=entry.name, about=entry, what="waiting-left",
+        after={"left_why": str(why)}, why=reason,
+    )  # fmt: skip
+
+
+@transaction.atomic
+def reinstate(*, entry: WaitingEntry, by: User, reason: str) -> WaitingEntry:
+    """Gives a lost place back with its date; never to who cancelled or has a plot from it."""
+    current = locked_entry(entry)
+    if current.waits:
+        return current
+    if current.left_why in FINAL:
+        raise ValidationError(
+            _("%(person)s %(why)s. That ended the place; they can join anew.")
+            % {"person": current, "why": current.get_left_why_display()}
+        )
+    if not reason.strip():
+        raise ValidationError({"reason": _("Say why; it is kept.")})
+    zone, days = current.garden.zone, current.garden.rules.reinstate_days
+    left_on = current.left_at.astimezone(zone).date()
+    if not may_return(left_on=left_on, today=current.garden.today(), days=days):
+        raise ValidationError(
+            _("By this garden's rules a place is given back within %(days)d days.") % {"days": days}
+        )
+    before = {"left_why": current.left_why}
+    current.place, current.left_at, current.left_why = new_place(), None, ""
+    try:
+        with transaction.atomic():
+            current.save(update_fields=["place", "left_at", "left_why"])
+    except IntegrityError:
+        raise ValidationError(_("This member is on the list already.")) from None
+    record(garden=current.garden, by=by, about=current, what="waiting-returned", before=before, why=reason)
+    return current
+
+
+def after_refusal(
+    *, entry: WaitingEntry, rule: str, left: LeftWhy, placed_by: PlacedBy, at: datetime, by: User | None
+) -> None:
+    """What the garden's rule makes of the place when an offer was not taken."""
+    if rule == AfterDecline.LEAVES:
+        end_place(entry=entry, why=left, by=by)
+    elif rule == AfterDecline.END:
+        before = fields_of(entry, ["placed_at"])
+        entry.placed_at, entry.placed_by = at, placed_by
+        entry.save(update_fields=["placed_at", "placed_by"])
+        record_fields(garden=entry.garden, by=by, about=entry, what="waiting-moved-back", before=before)
