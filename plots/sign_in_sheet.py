@@ -61,15 +61,16 @@ def plain(text: str) -> str:
 
 
 def read_lines(
-    text: str, known: Sequence[Known], *, usual: int, taken: Iterable[int] = ()
+    text: str, known: Sequence[Known], *, usual: int, taken: Iterable[int] = (), guests: Iterable[str] = ()
 ) -> tuple[list[Came], list[Fault]]:
     """Everybody on the lines, and the lines that say something else; `usual` minutes where none are given.
 
-    Empty lines count for the number of a line and nothing else. People in `taken` stand on the sheet already.
+    Empty lines count for the number of a line and nothing else. People in `taken` and the named `guests`
+    stand on the sheet already.
     """
     came: list[Came] = []
     faults: list[Fault] = []
-    lines_of: dict[object, int] = dict.fromkeys(taken, 0)
+    lines_of: dict[object, int] = dict.fromkeys([*taken, *(plain(guest) for guest in guests)], 0)
     for number, line in enumerate(text.splitlines(), start=1):
         words = tidy(line)
         if not words:

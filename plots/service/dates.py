@@ -6,7 +6,7 @@ from django.db import transaction
 from django.utils import timezone
 
 from plots.dates import in_later_year
-from plots.models import Change, DateKind, GardenDate, User
+from plots.models import Change, DateKind, Garden, GardenDate, User
 from plots.powers import Power
 from plots.service.history import record, save_changes
 from plots.service.undo import put_back, thing_of, undoable
@@ -59,18 +59,21 @@ def _back_on_the_calendar(change: Change, by: User) -> None:
 
 
 @transaction.atomic
-def copy_dates(*, rows: list[GardenDate], years: int, by: User) -> list[GardenDate]:
-    """Writes the same dates again, so many years later, for somebody to look over.
+def copy_year(*, garden: Garden, to_year: int, by: User) -> list[GardenDate]:
+    """Writes the dates of the year before again, for somebody to look over; what stands there already stays.
 
     Deadlines keep their date, meetings and the like their day of the week.
     """
+    Garden.objects.select_for_update().get(pk=garden.pk)
+    present = set(garden.dates.filter(day__year=to_year, removed_at=None).values_list("kind", "title"))
     copies = []
-    for row in rows:
-        same_weekday = row.kind in (DateKind.MEETING, DateKind.OTHER)
-        copy = GardenDate.objects.get(pk=row.pk)
+    for copy in garden.dates.filter(day__year=to_year - 1, removed_at=None):
+        if (copy.kind, copy.title) in present:
+            continue
+        same_weekday = copy.kind in (DateKind.MEETING, DateKind.OTHER)
+        lasts = copy.last_day - copy.day if copy.last_day else None
         copy.pk, copy._state.adding = None, True
-        copy.day = in_later_year(row.day, years, same_weekday=same_weekday)
-        if row.last_day is not None:
-            copy.last_day = copy.day + (row.last_day - row.day)
+        copy.day = in_later_year(copy.day, 1, same_weekday=same_weekday)
+        copy.last_day = copy.day + lasts if lasts else None
         copies.append(keep_date(row=copy, by=by))
     return copies

@@ -28,8 +28,10 @@ def _touch(pk: int) -> None:
 
 
 @transaction.atomic
-def keep_workday(*, workday: Workday, tasks: Iterable[WorkTask] = (), by: User) -> Workday:
-    """Saves a workday and its tasks; a new one gets a task for everybody who comes, if it has none."""
+def keep_workday(
+    *, workday: Workday, tasks: Iterable[WorkTask] = (), dropped: Iterable[WorkTask] = (), by: User
+) -> Workday:
+    """Saves a workday and its tasks; one without any gets a task for everybody who comes."""
     if workday.pk is None:
         workday.save()
         record(garden=workday.garden, by=by, about=workday, what="workday-made", after={"day": workday.day})
@@ -38,6 +40,8 @@ def keep_workday(*, workday: Workday, tasks: Iterable[WorkTask] = (), by: User) 
     for task in tasks:
         task.garden, task.workday = workday.garden, workday
         task.save()
+    for task in dropped:
+        task.delete()
     if not workday.tasks.exists():
         WorkTask.objects.create(garden=workday.garden, workday=workday, name=_("whatever is to be done"))
     return workday

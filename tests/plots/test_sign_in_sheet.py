@@ -47,6 +47,7 @@ def test_a_line_that_cannot_be_read_says_why_and_spoils_no_other(line, fault):
 
 def test_who_stands_on_the_sheet_already_is_not_counted_again():
     assert read("ha 2", taken=[1]) == ([], [Fault(1, "ha 2", "twice")])
+    assert read("+ pat ashby", guests=["Pat Ashby"]) == ([], [Fault(1, "+ pat ashby", "twice")])
 
 
 def test_one_guest_twice_is_noticed():

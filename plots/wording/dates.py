@@ -1,0 +1,31 @@
+"""The garden's dates in words."""
+
+from __future__ import annotations
+
+from django.utils.functional import Promise
+from django.utils.translation import gettext_lazy
+
+from plots.dates import Certainty, GardenDay
+
+CERTAINTIES: dict[Certainty, Promise] = {
+    Certainty.FIRM: gettext_lazy("takes place"),
+    Certainty.IF_RAIN: gettext_lazy("only if the first day is rained off"),
+    Certainty.OFF: gettext_lazy("does not take place"),
+}
+GROUPS: dict[str, Promise] = {
+    "workday": gettext_lazy("workdays"),
+    "deadline": gettext_lazy("deadlines"),
+    "garden": gettext_lazy("garden and water"),
+    "other": gettext_lazy("meetings and other dates"),
+}
+_DEADLINES = ("deadline", "renewal", "hours", "clear_by")
+_GARDEN = ("opens", "water_on", "water_off", "closes", "season")
+
+
+def group_of(day: GardenDay) -> str:
+    """Which of `GROUPS` a date belongs to."""
+    if day.kind == "workday":
+        return "workday"
+    if day.kind in _DEADLINES:
+        return "deadline"
+    return "garden" if day.kind in _GARDEN else "other"

@@ -1,0 +1,32 @@
+"""A garden's dates of one year on a sheet for the gate or the shed door."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from itertools import groupby
+
+from django.utils.translation import gettext
+
+from schedules.reports.frame import Head, Page
+
+_SHARES = (24, 76)
+
+
+@dataclass(frozen=True, slots=True)
+class DateLine:
+    """A date: the month it stands under, the day and hours in words, what it is and what else to know."""
+
+    month: str
+    when: str
+    what: str
+
+
+def dates_sheet_pdf(head: Head, lines: Sequence[DateLine]) -> bytes:
+    """The dates month by month."""
+    page = Page(head)
+    if not lines:
+        page.text(gettext("Nothing is set for this year yet."))
+    for month, rows in groupby(lines, key=lambda line: line.month):
+        page.table([(row.when, row.what) for row in rows], titles=(month, ""), shares=_SHARES)
+    return page.pdf()
