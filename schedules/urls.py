@@ -2,7 +2,19 @@
 
 from django.urls import path
 
-from schedules.views import climate, feed, frost, plan, set_up, sheet, site_map, week, when
+from schedules.views import (
+    agreement,
+    climate,
+    feed,
+    frost,
+    plan,
+    set_up,
+    sheet,
+    site_map,
+    week,
+    when,
+    work_papers,
+)
 
 app_name = "schedules"
 weeks = [
@@ -20,6 +32,7 @@ plans = [
     path("g/<slug:slug>/plantings/<int:pk>/remove/", plan.planting_remove, name="planting_remove"),
     path("g/<slug:slug>/plantings/<int:pk>/restore/", plan.planting_restore, name="planting_restore"),
 ]
+papers = [path("g/<slug:slug>/agreement/<int:pk>.pdf", agreement.agreement_pdf, name="agreement_pdf")]
 maps = [path("g/<slug:slug>/map.pdf", site_map.site_map_pdf, name="site_map_pdf")]
 feeds = [
     path("g/<slug:slug>/feed/", feed.feed, name="feed"),
@@ -38,4 +51,10 @@ frost_risk = [
     path("g/<slug:slug>/frost/source/offset/", climate.offset, name="frost_offset"),
     path("g/<slug:slug>/frost/source/use/", climate.use, name="frost_use"),
 ]
-urlpatterns = [*weeks, *plans, *maps, *feeds, *frost_risk]
+work = [
+    path(
+        "g/<slug:slug>/workdays/<int:pk>/sheet.pdf", work_papers.sign_in_sheet_pdf, name="sign_in_sheet_pdf"
+    ),
+    path("g/<slug:slug>/dates.pdf", work_papers.dates_pdf, name="dates_pdf"),
+]
+urlpatterns = [*work, *weeks, *plans, *maps, *papers, *feeds, *frost_risk]

@@ -18,6 +18,8 @@ undoable("due-paid", "due-waived", "due-due", power=Power.MONEY)(put_back)
 @transaction.atomic
 def draw_up_dues(*, season: Season, by: User | None, today: date) -> int:
     """What each plot held this season costs, for those not drawn up yet; says how many were."""
+    # Who draws them up at the same moment waits here, and then finds nothing left to do.
+    season = Season.objects.select_for_update().select_related("garden").get(pk=season.pk)
     garden = season.garden
     rates = rates_of(garden)
     due_on = max(today, season.starts_on) + timedelta(days=garden.rules.dues_days)
@@ -34,7 +36,7 @@ def draw_up_dues(*, season: Season, by: User | None, today: date) -> int:
         for held in _not_drawn_up(season)
         if (amount := plot_dues(rates, area_m2=_area(held)))
     ]
-    Due.objects.bulk_create(new, ignore_conflicts=True)
+    Due.objects.bulk_create(new)
     if new:
         record(garden=garden, by=by, about=season, what="dues-drawn-up", after={"count": len(new)})
     return len(new)
