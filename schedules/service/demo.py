@@ -21,6 +21,7 @@ from plots.models import Assignment, Garden, Membership, Paper, Plot, Role, Seas
 from schedules.bases import TableDate
 from schedules.seasons import Side
 from schedules.service.demo_ground import draw_north, draw_south
+from schedules.service.demo_turn import turn_season
 from schedules.service.weather import import_station, save_frost_table
 from schedules.stations import read_station
 
@@ -127,6 +128,7 @@ def build_demo(*, today: date) -> Demo:
     _run(south, south_people, ["1", "2", "3", "4", "5"], today)
     draw_north(north, north_people[0])
     draw_south(south, south_people[0])
+    turn_season(north, north_people, today)
     return Demo(north_people[0], north_people[1], south_people[1])
 
 
