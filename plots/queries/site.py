@@ -18,8 +18,6 @@ from plots.sitemap.walk import Stop, rows_of, walk_order
 from plots.spelling import natural_key
 from plots.wording import site as words
 
-FINDINGS_SHOWN = 20
-
 
 @dataclass(frozen=True, slots=True)
 class MapRow:
@@ -202,8 +200,8 @@ def findings(site: Site, placed: Sequence[tuple[Plot, Box]], features: Sequence[
         for one, other in overlaps(boxes)
         if one < len(plots)  # two things that are no plots may share ground: a gate in a hedge
     ]
-    beyond = [words.outside_text(both[place][0]) for place in outside(boxes, site.width_m, site.length_m)]
-    return [*shared, *beyond]
+    beyond = [both[place][0] for place in outside(boxes, site.width_m, site.length_m)]
+    return [*shared, words.outside_text(beyond)] if beyond else shared
 
 
 def scale_bar(width_m: float, units: str) -> tuple[float, str]:

@@ -73,9 +73,7 @@ def site_sketch(site: SiteDrawn) -> Sketch:
     unit = max(width, length * 0.6) / 40
     margin = 1.2 * unit
     foot = 5.5 * unit
-    size_known = site.width is not None and site.length is not None
-    corners = ((0.0, 0.0), (width, 0.0), (width, length), (0.0, length))
-    around: list[Shape] = [Strokes(closed(corners), Pen.THIN)] if size_known else []
+    around = _edge(site)
     around += _scale_bar(site.bar, (0.0, length + margin + 2.4 * unit), unit)
     around += _north(site.north, site.north_letter, (width - 2 * unit, length + margin + 2.2 * unit), unit)
     drawn = [_feature(feature) for feature in sorted(site.features, key=_lies_low)]
@@ -83,6 +81,14 @@ def site_sketch(site: SiteDrawn) -> Sketch:
     return Sketch(
         -margin, -margin, width + 2 * margin, length + 2 * margin + foot, tuple(drawn), tuple(around)
     )
+
+
+def _edge(site: SiteDrawn) -> list[Shape]:
+    """The edge of the site, where its size is known; things may lie beyond it."""
+    if site.width is None or site.length is None:
+        return []
+    corners = ((0.0, 0.0), (site.width, 0.0), (site.width, site.length), (0.0, site.length))
+    return [Strokes(closed(corners), Pen.THIN)]
 
 
 def site_size(site: SiteDrawn) -> tuple[float, float]:

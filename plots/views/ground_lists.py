@@ -34,14 +34,7 @@ def people_text(plot: Plot) -> str:
 
 
 def plots_list(garden: Garden) -> Listing[Plot]:
-    states = [
-        (HELD, _("held")),
-        (COMING, _("promised")),
-        (FREE, _("free")),
-        (NO_HOLDER, _("without a holder")),
-        (GIVEN_UP, _("given up")),
-    ]
-    names = dict(states)
+    names = _states()
     return Listing(
         columns=[
             Column("label", _("Plot"), lambda plot: plot.label),
@@ -55,12 +48,26 @@ def plots_list(garden: Garden) -> Listing[Plot]:
             Column("retired", _("Given up on"), lambda plot: plot.retired_on, on_page=False),
         ],
         filters=[
-            Filter("state", _("State"), states, lambda plot, word: state_of(plot) == word),
+            Filter("state", _("State"), list(names.items()), lambda plot, word: state_of(plot) == word),
             Filter("kind", _("Kind"), PlotKind.choices, lambda plot, word: plot.kind == word),
-            Filter("bed", _("Bed"), [("accessible", _("accessible"))], lambda plot, _word: plot.accessible),
+            Filter("bed", _("Bed"), _beds(), lambda plot, _word: plot.accessible),
         ],
         text=lambda plot: f"{plot.label} {people_text(plot)} {plot.note}",
     )
+
+
+def _states() -> dict[str, str]:
+    return {
+        HELD: _("held"),
+        COMING: _("promised"),
+        FREE: _("free"),
+        NO_HOLDER: _("without a holder"),
+        GIVEN_UP: _("given up"),
+    }
+
+
+def _beds() -> list[tuple[str, str]]:
+    return [("accessible", _("accessible"))]
 
 
 def map_list(garden: Garden) -> Listing[MapRow]:
@@ -76,9 +83,7 @@ def map_list(garden: Garden) -> Listing[MapRow]:
         ],
         filters=[
             Filter("kind", _("Kind"), PlotKind.choices, lambda row, word: row.plot.kind == word),
-            Filter(
-                "bed", _("Bed"), [("accessible", _("accessible"))], lambda row, _word: row.plot.accessible
-            ),
+            Filter("bed", _("Bed"), _beds(), lambda row, _word: row.plot.accessible),
         ],
         text=lambda row: f"{row.plot.label} {row.water} {row.marks}",
     )

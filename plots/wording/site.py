@@ -2,13 +2,17 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+
 from django.utils.formats import number_format
+from django.utils.text import get_text_list
 from django.utils.translation import gettext as _
 from django.utils.translation import pgettext
 
 from plots.quantities import METRES_PER_FOOT, Quantity, Units
 from plots.wording.quantities import NO_BREAK, number_text, quantity_text
 
+NAMED = 8  # things that one sentence names
 SQUARE_FOOT = METRES_PER_FOOT**2
 
 
@@ -63,8 +67,15 @@ def overlap_text(one: str, other: str) -> str:
     return _("%(one)s and %(other)s lie on the same ground.") % {"one": one, "other": other}
 
 
-def outside_text(thing: str) -> str:
-    return _("%(thing)s reaches beyond the edge of the site.") % {"thing": thing}
+def outside_text(things: Sequence[str]) -> str:
+    """One sentence for all; of many it names the first few."""
+    if len(things) == 1:
+        return _("%(thing)s reaches beyond the edge of the site.") % {"thing": things[0]}
+    named = list(things) if len(things) <= NAMED else [*things[: NAMED - 2], "…", things[-1]]
+    listed = get_text_list(named, _("and"))
+    return _("Beyond the edge of the site (%(count)d): %(things)s.") % {
+        "count": len(things), "things": listed
+    }  # fmt: skip
 
 
 def distance_text(metres: float, units: str) -> str:
