@@ -5,19 +5,29 @@ from django.urls import include, path
 from plots import health
 from plots.views import (
     agreements,
+    dates,
     dues,
+    forgetting,
     garden,
+    garden_things,
     ground,
     history,
     holding,
     home,
+    hours,
+    invitations,
+    make_up,
+    own_part,
     own_season,
     people,
+    roster_import,
     rules,
     set_up,
+    sharing,
     sign_in,
     site,
     turn,
+    workdays,
 )
 
 way_in = [
@@ -69,13 +79,31 @@ map_pages = [
     path("g/<slug:slug>/map/things/<int:pk>/remove/", site.feature_remove, name="feature_remove"),
 ]
 members = [
+    path("link/", invitations.ask_for_link, name="link_ask"),
     path("g/<slug:slug>/members/", people.members, name="members"),
     path("g/<slug:slug>/members/new/", people.member_new, name="member_new"),
     path("g/<slug:slug>/members/known/", people.member_known, name="member_known"),
+    path("g/<slug:slug>/members/import/", roster_import.roster_import, name="roster_import"),
+    path("g/<slug:slug>/members/left/", forgetting.people_left, name="people_left"),
+    path("g/<slug:slug>/members/left/<int:pk>/forget/", forgetting.person_forget, name="person_forget"),
+    path("g/<slug:slug>/members/me/", own_part.own_part, name="own_part"),
     path("g/<slug:slug>/members/<int:pk>/", people.member, name="member"),
     path("g/<slug:slug>/members/<int:pk>/edit/", people.member_edit, name="member_edit"),
-    path("g/<slug:slug>/members/<int:pk>/link/", people.member_link, name="member_link"),
+    path("g/<slug:slug>/members/<int:pk>/link/", invitations.member_link, name="member_link"),
     path("g/<slug:slug>/members/<int:pk>/leave/", people.member_leave, name="member_leave"),
+    path(
+        "g/<slug:slug>/plots/<int:pk>/holder/<int:assignment_pk>/shared/",
+        sharing.co_gardeners,
+        name="co_gardeners",
+    ),
+    path("g/<slug:slug>/duties/", garden_things.duties, name="duties"),
+    path("g/<slug:slug>/duties/new/", garden_things.duty_new, name="duty_new"),
+    path("g/<slug:slug>/duties/<int:pk>/", garden_things.duty_edit, name="duty_edit"),
+    path("g/<slug:slug>/duties/<int:pk>/remove/", garden_things.duty_remove, name="duty_remove"),
+    path("g/<slug:slug>/where/", garden_things.whereabouts, name="whereabouts"),
+    path("g/<slug:slug>/where/new/", garden_things.whereabout_new, name="whereabout_new"),
+    path("g/<slug:slug>/where/<int:pk>/", garden_things.whereabout_edit, name="whereabout_edit"),
+    path("g/<slug:slug>/where/<int:pk>/remove/", garden_things.whereabout_remove, name="whereabout_remove"),
 ]
 turn_pages = [
     path("g/<slug:slug>/turn/", turn.turn, name="turn"),
@@ -123,9 +151,86 @@ agreement_pages = [
     ),
 ]
 
+work_pages = [
+    path("g/<slug:slug>/workdays/", workdays.workdays, name="workdays"),
+    path("g/<slug:slug>/workdays/new/", workdays.workday_new, name="workday_new"),
+    path("g/<slug:slug>/workdays/<int:pk>/", workdays.workday, name="workday"),
+    path("g/<slug:slug>/workdays/<int:pk>/edit/", workdays.workday_edit, name="workday_edit"),
+    path("g/<slug:slug>/workdays/<int:pk>/hold/", workdays.workday_hold, name="workday_hold"),
+    path("g/<slug:slug>/workdays/<int:pk>/sheet/", workdays.workday_sheet, name="workday_sheet"),
+    path("g/<slug:slug>/tasks/<int:pk>/join/", workdays.task_join, name="task_join"),
+    path("g/<slug:slug>/tasks/<int:pk>/leave/", workdays.task_leave, name="task_leave"),
+    path("g/<slug:slug>/make-up/", make_up.make_up_jobs, name="make_up_jobs"),
+    path("g/<slug:slug>/make-up/new/", make_up.make_up_job_new, name="make_up_job_new"),
+    path("g/<slug:slug>/make-up/<int:pk>/edit/", make_up.make_up_job_edit, name="make_up_job_edit"),
+    path("g/<slug:slug>/make-up/<int:pk>/close/", make_up.make_up_job_close, name="make_up_job_close"),
+    path("g/<slug:slug>/make-up/<int:pk>/done/", make_up.make_up_job_done, name="make_up_job_done"),
+    path("g/<slug:slug>/hours/", hours.hours, name="hours"),
+    path("g/<slug:slug>/hours/own/", hours.hours_own, name="hours_own"),
+    path("g/<slug:slug>/hours/<int:pk>/", hours.hours_person, name="hours_person"),
+    path("g/<slug:slug>/hours/<int:pk>/excuse/<int:season_pk>/", hours.hours_excuse, name="hours_excuse"),
+    path("g/<slug:slug>/hours/done/<int:pk>/remove/", hours.hours_remove, name="hours_remove"),
+    path("g/<slug:slug>/hours/done/<int:pk>/restore/", hours.hours_restore, name="hours_restore"),
+]
+date_pages = [
+    path("g/<slug:slug>/dates/", dates.dates, name="dates"),
+    path("g/<slug:slug>/dates/new/", dates.date_new, name="date_new"),
+    path("g/<slug:slug>/dates/<int:pk>/", dates.date_edit, name="date_edit"),
+    path("g/<slug:slug>/dates/<int:pk>/remove/", dates.date_remove, name="date_remove"),
+    path("g/<slug:slug>/dates/<int:pk>/restore/", dates.date_restore, name="date_restore"),
+    path("g/<slug:slug>/dates/copy/<int:year>/", dates.dates_copy, name="dates_copy"),
+    path("g/<slug:slug>/dates.ics", dates.dates_ics, name="dates_ics"),
+]
+
+waiting_pages = [
+    path("join/<slug:slug>/", joining.join, name="join"),
+    path("place/<str:token>/", joining.place, name="place"),
+    path("place/<str:token>/offer/<int:pk>/", joining.place_offer, name="place_offer"),
+    path("place/<str:token>/still/<int:pk>/", joining.place_interest, name="place_interest"),
+    path("place/<str:token>/leave/", joining.place_leave, name="place_leave"),
+    path("g/<slug:slug>/waiting/", waiting.waiting, name="waiting"),
+    path("g/<slug:slug>/waiting/mine/", joining.waiting_own, name="waiting_own"),
+    path("g/<slug:slug>/waiting/new/", waiting.waiting_new, name="waiting_new"),
+    path("g/<slug:slug>/waiting/left/", waiting.waiting_left, name="waiting_left"),
+    path("g/<slug:slug>/waiting/<int:pk>/", waiting.waiting_entry, name="waiting_entry"),
+    path("g/<slug:slug>/waiting/<int:pk>/edit/", waiting.waiting_edit, name="waiting_edit"),
+    path("g/<slug:slug>/waiting/<int:pk>/leave/", waiting.waiting_leave, name="waiting_leave"),
+    path("g/<slug:slug>/waiting/<int:pk>/return/", waiting.waiting_return, name="waiting_return"),
+    path("g/<slug:slug>/waiting/choices/", waiting.choices, name="choices"),
+    path("g/<slug:slug>/waiting/choices/new/", waiting.choice_new, name="choice_new"),
+    path("g/<slug:slug>/waiting/choices/<int:pk>/", waiting.choice_edit, name="choice_edit"),
+    path("g/<slug:slug>/offers/new/", offers.offer_new, name="offer_new"),
+    path("g/<slug:slug>/offers/<int:pk>/", offers.offer, name="offer"),
+    path("g/<slug:slug>/offers/<int:pk>/answer/", offers.offer_answer, name="offer_answer"),
+    path("g/<slug:slug>/offers/<int:pk>/extend/", offers.offer_extend, name="offer_extend"),
+    path("g/<slug:slug>/offers/<int:pk>/withdraw/", offers.offer_withdraw, name="offer_withdraw"),
+    path("g/<slug:slug>/waiting/asked/new/", interest.interest_new, name="interest_new"),
+    path("g/<slug:slug>/waiting/asked/<int:pk>/", interest.interest, name="interest"),
+    path(
+        "g/<slug:slug>/waiting/asked/<int:pk>/<int:answer_pk>/",
+        interest.interest_answer,
+        name="interest_answer",
+    ),
+    path("g/<slug:slug>/waiting/asked/<int:pk>/close/", interest.interest_close, name="interest_close"),
+]
+
 urlpatterns = [
     path(
-        "", include((way_in + gardens + plots + map_pages + members + turn_pages + agreement_pages, "plots"))
+        "",
+        include(
+            (
+                way_in
+                + gardens
+                + plots
+                + map_pages
+                + members
+                + turn_pages
+                + agreement_pages
+                + work_pages
+                + date_pages,
+                "plots",
+            )
+        ),
     ),
     path("", include("crops.urls")),
     path("", include("schedules.urls")),

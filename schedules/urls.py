@@ -4,9 +4,12 @@ from django.urls import path
 
 from schedules.views import (
     agreement,
+    cards,
     climate,
     feed,
     frost,
+    hand_over,
+    own_data,
     plan,
     set_up,
     sheet,
@@ -33,6 +36,14 @@ plans = [
     path("g/<slug:slug>/plantings/<int:pk>/restore/", plan.planting_restore, name="planting_restore"),
 ]
 papers = [path("g/<slug:slug>/agreement/<int:pk>.pdf", agreement.agreement_pdf, name="agreement_pdf")]
+people = [
+    path("account/data.zip", own_data.own_data, name="own_data"),
+    path("g/<slug:slug>/members/cards.pdf", cards.invitation_cards, name="invitation_cards"),
+    path("g/<slug:slug>/members/<int:pk>/card.pdf", cards.invitation_card, name="invitation_card"),
+    path("g/<slug:slug>/members/emergency.pdf", cards.emergency_sheet, name="emergency_sheet"),
+    path("g/<slug:slug>/hand-over/", hand_over.pack, name="hand_over"),
+    path("g/<slug:slug>/hand-over.pdf", hand_over.pack_pdf, name="hand_over_pdf"),
+]
 maps = [path("g/<slug:slug>/map.pdf", site_map.site_map_pdf, name="site_map_pdf")]
 feeds = [
     path("g/<slug:slug>/feed/", feed.feed, name="feed"),
@@ -57,4 +68,4 @@ work = [
     ),
     path("g/<slug:slug>/dates.pdf", work_papers.dates_pdf, name="dates_pdf"),
 ]
-urlpatterns = [*work, *weeks, *plans, *maps, *papers, *feeds, *frost_risk]
+urlpatterns = [*work, *weeks, *plans, *maps, *people, *papers, *feeds, *frost_risk]

@@ -36,7 +36,7 @@ class AccountForm(forms.ModelForm):
 
     class Meta:
         model = User
-        fields = ["name", "sign_in_name", "email", "phone", "language"]
+        fields = ["name", "sign_in_name", "email", "phone", "address", "language"]
         widgets = {"email": forms.EmailInput(attrs={"autocomplete": "email"})}
 
     def __init__(self, *args: Any, **kwargs: Any) -> None:

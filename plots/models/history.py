@@ -1,4 +1,7 @@
-"""What was changed in a garden: who, when, before, after and why. Rows are added, never changed."""
+"""What was changed in a garden: who, when, before, after and why.
+
+Rows are added, never changed; only the name of somebody who is forgotten goes out of them.
+"""
 
 from __future__ import annotations
 

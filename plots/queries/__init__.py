@@ -12,7 +12,9 @@ from plots.queries.ground import (
 )
 from plots.queries.history import changes_in, changes_of, years_of_changes
 from plots.queries.hours import HoursRow, guests_of, hours_left, hours_of, hours_rule, season_hours
+from plots.queries.open_matters import OpenMatter, open_matters
 from plots.queries.roster import (
+    RosterRow,
     held_by,
     housemates_of,
     open_requests,
@@ -63,6 +65,8 @@ from plots.queries.workdays import (
 __all__ = [
     "Asked",
     "HoursRow",
+    "OpenMatter",
+    "RosterRow",
     "Row",
     "SheetRow",
     "Signer",
@@ -97,6 +101,7 @@ __all__ = [
     "movers_in",
     "next_season",
     "open_dues",
+    "open_matters",
     "open_requests",
     "open_round_of",
     "own_questions",

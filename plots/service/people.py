@@ -114,9 +114,7 @@ def remove_member(*, membership: Membership, by: User | None = None, why: str = 
             by=by,
         )
     before = {"role": membership.role, "powers": membership.powers}
-    record(
-        garden=membership.garden, by=by, about=membership.user, what="member-left", before=before, why=why
-    )
+    record(garden=membership.garden, by=by, about=membership.user, what="member-left", before=before, why=why)
     membership.delete()
 
 

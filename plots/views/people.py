@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from functools import partial
+
 from django.contrib import messages
 from django.core.exceptions import PermissionDenied, ValidationError
 from django.http import HttpRequest, HttpResponse
@@ -12,23 +14,29 @@ from django.views.decorators.http import require_http_methods, require_POST, req
 
 from plots import access, queries, service
 from plots.forms.people import KnownMemberForm, MemberForm, NewMemberForm, RoleForm
-from plots.models import Role, User
+from plots.models import Garden, Membership, Role, User
 from plots.powers import Power
-from plots.views.answers import form_page, saved, typed
+from plots.views.answers import form_page, list_page, saved, typed
+from plots.views.invitations import show_link_once
+from plots.views.roster_list import roster_list
+from plots.wording import roster as wording
 
 page_with_form = require_http_methods(["GET", "HEAD", "POST"])
 
 
 @require_safe
 def members(request: HttpRequest, slug: str) -> HttpResponse:
-    """Names for every member; how to reach them for coordinators only."""
+    """Names for every member, and what each lets others see; all addresses for who keeps the roster."""
     garden = access.garden_to_see(request.user, slug)
-    context = {
-        "garden": garden,
-        "may_run": access.may_run(request.user, garden, Power.PEOPLE),
-        "members": queries.members_of(garden),
-    }
-    return render(request, "plots/members.html", context)
+    keeper = access.may_run(request.user, garden, Power.PEOPLE)
+    return list_page(
+        request,
+        "plots/members.html",
+        roster_list(garden, keeper=keeper),
+        queries.roster_of(garden, keeper=keeper, today=garden.today()),
+        garden=garden,
+        may_run=keeper,
+    )
 
 
 @page_with_form
@@ -38,13 +46,12 @@ def member_new(request: HttpRequest, slug: str) -> HttpResponse:
     form = NewMemberForm(typed(request), roles=roles)
     if form.is_bound and form.is_valid():
         try:
-            membership = service.add_member(
-                garden=garden, user=form.save(commit=False), role=Role(form.cleaned_data["role"])
-            )
+            user, role = form.save(commit=False), Role(form.cleaned_data["role"])
+            membership = service.add_member(garden=garden, user=user, role=role, by=request.user)
         except ValidationError as error:
             form.add_error(None, error)
         else:
-            _show_link_once(request, membership.pk, membership.user)
+            show_link_once(request, membership)
             return redirect("plots:member", slug, membership.pk)
     return form_page(
         request, "plots/member_new.html", form, garden=garden, known=KnownMemberForm(roles=roles)
@@ -60,7 +67,8 @@ def member_known(request: HttpRequest, slug: str) -> HttpResponse:
     if known.is_valid():
         role = Role(known.cleaned_data["role"])
         try:
-            membership = service.add_member(garden=garden, user=known.cleaned_data["account"], role=role)
+            user = known.cleaned_data["account"]
+            membership = service.add_member(garden=garden, user=user, role=role, by=request.user)
         except ValidationError as error:
             known.add_error("account", error)
         else:
@@ -75,37 +83,60 @@ def member(request: HttpRequest, slug: str, pk: int) -> HttpResponse:
     """One member: part in the garden (which coordinators change), addresses, and their sign-in link."""
     garden = access.garden_to_run(request.user, slug, None if request.method == "POST" else Power.PEOPLE)
     membership = access.member_to_see(request.user, garden, pk)
-    shown = {"garden": garden, "membership": membership, "form": RoleForm(instance=membership)}
     form = RoleForm(typed(request), instance=access.member_to_see(request.user, garden, pk))
     if form.is_bound and form.is_valid():
+        given = form.cleaned_data
         try:
-            service.change_role(membership=membership, role=Role(form.cleaned_data["role"]))
+            service.change_role(
+                membership=membership,
+                role=Role(given["role"]),
+                powers=given["powers"],
+                by=request.user,
+                why=given["why"],
+            )
         except ValidationError as error:
             form.add_error("role", error)
         else:
             return redirect("plots:member", slug, pk)
-    shown |= {"form": form, "link": request.session.pop(f"link {pk}", None)}
-    shown["may_run"] = access.may_run(request.user, garden)
-    shown["may_change"] = access.may_change_person(request.user, membership)
-    return render(request, "plots/member.html", shown, status=422 if form.errors else 200)
+    return form_page(request, "plots/member.html", form, **_shown(request, garden, membership))
+
+
+def _shown(request: HttpRequest, garden: Garden, membership: Membership) -> dict[str, object]:
+    """What the page shows of the member besides the form."""
+    today = garden.today()
+    return {
+        "garden": garden,
+        "membership": membership,
+        "link": request.session.pop(f"link {membership.pk}", None),
+        "asked_at": queries.open_requests(garden).get(membership.user_id),
+        "held": queries.held_by(membership, today=today),
+        "household": queries.housemates_of(membership),
+        "contacts": wording.contact_lines(membership, shared=garden.rules.share_contacts),
+        "may_run": access.may_run(request.user, garden),
+        "may_change": access.may_change_person(request.user, membership),
+        "changes": queries.changes_of(garden, membership.user),
+        "link_days": garden.rules.link_days,
+    }
 
 
 @page_with_form
 def member_edit(request: HttpRequest, slug: str, pk: int) -> HttpResponse:
     garden = access.garden_to_run(request.user, slug, Power.PEOPLE)
     membership = access.person_to_change(request.user, garden, pk)
-    form = MemberForm(typed(request), instance=User.objects.get(pk=membership.user_id))
-    if form.is_bound and form.is_valid() and saved(form):
-        return redirect("plots:member", slug, pk)
-    return form_page(request, "plots/member_edit.html", form, garden=garden, membership=membership)
-
-
-@require_POST
-def member_link(request: HttpRequest, slug: str, pk: int) -> HttpResponse:
-    garden = access.garden_to_run(request.user, slug, Power.PEOPLE)
-    membership = access.person_to_change(request.user, garden, pk)
-    _show_link_once(request, pk, membership.user)
-    return redirect("plots:member", slug, pk)
+    household = {"household": str(membership.household or "")}
+    form = MemberForm(typed(request), instance=User.objects.get(pk=membership.user_id), initial=household)
+    if form.is_bound and form.is_valid():
+        keep = partial(
+            service.change_person,
+            membership=membership,
+            person=form.instance,
+            household=form.cleaned_data["household"],
+            by=request.user,
+        )
+        if saved(form, keep):
+            return redirect("plots:member", slug, pk)
+    context = {"garden": garden, "membership": membership, "households": garden.households.all()}
+    return form_page(request, "plots/member_edit.html", form, **context)
 
 
 @require_POST
@@ -113,13 +144,8 @@ def member_leave(request: HttpRequest, slug: str, pk: int) -> HttpResponse:
     garden = access.garden_to_run(request.user, slug)
     membership = access.member_to_see(request.user, garden, pk)
     try:
-        service.remove_member(membership=membership)
+        service.remove_member(membership=membership, by=request.user, why=request.POST.get("why", "")[:300])
     except ValidationError as error:
         raise PermissionDenied(error.message) from None
     messages.success(request, _("%(person)s is no longer a member.") % {"person": membership.user})
     return redirect("plots:members", slug)
-
-
-def _show_link_once(request: HttpRequest, pk: int, user: User) -> None:
-    # Kept in the coordinator's session until the next page shows it, so that reloading makes no second link.
-    request.session[f"link {pk}"] = service.make_link(user=user)

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import dataclass
 from datetime import date, datetime
+from functools import cache
 
 from django.apps import apps
 from django.db import models
@@ -73,6 +74,7 @@ WHAT: dict[str, Promise] = {
     "waiting-left": gettext_lazy("Left the waiting list"),
     "waiting-returned": gettext_lazy("The place on the waiting list was given back"),
     "waiting-moved-back": gettext_lazy("Moved to the end of the waiting list"),
+    "choice-kept": gettext_lazy("A choice of plots was kept"),
     "offer-made": gettext_lazy("A plot was offered"),
     "offer-accepted": gettext_lazy("The offer was accepted"),
     "offer-declined": gettext_lazy("The offer was declined"),
@@ -209,6 +211,7 @@ def what_text(code: str) -> str:
     return str(WHAT.get(code, code))
 
 
+@cache
 def _fields(label: str) -> Mapping[str, models.Field]:
     try:
         return {field.name: field for field in apps.get_model(label)._meta.concrete_fields}

@@ -5,9 +5,10 @@ from datetime import date
 from django.utils import timezone
 
 from crops.models import Crop, Planting, Variety
-from plots.models import AgreementText, Membership, RenewalRound, Season
+from plots.models import AgreementText, Change, Membership, RenewalRound, Season
 from plots.service import save_changes
 from schedules.models import CalendarFeed, StationRecord
+from tests.factories import UserFactory
 
 
 def arguments(name: str, cast) -> dict[str, object]:
@@ -47,6 +48,11 @@ def _version(cast) -> dict[str, object]:
     version = cast.garden.agreements.create(number=1)
     version.texts.create(language="en", title="Agreement", body="We water by hand.")
     return {"pk": version.pk}
+
+
+def _text_in_force(cast) -> dict[str, object]:
+    cast.garden.agreements.filter(pk=_version(cast)["pk"]).update(in_force_on=date(2024, 5, 1))
+    return {"pk": AgreementText.objects.get().pk}
 
 
 def _signature(cast) -> dict[str, object]:
@@ -115,13 +121,63 @@ def _record(cast) -> dict[str, object]:
     return {"pk": record.pk}
 
 
+def _left(cast) -> dict[str, object]:
+    person = UserFactory(name="Lena Left")
+    Change.objects.create(
+        garden=cast.garden, about_model="plots.user", about_pk=person.pk, what="member-left", about_name="L"
+    )
+    return {"pk": person.pk}
+
+
+def _duty(cast) -> dict[str, object]:
+    return {"pk": cast.garden.duties.create(name="Compost").pk}
+
+
+def _whereabout(cast) -> dict[str, object]:
+    return {"pk": cast.garden.whereabouts.create(thing="First aid", place="Shed").pk}
+
+
 def _nothing(cast) -> dict[str, object]:
     return {}
 
 
+def _workday(cast) -> dict[str, object]:
+    return {"pk": cast.garden.workdays.create(name="Paths", day=date(2024, 5, 4)).pk}
+
+
+def _task(cast) -> dict[str, object]:
+    workday = _workday(cast)["pk"]
+    return {"pk": cast.garden.work_tasks.create(workday_id=workday, name="Edges").pk}
+
+
+def _make_up_job(cast) -> dict[str, object]:
+    return {"pk": cast.garden.work_tasks.create(name="Pots", minutes=60).pk}
+
+
+def _hours_done(cast) -> dict[str, object]:
+    done = cast.garden.hours_done.create(person=cast.holder, day=date(2024, 5, 4), minutes=60)
+    return {"pk": done.pk}
+
+
+def _date(cast) -> dict[str, object]:
+    return {"pk": cast.garden.dates.create(kind="water_on", day=date(2024, 4, 1)).pk}
+
+
 _WITHOUT_GARDEN = {
     **dict.fromkeys(
-        ("home", "sign_in", "sign_out", "first_visit", "account", "live", "ready", "garden_new"), _nothing
+        (
+            "home",
+            "link_ask",
+            "own_data",
+            "sign_in",
+            "sign_out",
+            "first_visit",
+            "account",
+            "live",
+            "ready",
+            "garden_new",
+        ),
+        _nothing,
     ),
     "link": lambda cast: {"token": "no-such-link"},
     "feed_ics": _feed,
@@ -146,12 +202,27 @@ _MAKERS = {
         "agreement_text": lambda cast: {**_version(cast), "text_pk": AgreementText.objects.get().pk},
         "plot_free": lambda cast: {"pk": cast.plot.pk, "assignment_pk": cast.assignment.pk},
         **dict.fromkeys(("member", "member_edit", "member_link", "member_leave"), _member),
+        "person_forget": _left,
+        "co_gardeners": lambda cast: {"pk": cast.plot.pk, "assignment_pk": cast.assignment.pk},
+        **dict.fromkeys(("duty_edit", "duty_remove"), _duty),
+        **dict.fromkeys(("whereabout_edit", "whereabout_remove"), _whereabout),
+        **dict.fromkeys(("workday", "workday_edit", "workday_hold", "workday_sheet"), _workday),
+        **dict.fromkeys(("task_join", "task_leave"), _task),
+        **dict.fromkeys(("make_up_job_edit", "make_up_job_close", "make_up_job_done"), _make_up_job),
+        "hours_person": _member,
+        "hours_excuse": lambda cast: {**_member(cast), "season_pk": cast.assignment.season_id},
+        **dict.fromkeys(("hours_remove", "hours_restore"), _hours_done),
+        **dict.fromkeys(("date_edit", "date_remove", "date_restore"), _date),
+        "dates_copy": lambda cast: {"year": 2025},
     },
     "crops": {
         **dict.fromkeys(("crop", "crop_edit", "crop_remove", "variety_new"), _crop),
         **dict.fromkeys(("variety", "variety_edit", "variety_remove"), _variety),
     },
     "schedules": {
+        "invitation_card": _member,
+        "sign_in_sheet_pdf": _workday,
+        "agreement_pdf": _text_in_force,
         "frost_remove": _record,
         "when_crop": lambda cast: {"crop": _own_crop(cast).slug},
         **dict.fromkeys(("plan", "planting_add", "calendar_pdf"), _plot),

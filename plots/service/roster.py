@@ -1,0 +1,130 @@
+"""Around the roster: consent, households, duties, where things are, and forgetting who left."""
+
+from __future__ import annotations
+
+from django.core.exceptions import ValidationError
+from django.db import IntegrityError, models, transaction
+from django.utils.translation import gettext as _
+
+from plots.models import CONTACTS, Change, Garden, Household, Membership, User
+from plots.service.history import fields_of, record, record_fields, save_changes
+
+CONSENTS = tuple(f"{name}_for" for name in CONTACTS)
+_EMERGENCY = ("emergency_name", "emergency_phone")
+
+
+@transaction.atomic
+def change_own_part(*, membership: Membership, by: User, why: str = "") -> None:
+    """Keeps who may see how to reach the member, and whom to call; the call itself is not in the history."""
+    former = Membership.objects.select_for_update().get(pk=membership.pk)
+    membership.save(update_fields=[*CONSENTS, *_EMERGENCY])
+    before = fields_of(former, CONSENTS)
+    now = fields_of(membership, CONSENTS)
+    changed = [name for name in CONSENTS if before[name] != now[name]]
+    if changed:
+        record(
+            garden=membership.garden, by=by, about=membership.user, what="consent-changed", why=why,
+            before={name: before[name] for name in changed}, after={name: now[name] for name in changed},
+        )  # fmt: skip
+
+
+@transaction.atomic
+def change_person(*, membership: Membership, person: User, household: str, by: User | None) -> None:
+    """Saves a member's name and addresses, and the household they belong to."""
+    save_changes(garden=membership.garden, by=by, row=person, what="person-changed")
+    join_household(membership=membership, name=household, by=by)
+
+
+@transaction.atomic
+def join_household(*, membership: Membership, name: str, by: User | None) -> None:
+    """Puts the member into the household of that name, made if it is new; an empty name takes them out.
+
+    A household that nobody belongs to any more goes away.
+    """
+    former = membership.household
+    garden = membership.garden
+    Garden.objects.select_for_update().get(pk=garden.pk)
+    household = household_named(garden, name) if name else None
+    if household == former:
+        return
+    membership.household = household
+    membership.save(update_fields=["household"])
+    record(
+        garden=garden, by=by, about=membership.user, what="household-changed",
+        before={"household": str(former or "")}, after={"household": str(household or "")},
+    )  # fmt: skip
+    if former is not None and not former.memberships.exists():
+        former.delete()
+
+
+def household_named(garden: Garden, name: str) -> Household:
+    """The household of this name, made if there is none."""
+    found = garden.households.filter(name__iexact=name).first()
+    return found or Household.objects.create(garden=garden, name=name)
+
+
+@transaction.atomic
+def keep_thing(*, garden: Garden, thing: models.Model, by: User, what: str) -> None:
+    """Saves a duty or the whereabouts of something; `what` is `duty` or `whereabout`."""
+    names = [field.name for field in thing._meta.concrete_fields if not field.primary_key]
+    former = type(thing)._default_manager.filter(pk=thing.pk).first()
+    try:
+        with transaction.atomic():
+            thing.save()
+    except IntegrityError:
+        raise ValidationError(_("Somebody has just taken the same name. Please look again.")) from None
+    if former is None:
+        record(garden=garden, by=by, about=thing, what=f"{what}-made")
+    else:
+        before = fields_of(former, names)
+        record_fields(garden=garden, by=by, about=thing, what=f"{what}-changed", before=before)
+
+
+@transaction.atomic
+def remove_thing(*, garden: Garden, thing: models.Model, by: User, what: str) -> None:
+    """Takes a duty or the whereabouts of something away; the history keeps that it was there."""
+    names = [field.name for field in thing._meta.concrete_fields if field.name not in ("id", "garden")]
+    record(garden=garden, by=by, about=thing, what=f"{what}-removed", before=fields_of(thing, names))
+    thing.delete()
+
+
+@transaction.atomic
+def forget_person(*, garden: Garden, person: User, by: User) -> None:
+    """Erases name and addresses of somebody who belongs to no garden any more; what was held stays counted.
+
+    Their name goes from the history of gardens, too, wherever it is theirs alone.
+    """
+    if person.memberships.exists():
+        raise ValidationError(_("%(person)s still belongs to a garden here.") % {"person": person})
+    if person.is_staff:
+        raise ValidationError(_("%(person)s keeps this installation.") % {"person": person})
+    former, unnamed = {"pk": person.pk, "name": person.name}, _("a former member")
+    about = Change.objects.filter(about_model=User._meta.label_lower, about_pk=person.pk)
+    for change in about.filter(what="person-changed"):
+        change.before = change.after = {}
+        change.save(update_fields=["before", "after"])
+    about.update(about_name=unnamed)
+    Change.objects.filter(by=person).update(by_name=unnamed)
+    for change in Change.objects.filter(garden=garden):
+        renamed = [_without_name(values, former, unnamed) for values in (change.before, change.after)]
+        if renamed != [change.before, change.after]:
+            change.before, change.after = renamed
+            change.save(update_fields=["before", "after"])
+    person.sign_in_links.all().delete()
+    person.link_requests.all().delete()
+    person.name, person.sign_in_name = unnamed, f"former.{person.pk}"
+    person.email, person.phone, person.address, person.is_active = None, "", "", False
+    person.set_unusable_password()
+    person.save()
+    record(garden=garden, by=by, about=person, what="person-forgotten")
+
+
+def _without_name(value: object, former: dict[str, object], unnamed: str) -> object:
+    """A kept value with the name of that one person replaced."""
+    if value == former:
+        return {**former, "name": unnamed}
+    if isinstance(value, dict):
+        return {key: _without_name(inner, former, unnamed) for key, inner in value.items()}
+    if isinstance(value, list):
+        return [_without_name(inner, former, unnamed) for inner in value]
+    return value
