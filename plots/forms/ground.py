@@ -8,7 +8,7 @@ from django import forms
 from django.utils.translation import gettext_lazy as _
 
 from plots.forms.site import PlacedForm, length
-from plots.models import Garden, Plot, Season, User
+from plots.models import Garden, Plot, PlotKind, Season, User
 
 
 class PlotForm(PlacedForm):
@@ -32,6 +32,18 @@ class PlotForm(PlacedForm):
         self.fields["bed_height_m"] = length(
             units, _("Height of the bed, if it is raised"), required=False, lowest=0, highest=2
         )
+
+    def clean_kind(self) -> str:
+        """A plot that somebody holds stays personal."""
+        kind: str = self.cleaned_data["kind"]
+        if kind == PlotKind.PERSONAL or self.instance.pk is None:
+            return kind
+        holding = self.instance.assignments.standing(self.instance.garden.today()).first()
+        if holding is not None:
+            raise forms.ValidationError(
+                _("%(person)s holds this plot. End that first."), params={"person": holding.holder}
+            )
+        return kind
 
     def clean(self) -> dict[str, Any]:
         """A plot on the map has both distances and both sides."""

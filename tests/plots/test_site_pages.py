@@ -218,7 +218,10 @@ def test_a_plot_on_the_map_has_both_distances_and_both_sides(run, cast):
         "note": "",
     }
     page = run.post(url("plot_edit", cast, pk=cast.plot.pk), data)
-    assert (page.status_code, sorted(page.context["form"].errors)) == (422, ["top_m", "width_m"])
+    assert (page.status_code, sorted(page.context["form"].errors)) == (422, ["kind", "top_m", "width_m"])
+    assert page.context["form"].errors["kind"] == ["Hollis holds this plot. End that first."]
+    cast.assignment.ended_on = cast.assignment.began_on
+    cast.assignment.save()
     run.post(url("plot_edit", cast, pk=cast.plot.pk), {**data, "width_m": "4", "top_m": "0"})
     cast.plot.refresh_from_db()
     assert (cast.plot.kind, cast.plot.top_m) == (PlotKind.COMMUNAL, 0)
