@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from operator import itemgetter
+
 from django.contrib import messages
 from django.core.exceptions import ValidationError
 from django.http import Http404, HttpRequest, HttpResponse
@@ -12,9 +14,10 @@ from django.views.decorators.http import require_POST, require_safe
 
 from plots import access, queries, service
 from plots.listing import Column, Filter, Listing
+from plots.models import Change
 from plots.service.undo import UNDO
 from plots.views.answers import list_page
-from plots.wording.history import Told
+from plots.wording.history import Told, what_text
 
 
 @require_safe
@@ -30,33 +33,30 @@ def history(request: HttpRequest, slug: str) -> HttpResponse:
     )
 
 
-def _listing(changes: list[Told]) -> Listing[Told]:
-    kinds = sorted({(change.code, change.what) for change in changes}, key=lambda kind: kind[1])
-    people = sorted({change.by for change in changes})
+def _listing(changes: list[Change]) -> Listing[Change]:
+    codes = {change.what: what_text(change.what) for change in changes}
+    kinds = sorted(codes.items(), key=itemgetter(1))
+    people = [(name, name) for name in sorted({change.by_name for change in changes if change.by_name})]
     return Listing(
         columns=[
-            Column("about", _("About"), lambda change: change.about),
-            Column("what", _("What"), lambda change: change.what),
-            Column("at", _("When"), lambda change: change.moment, on_page=False),
-            Column("by", _("By"), lambda change: change.by, on_page=False),
-            Column("before", _("Before"), lambda change: _values(change, "before"), on_page=False),
-            Column("after", _("After"), lambda change: _values(change, "after"), on_page=False),
+            Column("about", _("About"), lambda change: change.about_name),
+            Column("what", _("What"), lambda change: what_text(change.what)),
+            Column("at", _("When"), lambda change: change.told.moment, on_page=False),
+            Column("by", _("By"), lambda change: change.told.by, on_page=False),
+            Column("before", _("Before"), lambda change: _values(change.told, "before"), on_page=False),
+            Column("after", _("After"), lambda change: _values(change.told, "after"), on_page=False),
             Column("why", _("Why"), lambda change: change.why, on_page=False),
         ],
         filters=[
-            Filter("kind", _("What"), kinds, lambda change, word: change.code == word),
-            Filter(
-                "person", _("By"), [(name, name) for name in people], lambda one, word: one.by == word
-            ),
+            Filter("kind", _("What"), kinds, lambda change, word: change.what == word),
+            Filter("person", _("By"), people, lambda change, word: change.by_name == word),
         ],
-        text=lambda change: (
-            f"{change.about} {change.why} {_values(change, 'before')} {_values(change, 'after')}"
-        ),
+        text=lambda one: f"{one.about_name} {one.why} {one.before} {one.after}",
     )
 
 
-def _values(change: Told, when: str) -> str:
-    said = [(line.label, getattr(line, when)) for line in change.lines]
+def _values(told: Told, when: str) -> str:
+    said = [(line.label, getattr(line, when)) for line in told.lines]
     return "; ".join(f"{label}: {value}" for label, value in said if value)
 
 

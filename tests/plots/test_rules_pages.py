@@ -4,9 +4,17 @@ from decimal import Decimal
 
 import pytest
 
+from plots.forms.rules import rules_form
 from plots.models import BLOCKS, Change, GardenRules, fields_in
 from plots.wording.rules import BLOCK_TITLES, rules_in_words
 from tests.texts import text_of
+
+
+def typed(cast, block: str, **changes: str) -> dict[str, str]:
+    """What the form of the block sends when a person changes just this."""
+    form = rules_form(block)(instance=GardenRules.objects.get(garden=cast.garden))
+    values = {field.name: field.value() for field in form}
+    return {**{name: value for name, value in values.items() if value not in (None, False)}, **changes}
 
 
 def test_every_rule_stands_in_one_block_with_a_title():
@@ -23,8 +31,8 @@ def test_a_member_reads_them(cast, as_user):
 
 def test_a_change_is_kept_and_undone_once(cast, as_user):
     client = as_user(cast.coordinator)
-    typed = {"hours_owed": "6", "hours_owed_by": "plot", "hours_due": "30 June"}
-    assert client.post("/g/linden-row/rules/hours/", typed).status_code == 302
+    data = typed(cast, "hours", hours_owed="6", hours_owed_by="plot", hours_due="30 June")
+    assert client.post("/g/linden-row/rules/hours/", data).status_code == 302
     rules = GardenRules.objects.get(garden=cast.garden)
     assert (rules.hours_owed, rules.hours_owed_by, rules.hours_due) == (Decimal(6), "plot", "06-30")
     change = Change.objects.get()
@@ -44,7 +52,7 @@ def test_a_change_is_kept_and_undone_once(cast, as_user):
 def test_what_was_changed_again_is_not_undone(cast, as_user):
     client = as_user(cast.coordinator)
     for hours in ("6", "4"):
-        client.post("/g/linden-row/rules/hours/", {"hours_owed": hours, "hours_owed_by": "member"})
+        client.post("/g/linden-row/rules/hours/", typed(cast, "hours", hours_owed=hours))
     first = Change.objects.order_by("pk").first()
     answer = client.post(f"/g/linden-row/history/{first.pk}/undo/", follow=True)
     assert "It was changed again since" in text_of(answer)
@@ -52,16 +60,18 @@ def test_what_was_changed_again_is_not_undone(cast, as_user):
 
 
 @pytest.mark.parametrize(
-    ("field", "typed"), [("hours_due", "5/10"), ("hours_owed", "-1"), ("hours_owed", "many")]
+    ("field", "wrong"), [("hours_due", "5/10"), ("hours_owed", "-1"), ("hours_owed", "many")]
 )
-def test_a_wrong_value_is_said_beside_its_field(cast, as_user, field, typed):
-    values = {"hours_owed": "6", "hours_owed_by": "member", field: typed}
-    answer = as_user(cast.coordinator).post("/g/linden-row/rules/hours/", values)
+def test_a_wrong_value_is_said_beside_its_field(cast, as_user, field, wrong):
+    data = typed(cast, "hours", **{field: wrong})
+    answer = as_user(cast.coordinator).post("/g/linden-row/rules/hours/", data)
     assert answer.status_code == 422
     assert list(answer.context["form"].errors) == [field]
     assert Change.objects.count() == 0
 
 
 def test_rules_in_words_say_what_is_not_set(cast):
-    dates = next(block for block in rules_in_words(cast.garden.rules) if block.block == "dates")
-    assert {rule.value for rule in dates.rules} == {"not set"}
+    said = {rule.label: rule.value for block in rules_in_words(cast.garden.rules) for rule in block.rules}
+    assert said["Water is turned on"] == "not set"
+    assert said["Hours to answer an offer"] == "48"
+    assert said["Anybody may sign up on the public page"] == "no"
