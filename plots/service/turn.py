@@ -201,9 +201,9 @@ def _keep(
     after: dict[str, object],
     why: str = "",
 ) -> None:
-    """Kept on the plot, where everything about who holds it is read."""
+    """Kept on the plot, where everything about who holds it is read; what did not change is left out."""
     plot = renewal.assignment.plot
-    holder = {"holder": renewal.assignment.holder}
-    record(
-        garden=plot.garden, by=by, about=plot, what=what, before=before, after={**holder, **after}, why=why
-    )
+    changed = [name for name in after if before.get(name) != after[name]]
+    old, new = ({name: values[name] for name in changed} for values in (before, after))
+    if changed:
+        record(garden=plot.garden, by=by, about=plot, what=what, before=old, after=new, why=why)

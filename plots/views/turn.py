@@ -92,7 +92,7 @@ CONTACTS: list[Column[Asked]] = [
 RENEWALS: Listing[Asked] = Listing(
     columns=[
         Column("plot", gettext_lazy("Plot"), lambda row: row.assignment.plot.label),
-        Column("holder", gettext_lazy("Asked by"), lambda row: row.assignment.holder.name),
+        Column("holder", gettext_lazy("Held by"), lambda row: row.assignment.holder.name),
         Column(
             "answer",
             gettext_lazy("Answer"),
@@ -242,6 +242,7 @@ def proposals(request: HttpRequest, slug: str, pk: int) -> HttpResponse:
     round = _round(garden, pk)
     rows = queries.proposals_for(round)
     context = {"garden": garden, "round": round, "rows": rows, "movers": queries.movers_in(round)}
+    context["may_offer"] = access.may_run(request.user, garden, Power.WAITING)
     return render(request, "plots/proposals.html", context)
 
 

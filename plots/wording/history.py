@@ -14,7 +14,7 @@ from django.utils.functional import Promise
 from django.utils.translation import gettext as _
 from django.utils.translation import gettext_lazy
 
-from plots.models import Change, ContactFor, Role
+from plots.models import Change, ContactFor, Decision, Role, WishChoice
 from plots.models.fields import MonthDayField
 from plots.month_days import parse_month_day
 from plots.powers import Power
@@ -151,6 +151,9 @@ LABELS: dict[str, Promise] = {
 _CONSENTS = ("email_for", "phone_for", "address_for")
 
 
+_WORDS_OF: dict[str, type[models.TextChoices]] = {"wish": WishChoice, "decision": Decision}
+
+
 @dataclass(frozen=True)
 class Line:
     """One changed value: empty texts where there was none."""
@@ -239,6 +242,8 @@ def _text(value: object, name: str, field: models.Field | None, units: str) -> s
         return str(POWER_WORDS[Power(value)]) if value in list(Power) else str(value)
     if name in _CONSENTS:
         return str(ContactFor(value).label) if value in ContactFor.values else str(value)
+    if (choices := _WORDS_OF.get(name)) is not None:
+        return str(choices(value).label) if value in choices.values else str(value)
     if name == "role":
         return str(Role(value).label) if value in Role.values else str(value)
     if field is not None and field.choices:
