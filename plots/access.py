@@ -65,6 +65,21 @@ def garden_to_see(user: Visitor, slug: str) -> Garden:
     return _membership(user, slug).garden
 
 
+def garden_to_join(user: Visitor, slug: str) -> tuple[Garden, User | None]:
+    """The garden whose waiting list the visitor may join, and their account if they are a member of it.
+
+    Without membership only where the garden lets anybody sign up; otherwise it does not exist for them.
+    """
+    garden = Garden.objects.select_related("rules").filter(slug=slug).first()
+    if garden is None:
+        raise Http404
+    if user.is_authenticated and role_in(user, garden) is not None:
+        return garden, user
+    if not garden.rules.sign_up_open:
+        raise Http404
+    return garden, None
+
+
 def garden_to_run(user: Visitor, slug: str, power: Power | None = None) -> Garden:
     """The garden, for its coordinators and for helpers with `power`; without one, for coordinators alone."""
     membership = _membership(user, slug)

@@ -15,8 +15,11 @@ from plots.views import (
     holding,
     home,
     hours,
+    interest,
     invitations,
+    joining,
     make_up,
+    offers,
     own_part,
     own_season,
     people,
@@ -27,6 +30,7 @@ from plots.views import (
     sign_in,
     site,
     turn,
+    waiting,
     workdays,
 )
 
@@ -227,7 +231,8 @@ urlpatterns = [
                 + turn_pages
                 + agreement_pages
                 + work_pages
-                + date_pages,
+                + date_pages
+                + waiting_pages,
                 "plots",
             )
         ),

@@ -54,6 +54,7 @@ class Stand:
     """How it stands with one free plot: whom it is offered to, who is next."""
 
     plot: Plot
+    season: Season
     situation: waiting.Situation
     offer: Offer | None
     next_row: Row | None
@@ -199,13 +200,14 @@ def stands(list_now: WaitingList, season: Season) -> list[Stand]:
     plots = plots_to_give(list_now.garden, season, list_now.now.date())
     rows = {row.entry.pk: row for row in list_now.rows}
     found = waiting.situations(_free_plots(plots), list_now.entries, list_now.rules, now=list_now.now)
-    return [_stand(plot, one, rows) for plot, one in zip(plots, found, strict=True)]
+    return [_stand(plot, season, one, rows) for plot, one in zip(plots, found, strict=True)]
 
 
-def _stand(plot: Plot, situation: waiting.Situation, rows: dict[int, Row]) -> Stand:
+def _stand(plot: Plot, season: Season, situation: waiting.Situation, rows: dict[int, Row]) -> Stand:
     offered = rows.get(situation.offered_to) if situation.offered_to is not None else None
     place = situation.proposal.place if situation.proposal else None
-    return Stand(plot, situation, offered.offer if offered else None, rows[place.entry.pk] if place else None)
+    following = rows[place.entry.pk] if place else None
+    return Stand(plot, season, situation, offered.offer if offered else None, following)
 
 
 def waiting_lines(garden: Garden, plots: Sequence[Plot]) -> dict[int, list[Candidate]]:

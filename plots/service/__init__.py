@@ -55,7 +55,7 @@ from plots.service.turn import (
     undo_decision,
 )
 from plots.service.undo import undo
-from plots.service.waiting import change_entry, entry_of_token, join_list, place_link, reinstate
+from plots.service.waiting import change_entry, entry_of_token, join_list, keep_choice, place_link, reinstate
 from plots.service.workdays import (
     close_make_up_job,
     finish_make_up_job,
@@ -108,6 +108,7 @@ __all__ = [
     "is_founded",
     "join_household",
     "join_list",
+    "keep_choice",
     "keep_date",
     "keep_feature",
     "keep_make_up_job",

@@ -19,6 +19,7 @@ from plots.models import (
     Garden,
     LeftWhy,
     PlacedBy,
+    Plot,
     PlotChoice,
     User,
     WaitingEntry,
@@ -145,3 +146,17 @@ def after_refusal(
         entry.placed_at, entry.placed_by = at, placed_by
         entry.save(update_fields=["placed_at", "placed_by"])
         record_fields(garden=entry.garden, by=by, about=entry, what="waiting-moved-back", before=before)
+
+
+@transaction.atomic
+def keep_choice(*, choice: PlotChoice, plots: Iterable[Plot], by: User | None) -> PlotChoice:
+    """Keeps what people may choose when they join, with the plots it covers."""
+    is_new = choice.pk is None
+    former = None if is_new else PlotChoice.objects.get(pk=choice.pk)
+    before = {"name": former.name, "plots": list(former.plots.all())} if former else {}
+    choice.save()
+    choice.plots.set(plots)
+    after = {"name": choice.name, "plots": list(choice.plots.all())}
+    if before != after:
+        record(garden=choice.garden, by=by, about=choice, what="choice-kept", before=before, after=after)
+    return choice

@@ -13,7 +13,7 @@ from django.utils.translation import gettext as _
 from django.utils.translation import ngettext, pgettext
 
 from plots.models import AfterDecline, Garden, InterestRound, Offer, WaitingEntry
-from plots.waiting import Passed, Place, Proposal, Reason, Value, Why, against_counts
+from plots.waiting import Passed, Place, Proposal, Reason, Situation, Value, Why, against_counts
 
 
 def ordinal(number: int) -> str:
@@ -120,6 +120,25 @@ def nobody_text(proposal: Proposal) -> str:
         for why, count in sorted(counts.items(), key=lambda pair: (-pair[1], pair[0]))
     ]
     return _("Nobody who waits can have it (%(reasons)s).") % {"reasons": "; ".join(parts)}
+
+
+@dataclass(frozen=True)
+class StandText:
+    """How it stands with a free plot: who is next and why, or why nobody is; `until` of its offer."""
+
+    until: str = ""
+    next_text: str = ""
+    nobody: str = ""
+
+
+def stand_text(situation: Situation, garden: Garden) -> StandText:
+    until = moment_text(situation.ends_at, garden) if situation.ends_at else ""
+    if situation.proposal is None:
+        return StandText(until)
+    place = situation.proposal.place
+    if place is None:
+        return StandText(until, nobody=nobody_text(situation.proposal))
+    return StandText(until, next_text=place_text(place))
 
 
 _COUNTED = {

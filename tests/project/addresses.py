@@ -9,6 +9,7 @@ from plots.models import AgreementText, Change, Membership, RenewalRound, Season
 from plots.service import save_changes
 from schedules.models import CalendarFeed, StationRecord
 from tests.factories import UserFactory
+from tests.project import waiting_addresses
 
 
 def arguments(name: str, cast) -> dict[str, object]:
@@ -164,6 +165,7 @@ def _date(cast) -> dict[str, object]:
 
 
 _WITHOUT_GARDEN = {
+    **waiting_addresses.WITHOUT_GARDEN,
     **dict.fromkeys(
         (
             "home",
@@ -184,6 +186,7 @@ _WITHOUT_GARDEN = {
 }
 _MAKERS = {
     "plots": {
+        **waiting_addresses.MAKERS,
         "season_edit": lambda cast: {"pk": cast.assignment.season_id},
         "change_undo": _change,
         "rules_edit": lambda cast: {"block": "care"},

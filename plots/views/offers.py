@@ -1,0 +1,164 @@
+"""Offers, for whoever looks after the list: making one, and what is done with it."""
+
+from __future__ import annotations
+
+from urllib.parse import quote
+
+from django.contrib import messages
+from django.core.exceptions import ValidationError
+from django.forms import BaseForm
+from django.http import HttpRequest, HttpResponse
+from django.shortcuts import get_object_or_404, redirect
+from django.utils import timezone
+from django.utils.translation import gettext as _
+from django.views.decorators.cache import never_cache
+from django.views.decorators.http import require_http_methods, require_POST, require_safe
+
+from plots import access, queries, service
+from plots.forms.waiting import ExtendForm, OfferForm, ReasonForm
+from plots.models import Garden, Offer
+from plots.powers import Power
+from plots.views.answers import form_page, typed
+from plots.wording import waiting as words
+
+page_with_form = require_http_methods(["GET", "HEAD", "POST"])
+
+
+def _chosen(request: HttpRequest, garden: Garden) -> tuple[queries.WaitingList, queries.Stand | None]:
+    """The list now and the plot that `?plot=&season=` names, if it is free in that season."""
+    plot, season = request.GET.get("plot", ""), request.GET.get("season", "")
+    list_now = queries.waiting_list(garden)
+    if not (plot.isdecimal() and len(plot) < 19):
+        return list_now, None
+    known = season.isdecimal() and len(season) < 19
+    wanted = garden.seasons.filter(pk=season).first() if known else queries.season_now(garden)
+    found = queries.stands(list_now, wanted) if wanted else []
+    return list_now, next((one for one in found if one.plot.pk == int(plot)), None)
+
+
+@page_with_form
+def offer_new(request: HttpRequest, slug: str) -> HttpResponse:
+    """Who is next for a plot and why; the offer goes to them, or with a reason to somebody else."""
+    garden = access.garden_to_run(request.user, slug, Power.WAITING)
+    list_now, stand = _chosen(request, garden)
+    if stand is None:
+        messages.error(request, _("This plot is not free. Choose one that is."))
+        return redirect("plots:waiting", slug)
+    first_day = max(queries.free_from(stand.plot, garden.today()) or garden.today(), stand.season.starts_on)
+    form = OfferForm(
+        garden, list(list_now.rows), stand.next_row, typed(request), initial={"begins_on": first_day}
+    )
+    if form.is_bound and form.is_valid() and (offer := _made(request, garden, stand, form)):
+        messages.success(request, _("The offer is made. Now tell %(person)s.") % {"person": offer.entry})
+        return redirect("plots:offer", slug, offer.pk)
+    proposal = stand.situation.proposal
+    names = {row.entry.pk: row.entry.name for row in list_now.rows}
+    passed = words.passed_texts(proposal.passed) if proposal else []
+    context = {
+        "stand": stand,
+        "passed": [(one, names[one.entry_pk]) for one in passed],
+        "text": words.stand_text(stand.situation, garden),
+    }
+    return form_page(request, "plots/offer_new.html", form, garden=garden, **context)
+
+
+def _made(request: HttpRequest, garden: Garden, stand: queries.Stand, form: OfferForm) -> Offer | None:
+    said = form.cleaned_data
+    try:
+        return service.make_offer(
+            entry=garden.waiting.get(pk=said["entry"]),
+            plot=stand.plot,
+            season=stand.season,
+            begins_on=said["begins_on"],
+            ends_at=said["ends_at"],
+            by=request.user,
+            why=said["why"],
+        )
+    except ValidationError as error:
+        form.add_error(None, error)
+        return None
+
+
+def _offer(request: HttpRequest, slug: str, pk: int) -> tuple[Garden, Offer]:
+    garden = access.garden_to_run(request.user, slug, Power.WAITING)
+    rows = Offer.objects.select_related("entry__garden", "plot__garden", "season", "next_in_line", "made_by")
+    return garden, get_object_or_404(rows, plot__garden=garden, pk=pk)
+
+
+@never_cache
+@require_safe
+def offer(request: HttpRequest, slug: str, pk: int) -> HttpResponse:
+    """The offer: how it stands, its letter to send, print or read out, and the answer taken for them."""
+    garden, offer = _offer(request, slug, pk)
+    return _offer_page(request, garden, offer)
+
+
+def _offer_page(
+    request: HttpRequest, garden: Garden, offer: Offer, form: BaseForm | None = None
+) -> HttpResponse:
+    now = queries.waiting_list(garden).now
+    link = service.place_link(offer.entry)
+    letter = words.offer_letter(offer, link)
+    context = {
+        "link": link,
+        "offer": offer,
+        "open": offer.is_open_at(now),
+        "ran_out": offer.place_id is not None and not offer.is_open_at(now),
+        "ends": words.moment_text(offer.ends_at, garden),
+        "letter": letter,
+        "mail": f"mailto:{offer.entry.email}?subject={quote(letter.subject)}&body={quote(letter.body)}",
+        "after_silence": words.after_text(garden.rules.after_silence),
+        "after_decline": words.after_text(garden.rules.after_decline),
+        "extend": form if isinstance(form, ExtendForm) else ExtendForm(offer),
+    }
+    reason = form if form is not None and not isinstance(form, ExtendForm) else ReasonForm()
+    status = 422 if form is not None else 200
+    with timezone.override(garden.zone):
+        response = form_page(request, "plots/offer.html", reason, garden=garden, **context)
+    response.status_code = status
+    return response
+
+
+@require_POST
+def offer_answer(request: HttpRequest, slug: str, pk: int) -> HttpResponse:
+    """What the person said by telephone, on paper or at the gate."""
+    garden, offer = _offer(request, slug, pk)
+    verbs = {"yes": service.accept_offer, "no": service.decline_offer, "silence": service.settle_offer}
+    form = ReasonForm({"reason": "-"})
+    verb = verbs.get(request.POST.get("answer", ""))
+    if verb is None:
+        return redirect("plots:offer", slug, pk)
+    try:
+        offer = verb(offer=offer, by=request.user)
+    except ValidationError as error:
+        form.add_error(None, error)
+        return _offer_page(request, garden, offer, form)
+    kept = {"person": offer.entry, "answer": offer.get_answer_display()}
+    messages.success(request, _("%(person)s: %(answer)s.") % kept)
+    return redirect("plots:offer", slug, pk)
+
+
+@require_POST
+def offer_extend(request: HttpRequest, slug: str, pk: int) -> HttpResponse:
+    garden, offer = _offer(request, slug, pk)
+    form = ExtendForm(offer, request.POST)
+    if form.is_valid():
+        try:
+            service.extend_offer(offer=offer, ends_at=form.cleaned_data["ends_at"], by=request.user)
+        except ValidationError as error:
+            form.add_error(None, error)
+        else:
+            messages.success(request, _("There is more time to answer."))
+            return redirect("plots:offer", slug, pk)
+    return _offer_page(request, garden, offer, form)
+
+
+@require_POST
+def offer_withdraw(request: HttpRequest, slug: str, pk: int) -> HttpResponse:
+    garden, offer = _offer(request, slug, pk)
+    form = ReasonForm(request.POST)
+    if not form.is_valid():
+        return _offer_page(request, garden, offer, form)
+    service.withdraw_offer(offer=offer, by=request.user, why=form.cleaned_data["reason"])
+    messages.success(request, _("The offer is taken back. The place stays where it was."))
+    return redirect("plots:offer", slug, pk)
