@@ -71,8 +71,11 @@ def make_up_job_done(request: HttpRequest, slug: str, pk: int) -> HttpResponse:
     garden = access.garden_to_run(request.user, slug, Power.WORKDAYS)
     job = _job(garden, pk)
     asked = request.POST.get("person", "")
-    person = get_object_or_404(User, pk=int(asked) if asked.isdecimal() else 0, memberships__garden=garden)
+    people = User.objects.filter(memberships__garden=garden)
+    person = people.filter(pk=int(asked) if asked.isdecimal() else 0).first()
     try:
+        if person is None:
+            raise ValidationError(_("Say who did the job."))
         service.finish_make_up_job(job=job, person=person, by=request.user)
     except ValidationError as error:
         messages.error(request, error.messages[0])

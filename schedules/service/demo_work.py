@@ -8,13 +8,14 @@ from plots import service
 from plots.models import DateKind, Garden, GardenDate, Held, User, Workday, WorkTask
 from plots.sign_in_sheet import Came
 
-RULES = {"opens": "04-01", "water_on": "04-15", "water_off": "10-15", "clear_by": "10-31", "closes": "11-15"}
+NORTH = {"opens": "04-01", "water_on": "04-15", "water_off": "10-15", "clear_by": "10-31", "closes": "11-15"}
+SOUTH = {"opens": "09-01", "water_on": "09-15", "water_off": "05-15", "clear_by": "05-31", "closes": "06-15"}
 
 
 def add_work(garden: Garden, people: list[User], today: date) -> None:
     """Two workdays that are over, two to come, make-up jobs, hours by hand and dates of this year."""
     by = people[0]
-    type(garden.rules).objects.filter(garden=garden).update(**RULES)
+    type(garden.rules).objects.filter(garden=garden).update(**(NORTH if garden.latitude > 0 else SOUTH))
     garden.rules.refresh_from_db()
     _past(garden, people, today, by)
     _coming(garden, people, today, by)
@@ -56,7 +57,7 @@ def _coming(garden: Garden, people: list[User], today: date, by: User) -> None:
     soon = _saturday(today + timedelta(days=8))
     workday = _workday(
         garden, "Beds and benches", soon,
-        [("Mend the raised beds", "bed B3", 3), ("Paint the benches", "", 4), ("Whatever else there is", "", None)],
+        [("Mend the raised beds", "bed B3", 3), ("Paint benches", "", 4), ("Whatever else there is", "", None)],
         by,
     )  # fmt: skip
     first, second, rest = workday.tasks.order_by("pk")
