@@ -7,6 +7,7 @@ from django.http import Http404
 
 from plots import access
 from plots.models import Membership, Role
+from plots.powers import EVERY_POWER, Power
 from tests.factories import AssignmentFactory, MembershipFactory, PlotFactory
 
 pytestmark = pytest.mark.django_db
@@ -90,3 +91,47 @@ def test_a_coordinator_opens_accounts_only_as_far_as_their_own_gardens_reach(cas
     membership.refresh_from_db()
     assert not access.may_change_person(cast.coordinator, membership)
     assert access.may_change_person(cast.member, membership)
+
+
+def test_powers_count_for_helpers_alone(cast):
+    """Words left over from an earlier part open nothing."""
+    Membership.objects.filter(user=cast.member).update(powers=list(Power))
+    found = {
+        name: access.powers_in(getattr(cast, name), cast.garden) for name in ("member", "helper", "deputy")
+    }
+    assert found == {"member": frozenset(), "helper": frozenset(), "deputy": EVERY_POWER}
+    assert access.powers_in(cast.coordinator, cast.garden) == EVERY_POWER
+    assert access.powers_in(cast.other_coordinator, cast.garden) == frozenset()
+    assert access.powers_in(AnonymousUser(), cast.garden) == frozenset()
+
+
+def test_a_helper_does_what_they_are_trusted_with_and_no_more(cast):
+    Membership.objects.filter(user=cast.helper).update(powers=["care", "no such power"])
+    assert access.garden_to_run(cast.helper, cast.garden.slug, Power.CARE) == cast.garden
+    with pytest.raises(PermissionDenied, match="or a helper trusted with dues"):
+        access.garden_to_run(cast.helper, cast.garden.slug, Power.MONEY)
+    with pytest.raises(PermissionDenied, match="Only a coordinator"):
+        access.garden_to_run(cast.deputy, cast.garden.slug)
+
+
+@pytest.mark.parametrize(
+    ("powers", "whose", "may"),
+    [
+        (["people"], "member", True),
+        (["care"], "member", False),
+        (["people"], "coordinator", False),
+        (["people"], "deputy", False),
+        (list(Power), "deputy", True),
+        (list(Power), "coordinator", False),
+    ],
+)
+def test_a_helper_opens_only_accounts_that_may_no_more_than_they(cast, powers, whose, may):
+    """Else a sign-in link made for a coordinator would make a coordinator of the helper."""
+    Membership.objects.filter(user=cast.helper).update(powers=powers)
+    theirs = Membership.objects.get(user=getattr(cast, whose), garden=cast.garden)
+    assert access.may_change_person(cast.helper, theirs) is may
+
+
+def test_nobody_makes_others_more_than_they_are(cast):
+    assert access.roles_to_give(cast.coordinator, cast.garden) == list(Role)
+    assert access.roles_to_give(cast.deputy, cast.garden) == [Role.MEMBER]
