@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Collection
 from datetime import datetime
 from functools import partial
 
@@ -15,14 +16,19 @@ from plots.wording.history import Told, tell
 OF_ONE_THING = 100
 
 
-def changes_of(garden: Garden, thing: Model, *, limit: int = OF_ONE_THING) -> list[Told]:
-    """The history of one thing; what may still be undone is marked, when nothing newer stands on it."""
+def changes_of(garden: Garden, thing: Model, *, only: Collection[str] = ()) -> list[Told]:
+    """The history of one thing; what may still be undone is marked, when nothing newer stands on it.
+
+    `only` these codes, on a page whose readers may not know of everything about a person.
+    """
     rows = Change.objects.filter(
         garden=garden, about_model=thing._meta.label_lower, about_pk=thing.pk
     ).select_related("undone_by")
+    if only:
+        rows = rows.filter(what__in=only)
     told: list[Told] = []
     later: set[str] = set()
-    for change in rows[:limit]:
+    for change in rows[:OF_ONE_THING]:
         change.garden = garden
         touched = {*change.before, *change.after}
         settled = hasattr(change, "undone_by") or change.undoes_id is not None

@@ -98,7 +98,8 @@ def hours_person(request: HttpRequest, slug: str, pk: int) -> HttpResponse:
         messages.success(request, _("The hours are kept."))
         return redirect("plots:hours_person", slug, pk)
     context = _of_person(request, garden, person)
-    context |= {"form": form, "membership_pk": pk, "changes": queries.changes_of(garden, person)}
+    changes = queries.changes_of(garden, person, only=["hours-excused"])
+    context |= {"form": form, "membership_pk": pk, "changes": changes}
     context |= {"may_run": True, "excuse": _excuse_form(context["season"], person)}
     return render(request, "plots/hours_person.html", context, status=422 if form.errors else 200)
 

@@ -154,3 +154,10 @@ def test_the_year_is_the_gardens_own(cast, as_user, time_machine):
         as_user(cast.coordinator).get("/g/linden-row/history/?year=2023&as=csv").content.decode("utf-8-sig")
     )
     assert file.splitlines()[1].split(",")[1:3] == ["Rules were changed", "2023-12-31T20:00:00"]
+
+
+def test_a_page_may_show_only_what_its_readers_may_know(cast):
+    record(garden=cast.garden, by=cast.coordinator, about=cast.member, what="role-changed")
+    record(garden=cast.garden, by=cast.coordinator, about=cast.member, what="hours-excused")
+    told = queries.changes_of(cast.garden, cast.member, only=["hours-excused"])
+    assert [change.code for change in told] == ["hours-excused"]
