@@ -2,11 +2,13 @@
 
 from __future__ import annotations
 
+from datetime import date
 from typing import Any
 
 from django import forms
 from django.utils.translation import gettext_lazy as _
 
+from plots import queries
 from plots.forms.site import PlacedForm, length
 from plots.models import Garden, Plot, PlotKind, Season, User
 
@@ -79,10 +81,31 @@ class HolderForm(forms.Form):
         label=_("From"), widget=forms.DateInput(attrs={"type": "date"}, format="%Y-%m-%d")
     )
 
+    why = forms.CharField(label=_("Why"), max_length=300, required=False, help_text=_("Kept in its history."))
+
     def __init__(self, garden: Garden, *args: Any, **kwargs: Any) -> None:
         super().__init__(*args, **kwargs)
+        self.garden = garden
         people = User.objects.filter(memberships__garden=garden, is_active=True)
         self.fields["season"].queryset = garden.seasons.all()
         self.fields["holder"].queryset = people
         self.fields["co_gardeners"].queryset = people
         self.fields["began_on"].initial = garden.today()
+
+    def clean(self) -> dict[str, Any]:
+        cleaned = super().clean() or {}
+        check_cap(self, self.garden, cleaned.get("holder"), cleaned.get("began_on"))
+        return cleaned
+
+
+def check_cap(form: forms.Form, garden: Garden, holder: User | None, day: date | None) -> None:
+    """More plots for a household than the garden's rules allow need a reason, in the form's field `why`."""
+    if holder is None or day is None or form.cleaned_data.get("why"):
+        return
+    cap, held = garden.rules.plots_per_household, queries.plots_of_household(garden, holder, day=day)
+    if held >= cap:
+        words = {"person": holder, "held": held, "cap": cap}
+        text = _(
+            "The household of %(person)s holds %(held)s; the rules allow %(cap)s. Say why, all the same."
+        )
+        form.add_error("why", text % words)

@@ -8,6 +8,7 @@ from typing import Any
 from django import forms
 from django.utils.translation import gettext_lazy as _
 
+from plots.forms.ground import check_cap
 from plots.models import AgreementText, Assignment, Due, Garden, RenewalRound, User, WishChoice
 
 
@@ -92,6 +93,9 @@ class HandOverForm(forms.Form):
             self.add_error("last_day", _("They hold the plot only from a later day on."))
         if cleaned.get("co_gardeners") and not cleaned.get("holder"):
             self.add_error("holder", _("Co-gardeners need somebody who holds the plot."))
+        if last_day:
+            following = last_day + timedelta(days=1)
+            check_cap(self, self.assignment.plot.garden, cleaned.get("holder"), following)
         return cleaned
 
 

@@ -6,6 +6,7 @@ from plots.queries.ground import (
     history_of,
     holders_by_time,
     members_of,
+    plots_of_household,
     plots_with_holders,
     season_after,
     season_now,
@@ -25,6 +26,7 @@ from plots.queries.roster import (
 from plots.queries.site import gardened_plots, plots_in_walk_order, site_map, site_of
 from plots.queries.turn import (
     Asked,
+    FreeInTurn,
     asked_in,
     closed_rounds,
     count_by_standing,
@@ -64,6 +66,7 @@ from plots.queries.workdays import (
 
 __all__ = [
     "Asked",
+    "FreeInTurn",
     "HoursRow",
     "OpenMatter",
     "RosterRow",
@@ -109,6 +112,7 @@ __all__ = [
     "people_who_left",
     "person_in_history",
     "plots_in_walk_order",
+    "plots_of_household",
     "plots_to_give",
     "plots_with_holders",
     "proposals_for",

@@ -4,9 +4,9 @@ from __future__ import annotations
 
 from datetime import date
 
-from django.db.models import Prefetch, QuerySet
+from django.db.models import Prefetch, Q, QuerySet
 
-from plots.models import Assignment, Garden, Membership, Plot, Season
+from plots.models import Assignment, Garden, Membership, Plot, Season, User
 from plots.spelling import natural_key
 
 
@@ -41,6 +41,16 @@ def history_of(plot: Plot) -> QuerySet[Assignment]:
 
 def members_of(garden: Garden) -> QuerySet[Membership]:
     return garden.memberships.filter(user__is_active=True).select_related("user").order_by("user__name", "pk")
+
+
+def plots_of_household(garden: Garden, person: User, *, day: date) -> int:
+    """How many plots the person's household holds on the day or from a later one on."""
+    household = Membership.objects.filter(garden=garden, user=person).values_list("household", flat=True)
+    people = Q(holder=person) | Q(
+        holder__memberships__garden=garden, holder__memberships__household__in=household
+    )
+    held = Assignment.objects.standing(day).filter(people, plot__garden=garden)
+    return held.values("plot").distinct().count()
 
 
 def season_after(garden: Garden) -> Season:

@@ -18,7 +18,7 @@ from plots.forms.turn import AnswerForm, RoundForm
 from plots.listing import Column, Filter, Listing
 from plots.models import Decision, Garden, Renewal, RenewalRound, WishChoice
 from plots.powers import Power
-from plots.queries import Asked
+from plots.queries import Asked, FreeInTurn
 from plots.renewal import Advice
 from plots.views.answers import chosen, form_page, list_page, typed
 from plots.wording.renewal import advice_text, reason_text
@@ -235,15 +235,65 @@ def round_close(request: HttpRequest, slug: str, pk: int) -> HttpResponse:
     return redirect("plots:turn", slug)
 
 
+def _could_go_to(row: FreeInTurn) -> str:
+    if row.offer is not None:
+        return row.offer.entry.name
+    candidate = row.proposal and (row.proposal.mover or row.proposal.place)
+    return candidate.name if candidate else ""
+
+
+def _square_metres(row: FreeInTurn) -> float | None:
+    width, length = row.plot.width_m, row.plot.length_m
+    return round(width * length, 2) if width and length else None
+
+
+def _way(row: FreeInTurn) -> str:
+    if row.offer is not None:
+        return "offered"
+    if row.proposal is None:
+        return "nobody"
+    return "mover" if row.proposal.mover else "list" if row.proposal.place else "nobody"
+
+
+FREE_PLOTS: Listing[FreeInTurn] = Listing(
+    columns=[
+        Column("plot", gettext_lazy("Plot"), lambda row: row.plot.label),
+        Column("size", gettext_lazy("Size"), _square_metres, in_csv=False),
+        Column("area", gettext_lazy("Square metres"), _square_metres, on_page=False),
+        Column("person", gettext_lazy("Could go to"), _could_go_to),
+        Column(
+            "why",
+            gettext_lazy("Why"),
+            lambda row: reason_text(row.proposal.reason) if row.proposal else "",
+            on_page=False,
+        ),
+    ],
+    filters=[
+        Filter(
+            "way",
+            gettext_lazy("Could go to"),
+            [
+                ("mover", gettext_lazy("a member who moves")),
+                ("list", gettext_lazy("somebody who waits")),
+                ("offered", gettext_lazy("offered already")),
+                ("nobody", gettext_lazy("nobody waits")),
+            ],
+            lambda row, word: _way(row) == word,
+        )
+    ],
+    text=lambda row: f"{row.plot.label} {_could_go_to(row)}",
+)
+
+
 @require_safe
 def proposals(request: HttpRequest, slug: str, pk: int) -> HttpResponse:
     """The free plots of the coming season, each with who could have it and the rule behind that."""
     garden = access.garden_to_run(request.user, slug, Power.PLOTS)
     round = _round(garden, pk)
-    rows = queries.proposals_for(round)
-    context = {"garden": garden, "round": round, "rows": rows, "movers": queries.movers_in(round)}
+    context = {"round": round, "movers": queries.movers_in(round)}
     context["may_offer"] = access.may_run(request.user, garden, Power.WAITING)
-    return render(request, "plots/proposals.html", context)
+    rows = queries.proposals_for(round)
+    return list_page(request, "plots/proposals.html", FREE_PLOTS, rows, garden=garden, **context)
 
 
 @require_POST

@@ -116,7 +116,7 @@ def test_a_whole_turn(big_year):
 
     # The mover comes before the waiting list and moves to one of the seven free plots.
     page = year.run.get(year.url("proposals", year.round.pk))
-    assert [plot.label for plot in (row.plot for row in page.context["rows"])] == [
+    assert [plot.label for plot in (row.plot for row in page.context["shown"].rows)] == [
         "A51",
         "A55",
         "A56",
@@ -125,7 +125,7 @@ def test_a_whole_turn(big_year):
         "B3",
         "B4",
     ]
-    row = page.context["rows"][0]
+    row = page.context["shown"].rows[0]
     plot, proposal = row.plot, row.proposal
     assert (plot.label, proposal.mover.name) == ("A51", mover.holder.name)
     assert "A member who asked for another plot on Oct. 1, 2024" in text_of(page)
@@ -289,3 +289,16 @@ def test_lists_cost_the_same_with_more_rows(year, name, rows, django_assert_num_
     with django_assert_num_queries({"round": 10, "dues": 7}[name]):
         page = year.run.get(address)
     assert page.context["shown"].found == rows
+
+
+def test_more_plots_than_the_rules_allow_need_a_reason(year):
+    year.garden.rules.plots_per_household = 1
+    year.garden.rules.save()
+    page = year.url("plot_holder", year.free[0].pk)
+    data = {"season": year.season.pk, "holder": year.cast.holder.pk, "began_on": "2024-10-05"}
+    refused = year.run.post(page, data)
+    text = "The household of Hollis holds 1; the rules allow 1. Say why it is so."
+    assert (refused.status_code, refused.context["form"].errors["why"]) == (422, [text])
+    assert year.run.post(page, {**data, "why": "nobody else waits"}).status_code == 302
+    given = text_of(year.run.get(year.url("plot", year.free[0].pk)))
+    assert "nobody else waits" in given
