@@ -297,7 +297,7 @@ def test_more_plots_than_the_rules_allow_need_a_reason(year):
     page = year.url("plot_holder", year.free[0].pk)
     data = {"season": year.season.pk, "holder": year.cast.holder.pk, "began_on": "2024-10-05"}
     refused = year.run.post(page, data)
-    text = "The household of Hollis holds 1; the rules allow 1. Say why it is so."
+    text = "The household of Hollis holds 1; the rules allow 1. Say why, all the same."
     assert (refused.status_code, refused.context["form"].errors["why"]) == (422, [text])
     assert year.run.post(page, {**data, "why": "nobody else waits"}).status_code == 302
     given = text_of(year.run.get(year.url("plot", year.free[0].pk)))
