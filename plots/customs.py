@@ -2,11 +2,25 @@
 
 from __future__ import annotations
 
-_US_PLACES = (
-    "Adak Anchorage Boise Chicago Denver Detroit Juneau Los_Angeles Menominee Metlakatla New_York Nome Phoenix "
-    "Puerto_Rico Sitka Yakutat"
-)
-_US = {f"America/{place}" for place in _US_PLACES.split()} | {"Pacific/Honolulu", "Pacific/Guam"}
+_US_PLACES = [
+    "Adak",
+    "Anchorage",
+    "Boise",
+    "Chicago",
+    "Denver",
+    "Detroit",
+    "Juneau",
+    "Los_Angeles",
+    "Menominee",
+    "Metlakatla",
+    "New_York",
+    "Nome",
+    "Phoenix",
+    "Puerto_Rico",
+    "Sitka",
+    "Yakutat",
+]
+_US = {f"America/{place}" for place in _US_PLACES} | {"Pacific/Honolulu", "Pacific/Guam"}
 _US_REGIONS = ("US/", "America/Indiana/", "America/Kentucky/", "America/North_Dakota/")
 _A4_IN_AMERICA = ("America/Argentina/", "America/Sao_Paulo", "America/Lima", "America/Montevideo")
 _LETTER_ELSEWHERE = ("Canada/", "Mexico/", "Asia/Manila")
