@@ -7,6 +7,9 @@ from django.forms import BaseForm, BaseModelForm
 from django.http import HttpRequest, HttpResponse
 from django.shortcuts import render
 from django.utils.translation import gettext as _
+from django.views.decorators.http import require_http_methods
+
+page_with_form = require_http_methods(["GET", "HEAD", "POST"])
 
 
 def form_page(request: HttpRequest, template: str, form: BaseForm, **context: object) -> HttpResponse:

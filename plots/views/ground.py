@@ -7,14 +7,12 @@ from django.core.exceptions import ValidationError
 from django.http import HttpRequest, HttpResponse
 from django.shortcuts import get_object_or_404, redirect, render
 from django.utils.translation import gettext as _
-from django.views.decorators.http import require_http_methods, require_POST, require_safe
+from django.views.decorators.http import require_POST, require_safe
 
 from plots import access, queries, service
 from plots.forms.ground import HolderForm, PlotForm
 from plots.models import Garden, Plot
-from plots.views.answers import form_page, saved, typed
-
-page_with_form = require_http_methods(["GET", "HEAD", "POST"])
+from plots.views.answers import form_page, page_with_form, saved, typed
 
 
 @require_safe

@@ -8,14 +8,12 @@ from django.http import HttpRequest, HttpResponse
 from django.shortcuts import redirect, render
 from django.utils.translation import gettext as _
 from django.views.decorators.cache import never_cache
-from django.views.decorators.http import require_http_methods, require_POST, require_safe
+from django.views.decorators.http import require_POST, require_safe
 
 from plots import access, queries, service
 from plots.forms.people import KnownMemberForm, MemberForm, NewMemberForm, RoleForm
 from plots.models import Role, User
-from plots.views.answers import form_page, saved, typed
-
-page_with_form = require_http_methods(["GET", "HEAD", "POST"])
+from plots.views.answers import form_page, page_with_form, saved, typed
 
 
 @require_safe
