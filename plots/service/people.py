@@ -7,17 +7,14 @@ from django.db import IntegrityError, transaction
 from django.utils.translation import gettext as _
 
 from plots.models import Assignment, Garden, Membership, Role, User
-from plots.spelling import folded
+from plots.spelling import first_free, folded
 
 
 def free_sign_in_name(name: str) -> str:
     """A sign-in name made from a person's name, with a number behind it where it is taken."""
     stem = folded(name).replace("@", "").replace(" ", ".")[:50] or "member"
     taken = set(User.objects.filter(sign_in_name__startswith=stem).values_list("sign_in_name", flat=True))
-    number = 1
-    while (candidate := stem if number == 1 else f"{stem}.{number}") in taken:
-        number += 1
-    return candidate
+    return first_free(stem, taken, ".")
 
 
 def add_member(*, garden: Garden, user: User, role: Role) -> Membership:
