@@ -1,6 +1,6 @@
 """The ground and its people."""
 
-from plots.models.ground import Assignment, Garden, NerveChoice, Paper, Plot, Season, Units
+from plots.models.ground import Assignment, Garden, NerveChoice, Paper, Plot, Season, Units, zone_names
 from plots.models.people import Installation, Membership, Role, SignInFailure, SignInLink, User
 
 __all__ = [
@@ -17,4 +17,5 @@ __all__ = [
     "SignInLink",
     "Units",
     "User",
+    "zone_names",
 ]
