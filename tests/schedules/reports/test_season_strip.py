@@ -9,7 +9,7 @@ from reportlab.graphics.shapes import Circle, Drawing, Line, Path, PolyLine, Rec
 from schedules.reports import fonts, ink, marks
 from schedules.reports.ruler import Ruler
 from schedules.reports.season import FrostPoint, SeasonStrip, StripRow
-from schedules.reports.season_strip import key_to_marks, lanes_of, middle_days, pages, season_strip
+from schedules.reports.season_strip import key_to_marks, lanes_of, pages, season_strip
 from tests.schedules.reports.samples import GARLIC, OPERATIONS, TOMATO, falling_frost, mark, strip
 
 WIDTHS = (360, 760)
@@ -145,13 +145,6 @@ def test_the_frost_curve_stands_behind_with_its_middle_day():
     order = [type(shape) for shape in drawing.contents]
     assert order.index(Path) == 0  # drawn first: everything else lies over it
     assert "May 16" in [shape.text for shape in texts(drawing)]
-    assert middle_days(list(falling_frost())) == [(date(2026, 5, 16), True)]
-
-
-def test_the_middle_day_is_found_between_points_too():
-    days = [(date(2026, 9, 1), 0.2), (date(2026, 9, 11), 0.7), (date(2026, 9, 21), 1.0)]
-    assert middle_days([FrostPoint(*day) for day in days]) == [(date(2026, 9, 7), False)]
-    assert middle_days([FrostPoint(date(2026, 9, 1), 0.1), FrostPoint(date(2026, 9, 8), 0.2)]) == []
 
 
 def test_no_curve_is_drawn_over_months_of_which_nothing_is_known():
