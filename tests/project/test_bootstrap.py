@@ -74,15 +74,15 @@ def test_one_whose_making_broke_off_does_not_work(manage):
     assert not manage.venv_works()
 
 
-def test_an_installation_that_breaks_off_does_not_look_done(manage, made, monkeypatch):
-    manage.see_to_environment("app")
-    monkeypatch.undo()
-    monkeypatch.setattr(manage, "PYTHON", manage.VENV / "bin" / "python")
+def test_an_installation_that_breaks_off_does_not_look_done(manage, monkeypatch):
+    manage.VENV.mkdir()
+    for lock in manage.LOCKS:
+        manage.stamp_of(lock).write_text("done")
     monkeypatch.setattr(subprocess, "run", _failing)
     with pytest.raises(SystemExit) as ended:
         manage.install("app")
     assert ended.value.code == manage.NO_PACKAGES
-    assert not manage.stamp_of("app").exists()
+    assert [lock for lock in manage.LOCKS if manage.stamp_of(lock).exists()] == []
 
 
 def _failing(*arguments, **options):
