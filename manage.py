@@ -18,6 +18,7 @@ from urllib.parse import quote
 ROOT = Path(__file__).resolve().parent
 VENV = ROOT / ".venv"
 PYTHON = VENV / ("Scripts/python.exe" if os.name == "nt" else "bin/python")
+WHOLE = VENV / ".whole"
 LOCKS = ("app", "postgres", "dev")
 NEEDS_DEV = ("test",)
 NO_VENV = (
@@ -73,10 +74,13 @@ def see_to_environment(lock: str) -> None:
     with one_at_a_time():
         if is_stamped(lock):  # somebody else has just done it
             return
-        print("Trugbook is setting up its environment in .venv, this once.", file=sys.stderr, flush=True)
+        print("Trugbook is getting its environment in .venv ready; that takes half a minute.", file=sys.stderr, flush=True)
         if not venv_works():
             make_venv()
+        for stamp in (WHOLE, *map(stamp_of, LOCKS)):  # broken off from here on, it is made anew
+            stamp.unlink(missing_ok=True)
         install(lock)
+        WHOLE.touch()
         for covered in LOCKS if lock == "dev" else {"app", lock}:
             stamp_of(covered).write_text(fingerprint(covered))
 
@@ -108,9 +112,11 @@ def one_at_a_time() -> Iterator[None]:
 
 
 def venv_works() -> bool:
-    """Whether `.venv` is whole and of this Python; one whose making was interrupted is not."""
+    """Whether `.venv` is of this Python, and neither its making nor its filling was broken off."""
     import subprocess
 
+    if not WHOLE.exists():
+        return False
     probe = "import pip, sys; print(*sys.version_info[:2])"
     try:
         answer = subprocess.run([str(PYTHON), "-c", probe], capture_output=True, text=True, check=True)
@@ -136,8 +142,6 @@ def make_venv() -> None:
 def install(lock: str) -> None:
     import subprocess
 
-    for stale in LOCKS:  # an installation that breaks off half-way must not look done
-        stamp_of(stale).unlink(missing_ok=True)
     pip = [str(PYTHON), "-m", "pip", "install", "--quiet", "--disable-pip-version-check"]
     pinned = ["--require-hashes", "--only-binary", ":all:", "-r", str(ROOT / ".lock" / f"{lock}.txt")]
     try:

@@ -20,6 +20,7 @@ def manage(tmp_path, monkeypatch):
     spec.loader.exec_module(module)
     monkeypatch.setattr(module, "VENV", tmp_path / ".venv")
     monkeypatch.setattr(module, "PYTHON", tmp_path / ".venv" / "bin" / "python")
+    monkeypatch.setattr(module, "WHOLE", tmp_path / ".venv" / ".whole")
     return module
 
 
@@ -30,10 +31,10 @@ def made(manage, monkeypatch):
 
     def make():
         done.append("made")
-        manage.PYTHON.parent.mkdir(parents=True)
+        manage.PYTHON.parent.mkdir(parents=True, exist_ok=True)
         manage.PYTHON.touch()
 
-    monkeypatch.setattr(manage, "venv_works", lambda: manage.PYTHON.exists())
+    monkeypatch.setattr(manage, "venv_works", lambda: manage.WHOLE.exists())
     monkeypatch.setattr(manage, "make_venv", make)
     monkeypatch.setattr(manage, "install", lambda lock: (time.sleep(0.05), done.append(lock)))
     return done
@@ -61,28 +62,41 @@ def test_two_first_starts_at_once_make_one(manage, made):
     assert made == ["made", "app"]
 
 
-def test_one_made_by_hand_is_filled_rather_than_made_again(manage, made):
+def test_one_made_by_hand_is_made_anew(manage, made):
     manage.PYTHON.parent.mkdir(parents=True)
     manage.PYTHON.touch()
     manage.see_to_environment("dev")
-    assert made == ["dev"]
+    assert made == ["made", "dev"]
 
 
 def test_one_whose_making_broke_off_does_not_work(manage):
     assert not manage.venv_works()
     venv.create(manage.VENV, with_pip=False)
     assert not manage.venv_works()
+    manage.WHOLE.touch()
+    assert not manage.venv_works()  # it has no pip
 
 
-def test_an_installation_that_breaks_off_does_not_look_done(manage, monkeypatch):
-    manage.VENV.mkdir()
-    for lock in manage.LOCKS:
-        manage.stamp_of(lock).write_text("done")
+def test_an_installation_that_breaks_off_is_begun_from_nothing(manage, made, monkeypatch):
+    manage.see_to_environment("app")
+    with monkeypatch.context() as broken:
+        broken.setattr(manage, "install", _interrupted)
+        with pytest.raises(KeyboardInterrupt):
+            manage.see_to_environment("dev")
+    assert not manage.is_stamped("app")
+    manage.see_to_environment("app")
+    assert made == ["made", "app", "made", "app"]
+
+
+def _interrupted(lock):
+    raise KeyboardInterrupt
+
+
+def test_an_installation_that_fails_says_so(manage, monkeypatch):
     monkeypatch.setattr(subprocess, "run", _failing)
     with pytest.raises(SystemExit) as ended:
         manage.install("app")
     assert ended.value.code == manage.NO_PACKAGES
-    assert [lock for lock in manage.LOCKS if manage.stamp_of(lock).exists()] == []
 
 
 def _failing(*arguments, **options):
