@@ -74,7 +74,11 @@ def see_to_environment(lock: str) -> None:
     with one_at_a_time():
         if is_stamped(lock):  # somebody else has just done it
             return
-        print("Trugbook is getting its environment in .venv ready; that takes half a minute.", file=sys.stderr, flush=True)
+        print(
+            "Trugbook is getting its environment in .venv ready; that takes half a minute.",
+            file=sys.stderr,
+            flush=True,
+        )
         if not venv_works():
             make_venv()
         for stamp in (WHOLE, *map(stamp_of, LOCKS)):  # broken off from here on, it is made anew
