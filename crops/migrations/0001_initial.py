@@ -72,7 +72,9 @@ class Migration(migrations.Migration):
                 (
                     "first_harvest_year",
                     models.IntegerField(
-                        blank=True, null=True, verbose_name="years from planting to the first harvest"
+                        blank=True,
+                        null=True,
+                        verbose_name="year of the first harvest, that of planting being 1",
                     ),
                 ),
                 ("sow_depth_m", models.FloatField(blank=True, null=True, verbose_name="sowing depth")),
@@ -520,7 +522,9 @@ class Migration(migrations.Migration):
                 (
                     "first_harvest_year",
                     models.IntegerField(
-                        blank=True, null=True, verbose_name="years from planting to the first harvest"
+                        blank=True,
+                        null=True,
+                        verbose_name="year of the first harvest, that of planting being 1",
                     ),
                 ),
                 ("sow_depth_m", models.FloatField(blank=True, null=True, verbose_name="sowing depth")),
