@@ -51,7 +51,10 @@ def needed_lock(command: str) -> str:
     """The list that covers the command: `postgres` is `app` and its driver, `dev` holds everything."""
     if command in NEEDS_DEV:
         return "dev"
-    return "postgres" if os.environ.get("DATABASE_URL", "").startswith("postgres") else "app"
+    database = os.environ.get("DATABASE_URL", "")
+    with suppress(KeyError, OSError):  # settings complain of a file that cannot be read
+        database = Path(os.environ["DATABASE_URL_FILE"]).read_text(encoding="utf-8")
+    return "postgres" if database.startswith("postgres") else "app"
 
 
 def use_demo_database(options: list[str]) -> None:

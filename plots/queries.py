@@ -5,7 +5,7 @@ from __future__ import annotations
 from django.db.models import Prefetch, QuerySet
 
 from plots.models import Assignment, Garden, Membership, Plot, Season
-from plots.spelling import natural_key
+from plots.spelling import name_key, natural_key
 
 
 def plots_with_holders(plots: QuerySet[Plot]) -> list[Plot]:
@@ -19,8 +19,10 @@ def history_of(plot: Plot) -> QuerySet[Assignment]:
     return plot.assignments.select_related("holder", "season").prefetch_related("co_gardeners")
 
 
-def members_of(garden: Garden) -> QuerySet[Membership]:
-    return garden.memberships.filter(user__is_active=True).select_related("user").order_by("user__name", "pk")
+def members_of(garden: Garden) -> list[Membership]:
+    """Whoever belongs to the garden, by name."""
+    members = garden.memberships.filter(user__is_active=True).select_related("user")
+    return sorted(members, key=lambda membership: (name_key(membership.user.name), membership.pk))
 
 
 def season_now(garden: Garden) -> Season | None:

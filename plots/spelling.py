@@ -47,3 +47,14 @@ def first_free(stem: str, taken: Collection[str], joint: str) -> str:
     while (candidate := stem if number == 1 else f"{stem}{joint}{number}") in taken:
         number += 1
     return candidate
+
+
+def name_key(name: str) -> str:
+    """A key that sorts names without regard to case and accents, so that Ç stands with C.
+
+    >>> sorted(["Tom", "Çiğdem", "anna"], key=name_key)
+    ['anna', 'Çiğdem', 'Tom']
+    """
+    return "".join(
+        mark for mark in unicodedata.normalize("NFKD", folded(name)) if not unicodedata.combining(mark)
+    )

@@ -33,6 +33,6 @@ def garden(request: HttpRequest, slug: str) -> HttpResponse:
         "season": queries.season_now(garden),
         "own_plots": queries.plots_with_holders(access.own_plots(request.user, garden)),
         "plot_count": garden.plots.filter(retired_on__isnull=True).count(),
-        "member_count": queries.members_of(garden).count(),
+        "member_count": garden.memberships.filter(user__is_active=True).count(),
     }
     return render(request, "plots/garden.html", context)

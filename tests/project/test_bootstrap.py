@@ -150,6 +150,14 @@ def test_which_list_a_command_needs(manage, monkeypatch, command, database, lock
     assert manage.needed_lock(command) == lock
 
 
+def test_the_database_may_be_named_in_a_file(manage, monkeypatch, tmp_path):
+    file = tmp_path / "url"
+    monkeypatch.setenv("DATABASE_URL_FILE", str(file))
+    assert manage.needed_lock("migrate") == "app"
+    file.write_text("postgres://x/y\n")
+    assert manage.needed_lock("migrate") == "postgres"
+
+
 @pytest.mark.parametrize(
     ("options", "site"),
     [
