@@ -1,6 +1,7 @@
 """How manage.py sees to its environment."""
 
 import importlib.util
+import os
 import subprocess
 import sys
 import time
@@ -172,8 +173,6 @@ def test_the_demo_keeps_to_a_database_and_an_address_of_its_own(manage, monkeypa
     monkeypatch.setenv("TRUSTED_PROXIES", "1")
     monkeypatch.setenv("DATA_DIR", str(tmp_path / "a b"))
     manage.use_demo_database(options)
-    import os
-
     assert os.environ["SITE_URL"] == site
     assert os.environ["DATABASE_URL"] == f"sqlite:///{tmp_path}/a%20b/demo.sqlite3"
     assert "TRUSTED_PROXIES" not in os.environ
@@ -185,6 +184,4 @@ def test_a_port_that_is_none_is_left_to_the_command_to_refuse(manage, monkeypatc
     monkeypatch.setenv("SITE_URL", "http://127.0.0.1:8000")
     monkeypatch.setenv("DATABASE_URL", "")
     manage.use_demo_database(["--port", port])
-    import os
-
     assert os.environ["SITE_URL"] == "http://127.0.0.1:8000"
