@@ -40,7 +40,7 @@ def autumn_span(facts: CropFacts, start: Start, year: GrowingYear) -> Span | NoS
     days = maturity_days(facts, start)
     if days is None or facts.perennial:
         return no_span("not-planted-in-autumn")
-    if frost_unknown and not year.has_normals:
+    if frost_unknown:
         return no_span("first-frost-unknown")
     if frost is None:
         return frost_free_span(facts, start, year, Turn.AUTUMN)

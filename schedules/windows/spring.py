@@ -45,7 +45,7 @@ def spring_span(facts: CropFacts, start: Start, year: GrowingYear) -> Span | NoS
     weeks = spring_weeks(facts, start)
     if weeks is None:
         return no_span("not-planted-in-spring")
-    if year.curve(Side.LAST, 0.0) is None and not year.has_normals:
+    if year.curve(Side.LAST, 0.0) is None:
         return no_span("last-frost-unknown")
     frost = year.last_frost()
     if frost is None:

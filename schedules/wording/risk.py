@@ -47,6 +47,10 @@ def lede_text(climate: Climate, units: str) -> str:
         return " ".join(sentences)
     if climate.risk(Side.LAST, FREEZING_C) or climate.risk(Side.FIRST, FREEZING_C):
         return _("Freezes are so rare here that no date can be named for them.")
+    if climate.basis is Basis.RECORD:
+        return _(
+            "The record has too few whole seasons to name frost dates: three springs or autumns are needed."
+        )
     return _("Nothing is known about freezes at %(temperature)s.") % {
         "temperature": threshold_text(FREEZING_C, units)
     }
