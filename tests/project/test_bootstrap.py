@@ -19,6 +19,8 @@ def manage(tmp_path, monkeypatch):
     spec = importlib.util.spec_from_file_location("manage_under_test", ROOT / "manage.py")
     module = importlib.util.module_from_spec(spec)
     spec.loader.exec_module(module)
+    for name in ("DATABASE_URL", "DATABASE_URL_FILE"):  # the caller's own; the suite runs on either database
+        monkeypatch.delenv(name, raising=False)
     monkeypatch.setattr(module, "VENV", tmp_path / ".venv")
     monkeypatch.setattr(module, "PYTHON", tmp_path / ".venv" / "bin" / "python")
     monkeypatch.setattr(module, "WHOLE", tmp_path / ".venv" / ".whole")
