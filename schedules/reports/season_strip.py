@@ -220,8 +220,8 @@ def _foot(today: date | None, ruler: Ruler, bottom: float, top: float) -> list[S
     return shapes
 
 
-def key_to_marks(*, frost: bool) -> list[tuple[Drawing, str]]:
-    """Each mark drawn small beside its word; with `frost`, the curve and its middle date as well."""
+def key_to_marks(strip: SeasonStrip) -> list[tuple[Drawing, str]]:
+    """Each mark drawn small beside its word; the frost curve and its middle date where the strip has them."""
     names = {
         "start-indoors": gettext("start indoors"),
         "harden-off": gettext("harden off"),
@@ -232,11 +232,12 @@ def key_to_marks(*, frost: bool) -> list[tuple[Drawing, str]]:
     }
     key = [(small_mark(operation), name) for operation, name in names.items()]
     key.append((_small(marks.best_day("sow", _KEY_WIDTH / 2, _KEY_HEIGHT / 2)), gettext("best day")))
-    if frost:
+    if any(point.chance for point in strip.frost):
         hill = [(1.0, 1.0), (1.0, 15.0), (10.0, 14.0), (22.0, 8.0), (34.0, 2.0), (45.0, 1.0)]
         key.append(
             (_small([ink.area(hill), ink.polyline(hill[1:], ink.RULE, 1.2)]), gettext("risk of frost"))
         )
+    if strip.middles:
         middle = ink.line((_KEY_WIDTH / 2, 0), (_KEY_WIDTH / 2, _KEY_HEIGHT), ink.QUIET, 0.9, (1.5, 3))
         key.append((_small([middle]), gettext("half of the years have their last, or first, frost by then")))
     return key

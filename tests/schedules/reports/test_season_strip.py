@@ -198,10 +198,16 @@ def test_marks_differ_in_shape_not_in_colour():
 
 
 def test_the_key_names_every_mark():
-    words = [word for _drawing, word in key_to_marks(frost=True)]
+    words = [word for _drawing, word in key_to_marks(strip(TOMATO))]
     assert words[:7] == ["start indoors", "harden off", "sow", "transplant", "thin", "harvest", "best day"]
     assert len(words) == 9
-    assert len(key_to_marks(frost=False)) == 7
+    assert words[7:] == ["risk of frost", "half of the years have their last, or first, frost by then"]
+
+
+def test_the_key_explains_no_frost_that_is_not_drawn():
+    frost_free = tuple(FrostPoint(point.day, 0.0) for point in falling_frost())
+    assert len(key_to_marks(replace(strip(TOMATO), frost=frost_free, middles=()))) == 7
+    assert len(key_to_marks(replace(strip(TOMATO), middles=()))) == 8
 
 
 def test_a_long_plan_is_broken_between_rows():
