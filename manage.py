@@ -18,6 +18,7 @@ from urllib.parse import quote
 ROOT = Path(__file__).resolve().parent
 VENV = ROOT / ".venv"
 PYTHON = VENV / ("Scripts/python.exe" if os.name == "nt" else "bin/python")
+WHOLE = VENV / ".whole"
 LOCKS = ("app", "postgres", "dev")
 NEEDS_DEV = ("test",)
 NO_VENV = (
@@ -50,7 +51,10 @@ def needed_lock(command: str) -> str:
     """The list that covers the command: `postgres` is `app` and its driver, `dev` holds everything."""
     if command in NEEDS_DEV:
         return "dev"
-    return "postgres" if os.environ.get("DATABASE_URL", "").startswith("postgres") else "app"
+    database = os.environ.get("DATABASE_URL", "")
+    with suppress(KeyError, OSError):  # settings complain of a file that cannot be read
+        database = Path(os.environ["DATABASE_URL_FILE"]).read_text(encoding="utf-8")
+    return "postgres" if database.startswith("postgres") else "app"
 
 
 def use_demo_database(options: list[str]) -> None:
@@ -73,10 +77,17 @@ def see_to_environment(lock: str) -> None:
     with one_at_a_time():
         if is_stamped(lock):  # somebody else has just done it
             return
-        print("Trugbook is setting up its environment in .venv, this once.", file=sys.stderr, flush=True)
+        print(
+            "Trugbook is getting its environment in .venv ready; that takes half a minute.",
+            file=sys.stderr,
+            flush=True,
+        )
         if not venv_works():
             make_venv()
+        for stamp in (WHOLE, *map(stamp_of, LOCKS)):  # broken off from here on, it is made anew
+            stamp.unlink(missing_ok=True)
         install(lock)
+        WHOLE.touch()
         for covered in LOCKS if lock == "dev" else {"app", lock}:
             stamp_of(covered).write_text(fingerprint(covered))
 
@@ -108,9 +119,11 @@ def one_at_a_time() -> Iterator[None]:
 
 
 def venv_works() -> bool:
-    """Whether `.venv` is whole and of this Python; one whose making was interrupted is not."""
+    """Whether `.venv` is of this Python, and neither its making nor its filling was broken off."""
     import subprocess
 
+    if not WHOLE.exists():
+        return False
     probe = "import pip, sys; print(*sys.version_info[:2])"
     try:
         answer = subprocess.run([str(PYTHON), "-c", probe], capture_output=True, text=True, check=True)
@@ -136,8 +149,6 @@ def make_venv() -> None:
 def install(lock: str) -> None:
     import subprocess
 
-    for stale in LOCKS:  # an installation that breaks off half-way must not look done
-        stamp_of(stale).unlink(missing_ok=True)
     pip = [str(PYTHON), "-m", "pip", "install", "--quiet", "--disable-pip-version-check"]
     pinned = ["--require-hashes", "--only-binary", ":all:", "-r", str(ROOT / ".lock" / f"{lock}.txt")]
     try:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 import unicodedata
+from collections.abc import Collection
 
 
 def tidy(text: str) -> str:
@@ -33,4 +34,27 @@ def natural_key(label: str) -> tuple[tuple[int, int, str], ...]:
     parts = re.split(r"([0-9]+)", folded(label))
     return tuple(
         (0, int(part), "") if part.isascii() and part.isdigit() else (1, 0, part) for part in parts if part
+    )
+
+
+def first_free(stem: str, taken: Collection[str], joint: str) -> str:
+    """`stem`, or with the smallest number from 2 behind it that is not taken.
+
+    >>> first_free("jo.ash", {"jo.ash", "jo.ash.2"}, ".")
+    'jo.ash.3'
+    """
+    number = 1
+    while (candidate := stem if number == 1 else f"{stem}{joint}{number}") in taken:
+        number += 1
+    return candidate
+
+
+def name_key(name: str) -> str:
+    """A key that sorts names without regard to case and accents, so that Ç stands with C.
+
+    >>> sorted(["Tom", "Çiğdem", "anna"], key=name_key)
+    ['anna', 'Çiğdem', 'Tom']
+    """
+    return "".join(
+        mark for mark in unicodedata.normalize("NFKD", folded(name)) if not unicodedata.combining(mark)
     )

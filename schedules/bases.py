@@ -72,7 +72,7 @@ def from_record(
 
     def risk(side: Side, celsius: float) -> RiskCurve | None:
         curve = record.curve(side, celsius)
-        return curve if curve.used else None
+        return None if curve.too_short else curve
 
     return RecordClimate(
         basis=Basis.RECORD,

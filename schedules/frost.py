@@ -114,6 +114,12 @@ class RecordCurve:
         """How many of the used seasons had a freeze."""
         return len(self._days)
 
+    @property
+    def too_short(self) -> bool:
+        """Whether the seasons are too few to name dates, rather than freezes too rare among them."""
+        few = self.frozen < FEWEST_FREEZE_SEASONS
+        return self.used < FEWEST_FREEZE_SEASONS or (few and 2 * self.frozen > self.used)
+
     def exact_day(self, percent: float) -> Fraction | None:
         """The day number of `day` before rounding."""
         if not 0 < percent <= 100:

@@ -1,7 +1,7 @@
 """Hemispheres, and days of the year counted so that a month and day has one number in every year.
 
-A day number counts a 365-day year (1 January is 1, 29 February counts as 28 February, 1 March is always 60) from the
-start of a label year, and runs below 1 into the year before and past 365 into the year after.
+A day number counts a 365-day year (1 January is 1, 29 February counts as 28 February, 1 March is always 60)
+from the start of a label year, and runs below 1 into the year before and past 365 into the year after.
 """
 
 from __future__ import annotations

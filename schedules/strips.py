@@ -7,8 +7,8 @@ from datetime import date, timedelta
 
 from schedules.climate import Climate
 from schedules.entries import Entry, by_date
-from schedules.reports.season import FrostPoint, SeasonStrip, StripMark, StripRow, strip_span
-from schedules.seasons import Hemisphere, Side, day_number
+from schedules.reports.season import FrostMiddle, FrostPoint, SeasonStrip, StripMark, StripRow, strip_span
+from schedules.seasons import Hemisphere, Side, day_number, from_day_number
 from schedules.windows import Window
 
 FREEZING_C = 0.0
@@ -52,7 +52,9 @@ def season_strip(
     """The strip of `rows`, as long as they need; `today` is drawn where it lies within."""
     first, last = strip_span(rows, year)
     shown = today if today is not None and first <= today <= last else None
-    return SeasonStrip(rows, first, last, frost_points(climate, first, last), shown)
+    return SeasonStrip(
+        rows, first, last, frost_points(climate, first, last), shown, frost_middles(climate, first, last)
+    )
 
 
 def frost_points(climate: Climate, first: date, last: date) -> tuple[FrostPoint, ...]:
@@ -66,6 +68,19 @@ def frost_points(climate: Climate, first: date, last: date) -> tuple[FrostPoint,
             points.append(FrostPoint(day, curve.chance(day_number(day, label_year))))
         day += _STEP
     return tuple(points)
+
+
+def frost_middles(climate: Climate, first: date, last: date) -> tuple[FrostMiddle, ...]:
+    """The 50 % dates of a freeze (0 °C) from `first` to `last`, in order: those that the frost page names."""
+    curves = [(side, climate.risk(side, FREEZING_C)) for side in Side]
+    numbers = [(side, curve.day(50)) for side, curve in curves if curve is not None]
+    days = sorted(
+        (from_day_number(number, year), side is Side.LAST)
+        for year in range(first.year - 1, last.year + 2)  # a first freeze may come after New Year
+        for side, number in numbers
+        if number is not None
+    )
+    return tuple(FrostMiddle(day, falling) for day, falling in days if first <= day <= last)
 
 
 def _side_of(day: date, hemisphere: Hemisphere) -> tuple[Side, int]:

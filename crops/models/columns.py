@@ -87,7 +87,7 @@ class FactColumns(models.Model):
     hardiness = _choice(_("hardiness of the young plant"), Hardiness)
     method = _choice(_("how it is started"), Method)
     perennial = models.BooleanField(_("stays for several years"), null=True, blank=True)
-    first_harvest_year = _whole(_("years from planting to the first harvest"))
+    first_harvest_year = _whole(_("year of the first harvest, that of planting being 1"))
 
     sow_depth_m = _number(_("sowing depth"))
     soil_min_c = _number(_("lowest soil temperature for germination"))

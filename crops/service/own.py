@@ -12,6 +12,7 @@ from django.utils.translation import ngettext
 from crops.models import OWN, Crop, Planting, Variety
 from crops.wording.names import crop_label
 from plots.models import Garden
+from plots.spelling import first_free
 
 
 class InUseError(Exception):
@@ -87,8 +88,4 @@ def _refuse_if_planted(name: str, plantings: QuerySet[Planting]) -> None:
 def _free_slug(garden: Garden, name: str) -> str:
     stem = f"{OWN}{slugify(name)[:60] or 'crop'}"
     taken = set(garden.own_crops.filter(slug__startswith=stem).values_list("slug", flat=True))
-    number, slug = 1, stem
-    while slug in taken:
-        number += 1
-        slug = f"{stem}-{number}"
-    return slug
+    return first_free(stem, taken, "-")

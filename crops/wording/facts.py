@@ -140,7 +140,7 @@ def _margin(values: list[int]) -> str:
 
 
 def _years(values: list[int]) -> str:
-    return ngettext("%(years)s year", "%(years)s years", values[0]) % {"years": values[0]}
+    return _("year %(year)s") % {"year": values[0]}
 
 
 _PHRASES: dict[str, Callable[[list], str]] = {

@@ -4,20 +4,19 @@ from __future__ import annotations
 
 from itertools import groupby
 from typing import Any
-from zoneinfo import available_timezones
 
 from django import forms
 from django.conf import settings
 from django.utils.translation import gettext_lazy as _
 
 from plots.forms.quantities import QuantityField
-from plots.models import Garden, NerveChoice, Season
+from plots.models import Garden, NerveChoice, Season, zone_names
 from plots.quantities import Quantity
 
 
 def zone_choices() -> list[tuple[str, Any]]:
     """Every zone of a region of the earth, by region."""
-    zones = sorted(zone for zone in available_timezones() if "/" in zone and not zone.startswith("Etc/"))
+    zones = sorted(zone for zone in zone_names() if "/" in zone and not zone.startswith("Etc/"))
     regions = groupby(zones, key=lambda zone: zone.split("/", 1)[0])
     return [
         ("UTC", "UTC"),

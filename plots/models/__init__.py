@@ -1,7 +1,17 @@
 """The ground and its people."""
 
 from plots.models.agreements import AgreementText, AgreementVersion, Signature, SignedHow
-from plots.models.ground import Assignment, Garden, NerveChoice, Paper, Plot, PlotKind, Season, Units
+from plots.models.ground import (
+    Assignment,
+    Garden,
+    NerveChoice,
+    Paper,
+    Plot,
+    PlotKind,
+    Season,
+    Units,
+    zone_names,
+)
 from plots.models.history import Change
 from plots.models.people import (
     CONTACTS,
@@ -103,4 +113,5 @@ __all__ = [
     "WorkTask",
     "Workday",
     "fields_in",
+    "zone_names",
 ]

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from datetime import date
+from functools import cache
 from typing import Any
 from zoneinfo import ZoneInfo, available_timezones
 
@@ -19,8 +20,14 @@ from plots.models.constraints import NoOverlap
 from plots.models.fields import TidyField
 
 
+@cache
+def zone_names() -> frozenset[str]:
+    """The names of all time zones; looking them up reads hundreds of files, so once."""
+    return frozenset(available_timezones())
+
+
 def validate_zone(name: str) -> None:
-    if name not in available_timezones():
+    if name not in zone_names():
         raise ValidationError(_("“%(name)s” is not the name of a time zone."), params={"name": name})
 
 

@@ -13,16 +13,14 @@ from plots.customs import customs_of
 from plots.models import Garden, Installation, Membership, Role, Season, SetUp, User
 from plots.service.history import record
 from plots.service.people import free_sign_in_name
+from plots.spelling import first_free
 
 
 def free_slug(name: str) -> str:
     """The garden's short name in addresses, with a number behind it where it is taken."""
     stem = slugify(name)[:50] or "garden"
     taken = set(Garden.objects.filter(slug__startswith=stem).values_list("slug", flat=True))
-    number = 1
-    while (candidate := stem if number == 1 else f"{stem}-{number}") in taken:
-        number += 1
-    return candidate
+    return first_free(stem, taken, "-")
 
 
 @transaction.atomic

@@ -14,17 +14,14 @@ from plots.powers import powers_of
 from plots.service.history import record
 from plots.service.sharing import change_co_gardeners
 from plots.service.undo import undoable
-from plots.spelling import folded
+from plots.spelling import first_free, folded
 
 
 def free_sign_in_name(name: str) -> str:
     """A sign-in name made from a person's name, with a number behind it where it is taken."""
     stem = folded(name).replace("@", "").replace(" ", ".")[:50] or "member"
     taken = set(User.objects.filter(sign_in_name__startswith=stem).values_list("sign_in_name", flat=True))
-    number = 1
-    while (candidate := stem if number == 1 else f"{stem}.{number}") in taken:
-        number += 1
-    return candidate
+    return first_free(stem, taken, ".")
 
 
 def add_member(

@@ -18,12 +18,14 @@ from plots.spelling import folded
 from plots.throttle import WINDOW, Counter, client_address, counters
 
 LINK_LASTS = timedelta(days=7)
+LINK_FORGOTTEN = timedelta(days=30)
 
 
 def make_link(*, user: User, lasts: timedelta = LINK_LASTS) -> str:
     """The full address of a new one-time link; it cannot be read again later, only a digest is kept."""
     token = secrets.token_urlsafe(32)
     now = timezone.now()
+    SignInLink.objects.filter(expires_at__lt=now - LINK_FORGOTTEN).delete()
     SignInLink.objects.create(user=user, token_hash=_digest(token), made_at=now, expires_at=now + lasts)
     return settings.SITE.origin + reverse("plots:link", args=[token])
 

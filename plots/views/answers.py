@@ -12,6 +12,9 @@ from django.http import HttpRequest, HttpResponse
 from django.shortcuts import render
 from django.utils.text import slugify
 from django.utils.translation import gettext as _
+from django.views.decorators.http import require_http_methods
+
+page_with_form = require_http_methods(["GET", "HEAD", "POST"])
 
 from plots.csv_out import csv_text
 from plots.listing import Listing

@@ -9,15 +9,12 @@ from django.core.exceptions import PermissionDenied, ValidationError
 from django.http import HttpRequest, HttpResponse
 from django.shortcuts import get_object_or_404, redirect
 from django.utils.translation import gettext as _
-from django.views.decorators.http import require_http_methods
 
 from plots import access, queries, service
 from plots.forms.garden import GardenForm, NewGardenForm, SeasonForm
 from plots.models import Garden, Season
 from plots.powers import Power
-from plots.views.answers import form_page, saved, typed
-
-page_with_form = require_http_methods(["GET", "HEAD", "POST"])
+from plots.views.answers import form_page, page_with_form, saved, typed
 
 
 @page_with_form

@@ -9,16 +9,14 @@ from django.core.exceptions import ValidationError
 from django.http import HttpRequest, HttpResponse
 from django.shortcuts import get_object_or_404, redirect, render
 from django.utils.translation import gettext as _
-from django.views.decorators.http import require_http_methods, require_POST, require_safe
+from django.views.decorators.http import require_POST, require_safe
 
 from plots import access, queries, service
 from plots.forms.ground import HolderForm, PlotForm
 from plots.models import Garden, Plot
 from plots.powers import Power
-from plots.views.answers import chosen, form_page, list_page, saved, typed
+from plots.views.answers import chosen, form_page, list_page, page_with_form, saved, typed
 from plots.views.ground_lists import plots_list
-
-page_with_form = require_http_methods(["GET", "HEAD", "POST"])
 
 
 @require_safe

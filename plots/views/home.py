@@ -38,6 +38,6 @@ def garden(request: HttpRequest, slug: str) -> HttpResponse:
             access.own_plots(request.user, garden), today=garden.today()
         ),
         "plot_count": garden.plots.filter(retired_on__isnull=True).count(),
-        "member_count": queries.members_of(garden).count(),
+        "member_count": garden.memberships.filter(user__is_active=True).count(),
     }
     return render(request, "plots/garden.html", context)

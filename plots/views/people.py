@@ -10,18 +10,16 @@ from django.http import HttpRequest, HttpResponse
 from django.shortcuts import redirect, render
 from django.utils.translation import gettext as _
 from django.views.decorators.cache import never_cache
-from django.views.decorators.http import require_http_methods, require_POST, require_safe
+from django.views.decorators.http import require_POST, require_safe
 
 from plots import access, queries, service
 from plots.forms.people import KnownMemberForm, MemberForm, NewMemberForm, RoleForm
 from plots.models import Garden, Membership, Role, User
 from plots.powers import Power
-from plots.views.answers import form_page, list_page, saved, typed
+from plots.views.answers import form_page, list_page, page_with_form, saved, typed
 from plots.views.invitations import show_link_once
 from plots.views.roster_list import roster_list
 from plots.wording import roster as wording
-
-page_with_form = require_http_methods(["GET", "HEAD", "POST"])
 
 
 @require_safe

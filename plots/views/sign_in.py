@@ -12,14 +12,12 @@ from django.utils.http import url_has_allowed_host_and_scheme
 from django.utils.translation import gettext as _
 from django.views.decorators.cache import never_cache
 from django.views.decorators.debug import sensitive_post_parameters
-from django.views.decorators.http import require_http_methods, require_POST
+from django.views.decorators.http import require_POST
 
 from plots import service
 from plots.forms.sign_in import AccountForm, FirstVisitForm, PasswordForm, SignInForm
 from plots.models import User
-from plots.views.answers import form_page, saved, typed
-
-page_with_form = require_http_methods(["GET", "HEAD", "POST"])
+from plots.views.answers import form_page, page_with_form, saved, typed
 
 
 def _next(request: HttpRequest) -> str:

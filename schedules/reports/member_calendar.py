@@ -72,15 +72,15 @@ def _strips(strip: SeasonStrip, width: float, height: float) -> Iterator[Flowabl
         drawing.renderScale = _STRIP_SCALE
         yield drawing
         yield Spacer(0, 6)
-    yield _key(units)
+    yield _key(strip, units)
 
 
-def _key(units: float) -> Drawing:
+def _key(strip: SeasonStrip, units: float) -> Drawing:
     """The marks and their words in as few lines as the page's width allows."""
     size, gap, line = TEXT, 20.0, 24.0
     places: list[tuple[float, int]] = []
     x, lines = 0.0, 0
-    entries = season_strip.key_to_marks(frost=True)
+    entries = season_strip.key_to_marks(strip)
     for mark, word in entries:
         run = mark.width + 6 + fonts.width_of(word, size) + gap
         if x and x + run - gap > units:

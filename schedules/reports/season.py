@@ -37,6 +37,14 @@ class FrostPoint:
 
 
 @dataclass(frozen=True, slots=True)
+class FrostMiddle:
+    """The day by which half of the years have had their last freeze (`falling`), or their first."""
+
+    day: date
+    falling: bool
+
+
+@dataclass(frozen=True, slots=True)
 class SeasonStrip:
     """A ruled strip of whole months, from the month of `first` to that of `last`, both included."""
 
@@ -45,6 +53,7 @@ class SeasonStrip:
     last: date
     frost: tuple[FrostPoint, ...] = ()
     today: date | None = None
+    middles: tuple[FrostMiddle, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)

@@ -7,7 +7,6 @@ from __future__ import annotations
 
 from dataclasses import dataclass, replace
 from datetime import date, timedelta
-from itertools import pairwise
 
 from django.utils.translation import gettext
 from reportlab.graphics.shapes import Drawing, Shape
@@ -67,7 +66,7 @@ def season_strip(strip: SeasonStrip, width: float) -> Drawing:
     head = _MONTHS_HEIGHT + (_FLAGS_HEIGHT if strip.frost else 0)
     drawing = Drawing(width, _FOOT + body + head)
     for shape in [
-        *_frost(strip.frost, ruler, _FOOT, _FOOT + body + head - _MONTHS_HEIGHT),
+        *_frost(strip, ruler, _FOOT, _FOOT + body + head - _MONTHS_HEIGHT),
         *_months(ruler, _FOOT, _FOOT + body, drawing.height),
         *_rows(rows, ruler, _FOOT + body, width),
         *_foot(strip.today, ruler, _FOOT, _FOOT + body),
@@ -166,19 +165,19 @@ def _merged(lane: list[StripMark]) -> list[StripMark]:
     return runs
 
 
-def _frost(points: tuple[FrostPoint, ...], ruler: Ruler, bottom: float, top: float) -> list[Shape]:
+def _frost(strip: SeasonStrip, ruler: Ruler, bottom: float, top: float) -> list[Shape]:
     """The curve behind the rows, no risk at the bottom, every year at the top, and its middle dates."""
-    inside = [point for point in points if ruler.first <= point.day <= ruler.last]
+    inside = [point for point in strip.frost if ruler.first <= point.day <= ruler.last]
     shapes: list[Shape] = []
     for run in _unbroken(inside):
         curve = [(ruler.at(p.day, 0.5), bottom + p.chance * (top - bottom)) for p in run]
         shapes.append(ink.area([(curve[0][0], bottom), *curve, (curve[-1][0], bottom)]))
         shapes.append(ink.polyline(curve, ink.RULE, 1.2))
     taken = ruler.left
-    for day, falling in [middle for run in _unbroken(inside) for middle in middle_days(run)]:
-        text = short_day(day)
-        x, room = ruler.at(day, 0.5), fonts.width_of(text, TEXT) * ink.SLACK + 6
-        to_the_right = (falling and x + room <= ruler.right) or x - room < taken
+    for middle in strip.middles:
+        text = short_day(middle.day)
+        x, room = ruler.at(middle.day, 0.5), fonts.width_of(text, TEXT) * ink.SLACK + 6
+        to_the_right = (middle.falling and x + room <= ruler.right) or x - room < taken
         shapes.append(ink.line((x, bottom), (x, top), ink.QUIET, 0.7, (1.5, 3)))
         if (x + room <= ruler.right) if to_the_right else (x - room >= taken):
             place, anchor = (x + 4, "start") if to_the_right else (x - 4, "end")
@@ -196,16 +195,6 @@ def _unbroken(points: list[FrostPoint]) -> list[list[FrostPoint]]:
         else:
             runs.append([point])
     return [run for run in runs if len(run) > 1]
-
-
-def middle_days(points: list[FrostPoint]) -> list[tuple[date, bool]]:
-    """The days on which the risk passes one half, and whether it falls there."""
-    days = []
-    for before, after in pairwise(points):
-        if (before.chance - 0.5) * (after.chance - 0.5) < 0 or (before.chance != 0.5 and after.chance == 0.5):
-            share = (before.chance - 0.5) / (before.chance - after.chance)
-            days.append((before.day + share * (after.day - before.day), before.chance > after.chance))
-    return days
 
 
 def _foot(today: date | None, ruler: Ruler, bottom: float, top: float) -> list[Shape]:
@@ -231,8 +220,8 @@ def _foot(today: date | None, ruler: Ruler, bottom: float, top: float) -> list[S
     return shapes
 
 
-def key_to_marks(*, frost: bool) -> list[tuple[Drawing, str]]:
-    """Each mark drawn small beside its word; with `frost`, the curve and its middle date as well."""
+def key_to_marks(strip: SeasonStrip) -> list[tuple[Drawing, str]]:
+    """Each mark drawn small beside its word; the frost curve and its middle date where the strip has them."""
     names = {
         "start-indoors": gettext("start indoors"),
         "harden-off": gettext("harden off"),
@@ -243,11 +232,12 @@ def key_to_marks(*, frost: bool) -> list[tuple[Drawing, str]]:
     }
     key = [(small_mark(operation), name) for operation, name in names.items()]
     key.append((_small(marks.best_day("sow", _KEY_WIDTH / 2, _KEY_HEIGHT / 2)), gettext("best day")))
-    if frost:
+    if any(point.chance for point in strip.frost):
         hill = [(1.0, 1.0), (1.0, 15.0), (10.0, 14.0), (22.0, 8.0), (34.0, 2.0), (45.0, 1.0)]
         key.append(
             (_small([ink.area(hill), ink.polyline(hill[1:], ink.RULE, 1.2)]), gettext("risk of frost"))
         )
+    if strip.middles:
         middle = ink.line((_KEY_WIDTH / 2, 0), (_KEY_WIDTH / 2, _KEY_HEIGHT), ink.QUIET, 0.9, (1.5, 3))
         key.append((_small([middle]), gettext("half of the years have their last, or first, frost by then")))
     return key

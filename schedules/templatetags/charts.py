@@ -35,11 +35,11 @@ def frost_chart(context: dict[str, Any], chart: FrostChart, title: str, desc: st
 
 
 @register.inclusion_tag("schedules/_marks.html")
-def marks_legend(frost: bool = True) -> dict[str, Any]:
-    """The key to the strip's marks, each beside its word; with `frost`, the curve behind them too."""
+def marks_legend(strip: SeasonStrip) -> dict[str, Any]:
+    """The key to the strip's marks, each beside its word, and to the frost behind them where there is any."""
     from schedules.reports import season_strip, svg  # lazy: reportlab
 
-    key = season_strip.key_to_marks(frost=frost)
+    key = season_strip.key_to_marks(strip)
     return {"marks": [(svg.to_svg(drawing, title=""), word) for drawing, word in key]}
 
 

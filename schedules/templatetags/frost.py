@@ -10,7 +10,7 @@ from django.utils.formats import number_format
 from schedules.frost import Freeze
 from schedules.reports.days import short_day
 from schedules.stations import Finding, Run
-from schedules.wording import risk, stations
+from schedules.wording import phrases, risk, stations
 
 register = template.Library()
 
@@ -42,7 +42,7 @@ def run(value: Run) -> str:
 @register.filter
 def whole_degrees(celsius: float, units: str) -> str:
     """A temperature in whole degrees of the garden's scale."""
-    return risk.whole_temperature(celsius, units)
+    return phrases.whole_temperature(celsius, units)
 
 
 @register.filter

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from datetime import timedelta
+from datetime import MAXYEAR, MINYEAR, timedelta
 from typing import Any
 
 from django.http import HttpRequest, HttpResponse
@@ -83,7 +83,7 @@ def _asked(
         day = parse_date(request.GET.get("date", ""))
     except ValueError:  # 30 February
         day = None
-    if day is not None:
+    if day is not None and MINYEAR < day.year < MAXYEAR:  # a date is moved by a week, and about New Year
         return ask(climate, celsius, day)
     asked = ask(climate, celsius, garden.today())
     curve = climate.risk(Side.LAST, celsius)

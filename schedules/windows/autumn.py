@@ -7,7 +7,15 @@ from dataclasses import dataclass
 
 from crops.facts import CropFacts
 from schedules.seasons import DAYS_IN_YEAR, Side
-from schedules.windows.bounds import Bound, NoSpan, Span, earliest_allowed, latest_allowed, no_span
+from schedules.windows.bounds import (
+    Bound,
+    NoSpan,
+    Span,
+    earliest_allowed,
+    latest_allowed,
+    no_span,
+    nothing_between,
+)
 from schedules.windows.growing_year import GrowingYear
 from schedules.windows.growth import SLOW_AUTUMN_DAYS, dies_at, maturity_days
 from schedules.windows.spring import BEST_SHARE, frost_free_span, spring_span
@@ -32,7 +40,7 @@ def autumn_span(facts: CropFacts, start: Start, year: GrowingYear) -> Span | NoS
     days = maturity_days(facts, start)
     if days is None or facts.perennial:
         return no_span("not-planted-in-autumn")
-    if frost_unknown and not year.has_normals:
+    if frost_unknown:
         return no_span("first-frost-unknown")
     if frost is None:
         return frost_free_span(facts, start, year, Turn.AUTUMN)
@@ -64,8 +72,8 @@ class _Autumn:
         latest, why_latest = latest_allowed([self._back_from(ripe, "counted-back-latest", self.days[0], 0)])
         earliest, why_earliest = earliest_allowed(self._earliest_bounds(ripe))
         if latest < earliest:
-            why = (why_earliest[0], why_latest[0])
-            return NoSpan(tuple(Reason(reason.code, Edge.NONE, True, reason.values) for reason in why))
+            date = self.year.date
+            return NoSpan(nothing_between((date(earliest), why_earliest[0]), (date(latest), why_latest[0])))
         best = earliest + round((latest - earliest) * BEST_SHARE)
         return Span(earliest, best, latest, (*why_earliest, Reason("a-third-in", Edge.BEST), *why_latest))
 

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Mapping
 from dataclasses import dataclass, field
+from datetime import date
 
 from schedules.windows.types import Edge, Reason
 
@@ -52,6 +53,13 @@ def _weigh(
     decisive = next(bound for bound in weighed if bound.day == day)
     ordered = (decisive, *(bound for bound in weighed if bound is not decisive))
     return day, tuple(Reason(bound.code, edge, bound is decisive, bound.values) for bound in ordered)
+
+
+def nothing_between(earliest: tuple[date, Reason], latest: tuple[date, Reason]) -> tuple[Reason, ...]:
+    """Why there is no window: two edges that leave no day, then what set the one and the other."""
+    left = Reason("no-day-left", Edge.NONE, True, {"earliest": earliest[0], "latest": latest[0]})
+    set_by = (Reason(why.code, Edge.NONE, True, why.values) for _day, why in (earliest, latest))
+    return left, *set_by
 
 
 def no_span(code: str, **values: object) -> NoSpan:

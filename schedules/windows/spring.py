@@ -7,7 +7,15 @@ from dataclasses import dataclass
 
 from crops.facts import CropFacts
 from schedules.seasons import Side
-from schedules.windows.bounds import Bound, NoSpan, Span, earliest_allowed, latest_allowed, no_span
+from schedules.windows.bounds import (
+    Bound,
+    NoSpan,
+    Span,
+    earliest_allowed,
+    latest_allowed,
+    no_span,
+    nothing_between,
+)
 from schedules.windows.growing_year import GrowingYear
 from schedules.windows.growth import (
     YOUNG_PLANT_DIES_AT_C,
@@ -37,7 +45,7 @@ def spring_span(facts: CropFacts, start: Start, year: GrowingYear) -> Span | NoS
     weeks = spring_weeks(facts, start)
     if weeks is None:
         return no_span("not-planted-in-spring")
-    if year.curve(Side.LAST, 0.0) is None and not year.has_normals:
+    if year.curve(Side.LAST, 0.0) is None:
         return no_span("last-frost-unknown")
     frost = year.last_frost()
     if frost is None:
@@ -61,8 +69,9 @@ class _Spring:
         earliest, why_earliest = earliest_allowed(self._earliest_bounds())
         latest, why_latest = latest_allowed(self._latest_bounds(earliest))
         if latest < earliest:
-            why = (*self._too_short(), why_earliest[0], why_latest[0])
-            return NoSpan(tuple(Reason(reason.code, Edge.NONE, True, reason.values) for reason in why))
+            date = self.year.date
+            clash = nothing_between((date(earliest), why_earliest[0]), (date(latest), why_latest[0]))
+            return NoSpan((*self._too_short(), *clash))
         best, why_best = self._best(earliest, latest)
         return Span(earliest, best, latest, (*why_earliest, why_best, *why_latest, *self._unknowns()))
 

@@ -33,12 +33,13 @@ def _true_leaves(values: Values, units: str) -> str:
 def _later_year(values: Values, units: str) -> str:
     if values["year"] is None:
         return _("No source gives the days to its first harvest.")
-    text = _("A harvest is first taken in year %(year)s after planting.") % {
+    text = _("It is first picked in year %(year)s, the year of planting being year 1.") % {
         "year": number_text(values["year"])
     }
     if not values["days"]:
         return text
-    return f"{text} " + _("It then lasts up to %(days)s.") % {"days": days(values["days"])}
+    lasts = _("From then on it is picked for up to %(days)s a year.") % {"days": days(values["days"])}
+    return f"{text} {lasts}"
 
 
 def _killed_by_freeze(values: Values, units: str) -> str:
@@ -51,7 +52,7 @@ def _killed_by_freeze(values: Values, units: str) -> str:
 
 SENTENCES: dict[str, Sentence] = {
     "succession": lambda v, u: (
-        _("Sown again every %(days)s, the harvest goes on.") % {"days": days(v["days"])}
+        _("Begun anew every %(days)s, so that the harvest goes on.") % {"days": days(v["days"])}
     ),
     "weeks-under-cover": lambda v, u: (
         _("Seedlings stand %(weeks)s weeks under cover before they are set out.")

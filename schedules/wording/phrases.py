@@ -26,6 +26,13 @@ def temperature(celsius: float, units: str) -> str:
     return quantity_text(celsius, Quantity.TEMPERATURE, units)
 
 
+def whole_temperature(celsius: float, units: str) -> str:
+    """A temperature in whole degrees of the garden's scale; an estimate needs no tenths."""
+    degrees = celsius * 1.8 + 32 if units == "us" else celsius
+    name = _("%(degrees)s °F") if units == "us" else _("%(degrees)s °C")
+    return name % {"degrees": number_text(round(degrees))}
+
+
 def days(count: int) -> str:
     return ngettext("%(count)d day", "%(count)d days", count) % {"count": count}
 

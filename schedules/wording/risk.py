@@ -12,7 +12,7 @@ from django.utils.translation import gettext as _
 from django.utils.translation import ngettext, pgettext
 
 from plots.quantities import Quantity
-from plots.wording import number_text, quantity_text
+from plots.wording import quantity_text
 from schedules.climate import Basis, Climate
 from schedules.frost import Freeze, FrostRecord, Outcome
 from schedules.reports.days import short_day
@@ -47,6 +47,10 @@ def lede_text(climate: Climate, units: str) -> str:
         return " ".join(sentences)
     if climate.risk(Side.LAST, FREEZING_C) or climate.risk(Side.FIRST, FREEZING_C):
         return _("Freezes are so rare here that no date can be named for them.")
+    if climate.basis is Basis.RECORD:
+        return _(
+            "The record has too few whole seasons to name frost dates: three springs or autumns are needed."
+        )
     return _("Nothing is known about freezes at %(temperature)s.") % {
         "temperature": threshold_text(FREEZING_C, units)
     }
@@ -155,13 +159,6 @@ def month_rows(climate: Climate) -> list[MonthRow]:
         MonthRow(str(MONTHS[month]), climate.air_c[index], climate.soil_c[index])
         for month, index in enumerate(indices, start=1)
     ]
-
-
-def whole_temperature(celsius: float, units: str) -> str:
-    """A temperature in whole degrees of the garden's scale; an estimate needs no tenths."""
-    degrees = celsius * 1.8 + 32 if units == "us" else celsius
-    name = _("%(degrees)s °F") if units == "us" else _("%(degrees)s °C")
-    return name % {"degrees": number_text(round(degrees))}
 
 
 def warmth_text(celsius: float, units: str) -> str:

@@ -5,7 +5,15 @@ from __future__ import annotations
 from django.utils.translation import gettext as _
 
 from plots.wording import number_text
-from schedules.wording.phrases import Sentence, Values, days, from_last_frost, month_day, temperature
+from schedules.wording.phrases import (
+    Sentence,
+    Values,
+    days,
+    from_last_frost,
+    month_day,
+    temperature,
+    whole_temperature,
+)
 
 
 def _published(values: Values, *, early: bool) -> str:
@@ -38,6 +46,11 @@ def _frost_risk_transplant(values: Values, units: str) -> str:
 
 
 def _frost_risk_emergence(values: Values, units: str) -> str:
+    if not values["days"]:
+        return _(
+            "It counts as exposed from the day it is set. From %(day)s on, a freeze of %(celsius)s, which "
+            "kills its shoots, still comes in %(percent)s of 100 years: the risk accepted here."
+        ) % _risk(values, units)
     return _(
         "Seedlings are exposed once they show, %(days)s after sowing. From %(day)s on, a freeze "
         "of %(celsius)s, "
@@ -79,9 +92,11 @@ def _matures_before_heat(values: Values, units: str) -> str:
 
 
 def _season_too_short(values: Values, units: str) -> str:
-    needs = _("It needs %(days)s without frost.") % {"days": days(values["days"])}
     if values["season_days"] is None:
-        return needs
+        return _("It needs %(days)s without frost, more than lie between the mean frost dates here.") % {
+            "days": days(values["days"])
+        }
+    needs = _("It needs %(days)s without frost.") % {"days": days(values["days"])}
     has = _("This garden has %(days)s in %(percent)s of 100 years.") % {
         "days": days(values["season_days"]),
         "percent": number_text(values["percent"]),
@@ -104,19 +119,23 @@ SENTENCES: dict[str, Sentence] = {
     "frost-risk-transplant": _frost_risk_transplant,
     "frost-risk-emergence": _frost_risk_emergence,
     "soil-warm-enough": lambda v, u: (
-        _("Seed of this crop comes up from a soil temperature of %(celsius)s.")
+        _("It comes up, or takes root, only in soil of at least %(celsius)s.")
         % {"celsius": temperature(v["celsius"], u)}
     ),
     "ground-workable": lambda v, u: (
-        _("The ground can usually be worked once the soil averages %(celsius)s.")
-        % {"celsius": temperature(v["celsius"], u)}
+        _("The ground can usually be worked once the soil averages %(celsius)s (common practice).")
+        % {"celsius": whole_temperature(v["celsius"], u)}
     ),
     "air-warm-enough": lambda v, u: (
         _(
-            "It grows well in months that average at least %(celsius)s; the month that begins "
-            "then comes close enough."
+            "It grows well in months that average at least %(celsius)s; the month that begins on this day "
+            "comes close enough to that."
         )
         % {"celsius": temperature(v["celsius"], u)}
+    ),
+    "no-day-left": lambda v, u: (
+        _("It could begin on %(earliest)s at the earliest and would have to by %(latest)s: no day is left.")
+        % {"earliest": month_day(v["earliest"]), "latest": month_day(v["latest"])}
     ),
     "ripens-before-freeze": _ripens_before_freeze,
     "matures-before-heat": _matures_before_heat,

@@ -1,5 +1,6 @@
 import pytest
-from django.test import RequestFactory, override_settings
+from django.http import HttpResponse
+from django.test import Client, RequestFactory, override_settings
 
 from plots.middleware import Language
 from tests.factories import UserFactory
@@ -29,15 +30,9 @@ def test_every_answer_carries_the_policy(client, address):
 def test_a_persons_own_language_comes_before_the_browsers(chosen, browser, spoken):
     request = RequestFactory().get("/", headers={"Accept-Language": browser})
     request.user = UserFactory.build(language=chosen)
-    answer = Language(lambda request: HttpResponseWith(request.LANGUAGE_CODE))(request)
+    answer = Language(lambda request: HttpResponse(request.LANGUAGE_CODE))(request)
     assert answer.content.decode() == spoken
     assert answer.headers["Content-Language"] == spoken
-
-
-def HttpResponseWith(text):  # noqa: N802 (reads as the class it makes)
-    from django.http import HttpResponse
-
-    return HttpResponse(text)
 
 
 def test_a_wrong_host_is_refused_in_words(client):
@@ -47,9 +42,7 @@ def test_a_wrong_host_is_refused_in_words(client):
 
 
 @pytest.mark.django_db
-def test_a_form_without_its_proof_of_origin_names_the_setting(as_user):
-    from django.test import Client
-
+def test_a_form_without_its_proof_of_origin_names_the_setting():
     response = Client(enforce_csrf_checks=True).post("/sign-in/", {"account": "x"})
     assert response.status_code == 403
     assert "SITE_URL" in response.content.decode()

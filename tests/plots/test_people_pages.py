@@ -29,6 +29,14 @@ def test_the_list_costs_the_same_with_more_members(run, cast, rows, django_asser
         run.get(url("members", cast))
 
 
+def test_members_stand_in_the_order_of_their_names_whatever_their_accents(run, cast):
+    for name in ("Çiğdem", "anna", "Zoë"):
+        MembershipFactory(garden=cast.garden, user__name=name)
+    page = run.get(url("members", cast))
+    names = [membership.user.name for membership in page.context["members"]]
+    assert names == ["anna", "Çiğdem", "Cora", "Corin", "Hilde", "Hollis", "Maren", "Zoë"]
+
+
 def test_only_coordinators_see_how_to_reach_people(cast, as_user):
     cast.holder.email, cast.holder.phone = "hollis@example.org", "555 0100"
     cast.holder.save()

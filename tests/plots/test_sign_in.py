@@ -147,6 +147,17 @@ def test_a_link_expires(client, ann, time_machine):
     assert not signed_in(client)
 
 
+def test_links_long_expired_are_forgotten(ann, time_machine):
+    time_machine.move_to("2024-05-01T12:00:00Z", tick=False)
+    service.make_link(user=ann)
+    time_machine.move_to("2024-06-06T12:00:00Z", tick=False)
+    service.make_link(user=ann)
+    assert SignInLink.objects.count() == 2
+    time_machine.move_to("2024-06-08T12:00:01Z", tick=False)
+    service.make_link(user=ann)
+    assert SignInLink.objects.count() == 2
+
+
 def test_a_link_of_a_closed_account_does_not_work(client, ann):
     link = path_of(service.make_link(user=ann))
     ann.is_active = False

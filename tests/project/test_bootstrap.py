@@ -1,6 +1,7 @@
 """How manage.py sees to its environment."""
 
 import importlib.util
+import os
 import subprocess
 import sys
 import time
@@ -18,8 +19,11 @@ def manage(tmp_path, monkeypatch):
     spec = importlib.util.spec_from_file_location("manage_under_test", ROOT / "manage.py")
     module = importlib.util.module_from_spec(spec)
     spec.loader.exec_module(module)
+    for name in ("DATABASE_URL", "DATABASE_URL_FILE"):  # the caller's own; the suite runs on either database
+        monkeypatch.delenv(name, raising=False)
     monkeypatch.setattr(module, "VENV", tmp_path / ".venv")
     monkeypatch.setattr(module, "PYTHON", tmp_path / ".venv" / "bin" / "python")
+    monkeypatch.setattr(module, "WHOLE", tmp_path / ".venv" / ".whole")
     return module
 
 
@@ -30,10 +34,10 @@ def made(manage, monkeypatch):
 
     def make():
         done.append("made")
-        manage.PYTHON.parent.mkdir(parents=True)
+        manage.PYTHON.parent.mkdir(parents=True, exist_ok=True)
         manage.PYTHON.touch()
 
-    monkeypatch.setattr(manage, "venv_works", lambda: manage.PYTHON.exists())
+    monkeypatch.setattr(manage, "venv_works", lambda: manage.WHOLE.exists())
     monkeypatch.setattr(manage, "make_venv", make)
     monkeypatch.setattr(manage, "install", lambda lock: (time.sleep(0.05), done.append(lock)))
     return done
@@ -61,28 +65,41 @@ def test_two_first_starts_at_once_make_one(manage, made):
     assert made == ["made", "app"]
 
 
-def test_one_made_by_hand_is_filled_rather_than_made_again(manage, made):
+def test_one_made_by_hand_is_made_anew(manage, made):
     manage.PYTHON.parent.mkdir(parents=True)
     manage.PYTHON.touch()
     manage.see_to_environment("dev")
-    assert made == ["dev"]
+    assert made == ["made", "dev"]
 
 
 def test_one_whose_making_broke_off_does_not_work(manage):
     assert not manage.venv_works()
     venv.create(manage.VENV, with_pip=False)
     assert not manage.venv_works()
+    manage.WHOLE.touch()
+    assert not manage.venv_works()  # it has no pip
 
 
-def test_an_installation_that_breaks_off_does_not_look_done(manage, made, monkeypatch):
+def test_an_installation_that_breaks_off_is_begun_from_nothing(manage, made, monkeypatch):
     manage.see_to_environment("app")
-    monkeypatch.undo()
-    monkeypatch.setattr(manage, "PYTHON", manage.VENV / "bin" / "python")
+    with monkeypatch.context() as broken:
+        broken.setattr(manage, "install", _interrupted)
+        with pytest.raises(KeyboardInterrupt):
+            manage.see_to_environment("dev")
+    assert not manage.is_stamped("app")
+    manage.see_to_environment("app")
+    assert made == ["made", "app", "made", "app"]
+
+
+def _interrupted(lock):
+    raise KeyboardInterrupt
+
+
+def test_an_installation_that_fails_says_so(manage, monkeypatch):
     monkeypatch.setattr(subprocess, "run", _failing)
     with pytest.raises(SystemExit) as ended:
         manage.install("app")
     assert ended.value.code == manage.NO_PACKAGES
-    assert not manage.stamp_of("app").exists()
 
 
 def _failing(*arguments, **options):
@@ -136,6 +153,14 @@ def test_which_list_a_command_needs(manage, monkeypatch, command, database, lock
     assert manage.needed_lock(command) == lock
 
 
+def test_the_database_may_be_named_in_a_file(manage, monkeypatch, tmp_path):
+    file = tmp_path / "url"
+    monkeypatch.setenv("DATABASE_URL_FILE", str(file))
+    assert manage.needed_lock("migrate") == "app"
+    file.write_text("postgres://x/y\n")
+    assert manage.needed_lock("migrate") == "postgres"
+
+
 @pytest.mark.parametrize(
     ("options", "site"),
     [
@@ -150,8 +175,6 @@ def test_the_demo_keeps_to_a_database_and_an_address_of_its_own(manage, monkeypa
     monkeypatch.setenv("TRUSTED_PROXIES", "1")
     monkeypatch.setenv("DATA_DIR", str(tmp_path / "a b"))
     manage.use_demo_database(options)
-    import os
-
     assert os.environ["SITE_URL"] == site
     assert os.environ["DATABASE_URL"] == f"sqlite:///{tmp_path}/a%20b/demo.sqlite3"
     assert "TRUSTED_PROXIES" not in os.environ
@@ -163,6 +186,4 @@ def test_a_port_that_is_none_is_left_to_the_command_to_refuse(manage, monkeypatc
     monkeypatch.setenv("SITE_URL", "http://127.0.0.1:8000")
     monkeypatch.setenv("DATABASE_URL", "")
     manage.use_demo_database(["--port", port])
-    import os
-
     assert os.environ["SITE_URL"] == "http://127.0.0.1:8000"

@@ -1,5 +1,8 @@
 """Imports run one way, and everything outside the named rooms is pure."""
 
+import ast
+from pathlib import Path
+
 import pytest
 
 from tests.project.source import APPS, FOLDERS, PROJECT_WIDE, Module, modules
@@ -78,9 +81,6 @@ def test_imports_run_one_way(module):
     ],
 )
 def test_a_planted_fault_is_found(name, text, fault):
-    import ast
-    from pathlib import Path
-
     planted = Module(Path("x.py"), name, ast.parse(text))
     assert [found for found in faults(planted) if fault in found] != []
 

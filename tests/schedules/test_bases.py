@@ -6,10 +6,12 @@ from datetime import date
 
 import pytest
 
+from crops.catalogue import load_catalogue
 from schedules.bases import TableDate, from_mean, from_record, from_table, typed_day_number
 from schedules.climate import Basis
 from schedules.days import DayWeather
 from schedules.seasons import Hemisphere, Side
+from schedules.windows import MIDDLING, Turn, derive
 from tests.schedules.records import champion
 
 NORTH, SOUTH = Hemisphere
@@ -36,6 +38,17 @@ def test_a_record_without_one_whole_season_knows_no_risk():
     assert climate.risk(Side.LAST, 0.0) is None
     assert climate.air_c is None
     assert climate.soil_c is None
+
+
+def test_springs_left_out_for_missing_days_are_not_taken_for_springs_without_frost():
+    days = [day for day in champion().days if not (day.day.month == 6 and day.day.day <= 12)]
+    climate = from_record(days, NORTH)
+    assert climate.air_c is not None  # warmth alone would set tomatoes out into frost
+    assert climate.risk(Side.LAST, 0.0) is None
+    assert climate.risk(Side.FIRST, 0.0).day(50) == 271
+    tomato = derive(load_catalogue().crops["tomato"], climate, year=2026, nerve=MIDDLING)
+    spring = [window for window in tomato if window.turn is Turn.SPRING]
+    assert [[reason.code for reason in window.reasons] for window in spring] == [["last-frost-unknown"]]
 
 
 def test_a_table_knows_only_what_it_lists():

@@ -216,6 +216,18 @@ def test_fewer_than_three_freezes_give_no_date_at_any_chance():
     assert (curve.count(60), curve.used) == (2, 5)
 
 
+@pytest.mark.parametrize(
+    ("frozen", "seasons", "too_short"),
+    [(0, 2, True), (2, 2, True), (2, 3, True), (1, 3, False), (2, 5, False), (0, 3, False), (3, 3, False)],
+)
+def test_few_seasons_are_told_from_rare_freezes(frozen, seasons, too_short):
+    years = [
+        FrostYear(2000 + n, date(2000 + n, 4, 10) if n < frozen else Outcome.NONE, None)
+        for n in range(seasons)
+    ]
+    assert RecordCurve(Side.LAST, 0.0, years).too_short is too_short
+
+
 def test_a_frost_free_place_has_seasons_but_no_dates():
     record = springs([None] * 10)
     for side in Side:

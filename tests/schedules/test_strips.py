@@ -4,12 +4,13 @@ from __future__ import annotations
 
 from datetime import UTC, date, datetime
 
-from schedules.bases import from_mean
+from schedules.bases import from_mean, from_record
 from schedules.entries import Entry
-from schedules.reports.season import StripMark, StripRow
+from schedules.reports.season import FrostMiddle, StripMark, StripRow
 from schedules.seasons import Hemisphere
-from schedules.strips import frost_points, row_of_windows, rows_of_entries, season_strip
+from schedules.strips import frost_middles, frost_points, row_of_windows, rows_of_entries, season_strip
 from schedules.windows import Operation, Start, Turn, Window
+from tests.schedules.records import champion
 
 NORTH = from_mean(Hemisphere.NORTH, last=(5, 10), first=(10, 1))
 
@@ -96,3 +97,23 @@ def test_today_is_drawn_only_within_the_strip() -> None:
     assert season_strip(rows, NORTH, year=2026, today=date(2026, 4, 20)).today == date(2026, 4, 20)
     assert season_strip(rows, NORTH, year=2026, today=date(2028, 6, 1)).today is None
     assert season_strip(rows, NORTH, year=2026, today=None).today is None
+
+
+def test_the_middle_dates_are_those_the_frost_page_names() -> None:
+    climate = from_record(champion().days, Hemisphere.NORTH)
+    assert frost_middles(climate, date(2026, 2, 1), date(2027, 6, 30)) == (
+        FrostMiddle(date(2026, 5, 9), falling=True),
+        FrostMiddle(date(2026, 9, 28), falling=False),
+        FrostMiddle(date(2027, 5, 9), falling=True),
+    )
+
+
+def test_a_first_freeze_after_new_year_belongs_to_the_strip_of_its_own_month() -> None:
+    mild = from_mean(Hemisphere.SOUTH, last=(8, 5), first=(7, 10))
+    assert frost_middles(mild, date(2026, 7, 1), date(2026, 8, 31)) == (
+        FrostMiddle(date(2026, 7, 10), falling=False),
+        FrostMiddle(date(2026, 8, 5), falling=True),
+    )
+    assert (
+        frost_middles(from_mean(Hemisphere.NORTH, last=(5, 10)), date(2026, 6, 1), date(2026, 12, 31)) == ()
+    )

@@ -159,7 +159,10 @@ def table(record: FrostRecord, celsius: float) -> list[str]:
         _("  chance   a freeze on or after   a freeze on or before"),
     ]
     for percent in PERCENTS:
-        dates = [date_at(curve, percent) or _("too rare") for curve in (last, first)]
+        dates = [
+            date_at(curve, percent) or (_("too few seasons") if curve.too_short else _("too rare"))
+            for curve in (last, first)
+        ]
         lines.append(f"  {percent:4} %   {dates[0]:>21}   {dates[1]:>22}")
     return lines + [
         f"  {year.year}: {freeze_text(year.last) or '-':>10}  {freeze_text(year.first) or '-':>10}"

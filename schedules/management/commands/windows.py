@@ -19,11 +19,12 @@ from crops.facts import CropFacts
 from crops.wording.names import crop_name
 from schedules.bases import from_mean, from_record
 from schedules.climate import Basis, Climate
-from schedules.management.commands.frost import latitude, read_file
+from schedules.management.commands.frost import latitude, no_latitude_note, read_file
 from schedules.management.scripting import ScriptCommand
 from schedules.seasons import Hemisphere
-from schedules.windows import AS_PUBLISHED, BOLD, CAREFUL, MIDDLING, Nerve, Reason, Window, derive
+from schedules.windows import AS_PUBLISHED, BOLD, CAREFUL, MIDDLING, Nerve, Reason, Turn, Window, derive
 from schedules.wording import edge_name, operation_name, reason_sentence, tell
+from schedules.wording.calendar import turn_name
 
 UNITS = "us"
 NERVES = {"careful": CAREFUL, "middling": MIDDLING, "bold": BOLD}
@@ -55,7 +56,7 @@ class Command(ScriptCommand):
         year = datetime.now(tz=UTC).year if options["year"] is None else options["year"]
         if not 1 < year < 9999:
             raise CommandError(_("The year must lie between 2 and 9998."))
-        climate = climate_from(options)
+        climate = self._climate(options)
         accepted = options["nerve"] or default_nerve(climate)
         crops = chosen_crops(options["crop"])
         windows = [window for facts in crops for window in derive(facts, climate, year=year, nerve=accepted)]
@@ -65,6 +66,22 @@ class Command(ScriptCommand):
         names = {facts.slug: facts.name for facts in crops}
         for window in windows:
             self.stdout.write("\n".join(lines(window, names[window.crop])))
+
+    def _climate(self, options: dict[str, Any]) -> Climate:
+        """The climate that the arguments tell of."""
+        last, first, known_latitude = options["last_frost"], options["first_frost"], options["latitude"]
+        if options["station"] is not None:
+            if last is not None or first is not None:
+                raise CommandError(_("Give either a station's record or frost dates, not both."))
+            station = read_file(options["station"], known_latitude)
+            if station.latitude is None:
+                self.stderr.write(no_latitude_note())
+            return from_record(station.days, Hemisphere.of_latitude(station.latitude or 0.0))
+        if last is None and first is None:
+            raise CommandError(
+                _("Give a station's record with --station, or --last-frost, --first-frost or both.")
+            )
+        return from_mean(hemisphere_of(last, first, known_latitude), last=last, first=first)
 
 
 def month_day(text: str) -> MonthDay:
@@ -98,21 +115,6 @@ def nerve(text: str) -> Nerve:
 def default_nerve(climate: Climate) -> Nerve:
     """Middling, or the published practice itself when only mean dates are known."""
     return AS_PUBLISHED if climate.basis is Basis.MEAN else MIDDLING
-
-
-def climate_from(options: dict[str, Any]) -> Climate:
-    """The climate that the arguments tell of."""
-    last, first, known_latitude = options["last_frost"], options["first_frost"], options["latitude"]
-    if options["station"] is not None:
-        if last is not None or first is not None:
-            raise CommandError(_("Give either a station's record or frost dates, not both."))
-        station = read_file(options["station"], known_latitude)
-        return from_record(station.days, Hemisphere.of_latitude(station.latitude or 0.0))
-    if last is None and first is None:
-        raise CommandError(
-            _("Give a station's record with --station, or --last-frost, --first-frost or both.")
-        )
-    return from_mean(hemisphere_of(last, first, known_latitude), last=last, first=first)
 
 
 def hemisphere_of(last: MonthDay | None, first: MonthDay | None, latitude: float | None) -> Hemisphere:
@@ -165,6 +167,8 @@ def reason_json(reason: Reason, window: Window) -> dict[str, Any]:
 def lines(window: Window, name: str) -> list[str]:
     """A window for a person to read in a terminal."""
     heading = f"{crop_name(name)}, {operation_name(window.operation).lower()}"
+    if window.turn is Turn.AUTUMN:
+        heading += ", " + turn_name(window.turn).lower()
     if window.succession > 1:
         heading += f" ({window.succession})"
     heading += ":"

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 import pytest
 import time_machine
 
@@ -11,7 +13,7 @@ from schedules.seasons import Side
 from schedules.service import import_station, save_frost_table, save_mean_frost
 from tests.factories import MembershipFactory
 from tests.schedules.climate.conftest import Place
-from tests.schedules.records import small_record
+from tests.schedules.records import champion, small_record
 
 HTMX = {"HX-Request": "true"}
 
@@ -56,7 +58,14 @@ def test_tables_by_chance_and_every_year(recorded):
 
 def test_what_cannot_be_read_is_not_asked(recorded):
     with time_machine.travel("2026-05-10T18:00:00Z"):
-        for query in ("?date=2026-02-30", "?date=soon", "?celsius=x", "?celsius=-9&date="):
+        for query in (
+            "?date=2026-02-30",
+            "?date=soon",
+            "?date=9999-12-31",
+            "?date=0001-01-01",
+            "?celsius=x",
+            "?celsius=-9&date=",
+        ):
             assert "on or after May 10 came in 18 of 37 years" in page(recorded, query, htmx=True)
 
 
@@ -72,6 +81,14 @@ def test_moving_the_date_answers_the_part_alone(recorded):
     assert 'value="2026-05-10" hx-swap-oob="true"' in found
     assert "date=2026-05-17&amp;celsius=0.0" in found
     assert "hx-swap-oob" not in page(recorded, "?date=2026-05-10", htmx=True)
+
+
+def test_two_years_of_record_name_no_dates_and_call_nothing_rare(place):
+    station = replace(champion(), days=tuple(day for day in champion().days if day.day.year in (1990, 1991)))
+    import_station(garden=place.garden, station=station, name="Champion")
+    found = page(place)
+    assert "too few whole seasons to name frost dates" in found
+    assert "rare" not in found
 
 
 def test_charts_carry_their_words(recorded):

@@ -78,6 +78,16 @@ def test_without_json_a_person_can_read_it(capsys):
         assert part in text
 
 
+def test_too_short_a_record_is_not_called_a_place_where_frost_is_rare(capsys, tmp_path):
+    rows = CHAMPION.read_text().splitlines()
+    two_years = [*rows[:2], *(row for row in rows[2:] if row[:4] in ("1990", "1991"))]
+    (tmp_path / "short.csv").write_text("\n".join(two_years))
+    call_command("frost", str(tmp_path / "short.csv"))
+    text = capsys.readouterr().out
+    assert "too few seasons" in text
+    assert "too rare" not in text
+
+
 def test_a_refused_file_names_line_and_reason(tmp_path):
     (tmp_path / "bad.csv").write_text("date,tmin\n2001-01-01,5\n")
     with pytest.raises(CommandError, match=r"Line 2: the units are not stated"):

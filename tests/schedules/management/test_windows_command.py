@@ -90,6 +90,23 @@ def test_the_south_is_told_by_latitude_or_by_the_order_of_the_frosts():
         assert date.fromisoformat(transplant["earliest"]) == date(2026, 9, 27)
 
 
+def test_text_tells_autumn_from_spring():
+    out = StringIO()
+    call_command("windows", "--last-frost", "05-09", "--first-frost", "09-28", "--crop", "beet", stdout=out)
+    beginnings = [line.split(":")[0] for line in out.getvalue().splitlines() if line.startswith("Beet, sow")]
+    assert beginnings[0] == "Beet, sow"
+    assert "Beet, sow, autumn" in beginnings
+
+
+def test_a_record_without_latitude_is_taken_as_north_and_says_so(capsys):
+    call_command("windows", "--station", str(STATION), "--crop", "beet", "--json")
+    printed = capsys.readouterr()
+    assert json.loads(printed.out)
+    assert printed.err == (
+        "The file does not tell its latitude: taken as north. Give --latitude for the south.\n"
+    )
+
+
 def test_text_names_the_crop_the_dates_and_why():
     out = StringIO()
     call_command("windows", "--last-frost", "05-09", "--crop", "tomato", "--year", "2026", stdout=out)

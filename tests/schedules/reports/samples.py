@@ -3,7 +3,7 @@
 from datetime import date, timedelta
 
 from schedules.reports.calendar_rows import CalendarRow, CalendarSheet
-from schedules.reports.season import FrostCurve, FrostPoint, SeasonStrip, StripMark, StripRow
+from schedules.reports.season import FrostCurve, FrostMiddle, FrostPoint, SeasonStrip, StripMark, StripRow
 
 OPERATIONS = ("start-indoors", "harden-off", "sow", "transplant", "thin", "harvest")
 
@@ -43,7 +43,8 @@ def curve(name: str, *, later: int = 0, years: int = 9, seasons: int = 9) -> Fro
 
 
 def strip(*rows: StripRow, first: date = date(2026, 1, 1), last: date = date(2026, 12, 31)) -> SeasonStrip:
-    return SeasonStrip(rows, first, last, falling_frost(), date(2026, 4, 22))
+    middle = FrostMiddle(date(2026, 5, 16), falling=True)
+    return SeasonStrip(rows, first, last, falling_frost(), date(2026, 4, 22), (middle,))
 
 
 REASONS = (

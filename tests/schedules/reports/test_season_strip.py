@@ -9,7 +9,7 @@ from reportlab.graphics.shapes import Circle, Drawing, Line, Path, PolyLine, Rec
 from schedules.reports import fonts, ink, marks
 from schedules.reports.ruler import Ruler
 from schedules.reports.season import FrostPoint, SeasonStrip, StripRow
-from schedules.reports.season_strip import key_to_marks, lanes_of, middle_days, pages, season_strip
+from schedules.reports.season_strip import key_to_marks, lanes_of, pages, season_strip
 from tests.schedules.reports.samples import GARLIC, OPERATIONS, TOMATO, falling_frost, mark, strip
 
 WIDTHS = (360, 760)
@@ -145,13 +145,6 @@ def test_the_frost_curve_stands_behind_with_its_middle_day():
     order = [type(shape) for shape in drawing.contents]
     assert order.index(Path) == 0  # drawn first: everything else lies over it
     assert "May 16" in [shape.text for shape in texts(drawing)]
-    assert middle_days(list(falling_frost())) == [(date(2026, 5, 16), True)]
-
-
-def test_the_middle_day_is_found_between_points_too():
-    days = [(date(2026, 9, 1), 0.2), (date(2026, 9, 11), 0.7), (date(2026, 9, 21), 1.0)]
-    assert middle_days([FrostPoint(*day) for day in days]) == [(date(2026, 9, 7), False)]
-    assert middle_days([FrostPoint(date(2026, 9, 1), 0.1), FrostPoint(date(2026, 9, 8), 0.2)]) == []
 
 
 def test_no_curve_is_drawn_over_months_of_which_nothing_is_known():
@@ -205,10 +198,16 @@ def test_marks_differ_in_shape_not_in_colour():
 
 
 def test_the_key_names_every_mark():
-    words = [word for _drawing, word in key_to_marks(frost=True)]
+    words = [word for _drawing, word in key_to_marks(strip(TOMATO))]
     assert words[:7] == ["start indoors", "harden off", "sow", "transplant", "thin", "harvest", "best day"]
     assert len(words) == 9
-    assert len(key_to_marks(frost=False)) == 7
+    assert words[7:] == ["risk of frost", "half of the years have their last, or first, frost by then"]
+
+
+def test_the_key_explains_no_frost_that_is_not_drawn():
+    frost_free = tuple(FrostPoint(point.day, 0.0) for point in falling_frost())
+    assert len(key_to_marks(replace(strip(TOMATO), frost=frost_free, middles=()))) == 7
+    assert len(key_to_marks(replace(strip(TOMATO), middles=()))) == 8
 
 
 def test_a_long_plan_is_broken_between_rows():

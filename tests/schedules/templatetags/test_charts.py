@@ -10,7 +10,7 @@ from tests.schedules.reports.samples import TOMATO, curve, strip
 PAGE = """{% load charts %}<div>
 {% season_strip strip title="Season" desc="Tomato" %}
 {% frost_chart frost title="Spring" %}
-{% marks_legend %}
+{% marks_legend strip %}
 </div>"""
 
 

@@ -1,0 +1,72 @@
+"""Reading changes nothing, and no request, however odd, ends in a fault."""
+
+import pytest
+from django.apps import apps
+from django.forms import BaseForm
+from django.urls import reverse
+
+from tests.project.addresses import ROWS, arguments
+
+ODD = [
+    "\x00",
+    "x" * 5000,
+    "-1",
+    "1e999",
+    "NaN",
+    "٣",
+    "<b>",
+    "9999-12-31",
+    "2024-02-30",
+    "🥕",
+    "99999999999999999999",
+]
+ASKED = ("q", "year", "day", "week", "month", "date", "page", "variety", "by", "next", "celsius", "side")
+
+
+@pytest.fixture
+def run(cast, as_user):
+    client = as_user(cast.coordinator)
+    client.raise_request_exception = False
+    return client
+
+
+def rows() -> dict[str, list[tuple]]:
+    """All that is stored, but for who is signed in where."""
+    models = [
+        model for model in apps.get_models() if model._meta.app_label in ("plots", "crops", "schedules")
+    ]
+    return {model.__name__: sorted(model.objects.values_list(), key=repr) for model in models}
+
+
+READ = [name for name, (get, _post) in ROWS.items() if "method" not in get]
+
+
+@pytest.mark.parametrize("name", READ)
+def test_reading_changes_nothing_however_oddly_one_asks(name, cast, run):
+    address = reverse(name, kwargs=arguments(name, cast))
+    before = rows()
+    answers = {odd[:20]: run.get(address, dict.fromkeys(ASKED, odd)).status_code for odd in ["", *ODD]}
+    assert {odd: status for odd, status in answers.items() if status >= 500} == {}
+    assert rows() == before
+
+
+def field_names(response) -> set[str]:
+    """The fields of every form on a page."""
+    found = [part for layer in response.context or [] for part in layer]
+    forms = [form for layer in found for form in layer.values() if isinstance(form, BaseForm)]
+    return {form.add_prefix(name) for form in forms for name in form.fields}
+
+
+WITH_FORMS = [name for name in READ if "method" not in ROWS[name][1]]
+
+
+@pytest.mark.parametrize("name", WITH_FORMS)
+def test_odd_answers_in_forms_are_met_with_a_sentence(name, cast, run):
+    address = reverse(name, kwargs=arguments(name, cast))
+    fields = field_names(run.get(address))
+    statuses = {odd[:20]: run.post(address, dict.fromkeys(fields, odd)).status_code for odd in ODD}
+    assert {odd: status for odd, status in statuses.items() if status >= 500} == {}
+
+
+def test_there_are_forms_with_fields_to_try(cast, run):
+    assert field_names(run.get("/g/linden-row/settings/")) >= {"name", "latitude", "elevation_m"}
