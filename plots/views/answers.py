@@ -14,10 +14,10 @@ from django.utils.text import slugify
 from django.utils.translation import gettext as _
 from django.views.decorators.http import require_http_methods
 
-page_with_form = require_http_methods(["GET", "HEAD", "POST"])
-
 from plots.csv_out import csv_text
 from plots.listing import Listing
+
+page_with_form = require_http_methods(["GET", "HEAD", "POST"])
 
 Row = TypeVar("Row")
 Chosen = TypeVar("Chosen", bound=Model)
