@@ -22,7 +22,9 @@ from schedules.bases import TableDate
 from schedules.seasons import Side
 from schedules.service.demo_ground import draw_north, draw_south
 from schedules.service.demo_people import tell_about_people
+from schedules.service.demo_rules import decide_rules
 from schedules.service.demo_turn import turn_season
+from schedules.service.demo_waiting import let_people_wait
 from schedules.service.demo_work import add_work
 from schedules.service.weather import import_station, save_frost_table
 from schedules.stations import read_station
@@ -128,12 +130,14 @@ def build_demo(*, today: date) -> Demo:
     User.objects.filter(pk=north_people[0].pk).update(is_staff=True)
     _run(north, north_people, [f"{bed}{number}" for bed in "AB" for number in range(1, 7)], today)
     _run(south, south_people, ["1", "2", "3", "4", "5"], today)
+    decide_rules(north, north_people[0])
     add_work(north, north_people, today)
     add_work(south, south_people, today)
     draw_north(north, north_people[0])
     draw_south(south, south_people[0])
     tell_about_people(north, north_people, today)
     turn_season(north, north_people, today)
+    let_people_wait(north, north_people, today)
     return Demo(north_people[0], north_people[1], south_people[1])
 
 
