@@ -9,10 +9,9 @@ from django import forms
 from django.utils.translation import gettext_lazy as _
 
 from plots import queries
+from plots.forms.several import SeveralField
 from plots.forms.site import PlacedForm, length
 from plots.models import Garden, Plot, PlotKind, Season, User
-
-LONGEST_KEY = 18
 
 
 class PlotForm(PlacedForm):
@@ -67,23 +66,12 @@ class PlotForm(PlacedForm):
         return label
 
 
-class PeopleField(forms.ModelMultipleChoiceField):
-    def clean(self, value: Any) -> Any:
-        """Refuses numbers that no database key can be, before the database does so with a fault."""
-        for key in value or []:
-            if len(str(key)) > LONGEST_KEY:
-                raise forms.ValidationError(
-                    self.error_messages["invalid_choice"], code="invalid_choice", params={"value": key}
-                )
-        return super().clean(value)
-
-
 class HolderForm(forms.Form):
     """Who gardens a plot this season."""
 
     season = forms.ModelChoiceField(Season.objects.none(), label=_("Season"), empty_label=None)
     holder = forms.ModelChoiceField(User.objects.none(), label=_("Held by"))
-    co_gardeners = PeopleField(
+    co_gardeners = SeveralField(
         User.objects.none(),
         label=_("Co-gardeners"),
         required=False,

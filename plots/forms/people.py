@@ -8,6 +8,7 @@ from typing import Any
 from django import forms
 from django.utils.translation import gettext_lazy as _
 
+from plots.forms.several import SeveralField
 from plots.models import Assignment, Duty, Membership, Role, User, Whereabout
 from plots.spelling import tidy
 from plots.wording.powers import POWER_WORDS
@@ -111,7 +112,7 @@ class OwnPartForm(forms.ModelForm):
 class CoGardenersForm(forms.Form):
     """Who gardens a plot beside its holder."""
 
-    people = forms.ModelMultipleChoiceField(
+    people = SeveralField(
         User.objects.none(), label=_("Co-gardeners"), required=False, widget=forms.CheckboxSelectMultiple
     )
     why = forms.CharField(label=_("Why"), required=False, max_length=300)

@@ -2,13 +2,14 @@
 
 from __future__ import annotations
 
-from datetime import timedelta
+from datetime import date, timedelta
 from typing import Any
 
 from django import forms
 from django.utils.translation import gettext_lazy as _
 
 from plots.forms.ground import check_cap
+from plots.forms.several import SeveralField
 from plots.models import AgreementText, Assignment, Due, Garden, RenewalRound, User, WishChoice
 
 
@@ -66,7 +67,7 @@ class HandOverForm(forms.Form):
     holder = forms.ModelChoiceField(
         User.objects.none(), label=_("Then held by"), required=False, empty_label=_("nobody yet")
     )
-    co_gardeners = forms.ModelMultipleChoiceField(
+    co_gardeners = SeveralField(
         User.objects.none(),
         label=_("Their co-gardeners"),
         required=False,
@@ -93,7 +94,7 @@ class HandOverForm(forms.Form):
             self.add_error("last_day", _("They hold the plot only from a later day on."))
         if cleaned.get("co_gardeners") and not cleaned.get("holder"):
             self.add_error("holder", _("Co-gardeners need somebody who holds the plot."))
-        if last_day:
+        if last_day and last_day < date.max:
             following = last_day + timedelta(days=1)
             check_cap(self, self.assignment.plot.garden, cleaned.get("holder"), following)
         return cleaned

@@ -11,6 +11,7 @@ from django.core.signing import BadSignature, SignatureExpired, TimestampSigner
 from django.utils import timezone
 from django.utils.translation import gettext_lazy as _
 
+from plots.forms.several import SeveralField
 from plots.forms.turn import day_input, people_of
 from plots.models import Garden, InterestRound, Offer, PlotChoice, WaitingEntry
 from plots.queries import Row
@@ -183,7 +184,7 @@ class ChoiceForm(forms.ModelForm):
     class Meta:
         model = PlotChoice
         fields = ["name", "plots"]
-        widgets = {"plots": forms.CheckboxSelectMultiple}
+        field_classes = {"plots": SeveralField}
         labels = {"plots": _("Plots it covers")}
         help_texts = {"name": _("A size, a field, a kind of bed: “half plot”, “north field”.")}
 
