@@ -18,7 +18,8 @@ def sheet(rows, paper="letter", units="us"):
     plots = [PlotDrawn(plot.label, plot.label, plot.label, plot.box) for plot in row_plots(rows)]
     sketch = site_sketch(SiteDrawn(plots, [], bar=(20 * FOOT, "20 ft")))
     head = Head("Linden Row", "Map of Linden Row", paper, "en", date(2024, 5, 1), subtitle="Plots.")
-    reader = PdfReader(BytesIO(site_map_pdf(head, sketch, [(Sketch(0, 0, 3, 1.7, ()), "plot")] * 8, units=units)))
+    key = [(Sketch(0, 0, 3, 1.7, ()), "plot")] * 8
+    reader = PdfReader(BytesIO(site_map_pdf(head, sketch, key, units=units)))
     return reader.pages, " ".join(page.extract_text() for page in reader.pages)
 
 
