@@ -48,6 +48,7 @@ class _AboutForm(forms.ModelForm):
             "name", "phone", "email", "address", "language", "choices", "needs_accessible", "near",
             "in_group", "note",
         ]  # fmt: skip
+        field_classes = {"choices": SeveralField}
         widgets = {
             "choices": forms.CheckboxSelectMultiple,
             "address": forms.Textarea(attrs={"rows": 3}),

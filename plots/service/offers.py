@@ -64,7 +64,7 @@ def _make_offer(
         )
     if stand.situation.state is State.OFFERED:
         raise ValidationError(
-            _("Plot %(plot)s is offered to %(person)s until %(end)s.")
+            _("Until %(end)s plot %(plot)s is offered to %(person)s.")
             % {"plot": plot, "person": stand.offer.entry, "end": moment_text(stand.offer.ends_at, garden)}
         )
     theirs = list_now.row_of(entry.pk)
@@ -115,7 +115,7 @@ def _still_open(offer: Offer, *, by: User | None) -> None:
         raise ValidationError(_("This offer is over: %(answer)s.") % {"answer": offer.get_answer_display()})
     if by is None and not offer.is_open_at(timezone.now()):
         raise ValidationError(
-            _("The time to answer was over on %(end)s. Ask the garden whether the plot is still free.")
+            _("The time to answer was over on %(end)s; ask the garden whether the plot is still free.")
             % {"end": moment_text(offer.ends_at, garden)}
         )
 

@@ -100,7 +100,7 @@ def interest_answer(request: HttpRequest, slug: str, pk: int, answer_pk: int) ->
 def interest_close(request: HttpRequest, slug: str, pk: int) -> HttpResponse:
     garden = access.garden_to_run(request.user, slug, Power.WAITING)
     round = get_object_or_404(garden.interest_rounds.select_related("garden"), pk=pk)
-    dropped = {int(word) for word in request.POST.getlist("drop") if word.isdecimal()}
+    dropped = {int(word) for word in request.POST.getlist("drop") if word.isdecimal() and len(word) < 19}
     try:
         count = service.close_interest(round=round, dropped=dropped, by=request.user)
     except ValidationError as error:

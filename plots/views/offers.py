@@ -107,8 +107,8 @@ def _offer_page(
         "ends": words.moment_text(offer.ends_at, garden),
         "letter": letter,
         "mail": f"mailto:{offer.entry.email}?subject={quote(letter.subject)}&body={quote(letter.body)}",
-        "after_silence": words.after_text(garden.rules.after_silence),
-        "after_decline": words.after_text(garden.rules.after_decline),
+        "after_silence": garden.rules.get_after_silence_display(),
+        "after_decline": garden.rules.get_after_decline_display(),
         "extend": form if isinstance(form, ExtendForm) else ExtendForm(offer),
     }
     reason = form if form is not None and not isinstance(form, ExtendForm) else ReasonForm()

@@ -191,7 +191,7 @@ def offer_letter(offer: Offer, link: str) -> Letter:
         }
         body = _(
             "Dear %(name)s,\n\n%(garden)s can offer you plot %(plot)s from %(begins)s.\n\n"
-            "Please answer by %(end)s. On this page you can say yes or no:\n%(link)s\n\n"
+            "Please answer by %(end)s on this page, with yes or no:\n%(link)s\n\n"
             "You can also telephone or tell a coordinator; that counts just the same.\n\n"
             "If you say no, %(declined)s. Without an answer by then, %(silence)s."
         )
