@@ -9,7 +9,7 @@ from datetime import date, datetime, timedelta
 from django.db.models import Q
 
 from plots.models import Assignment, Change, Garden, LinkRequest, Membership, User
-from plots.spelling import natural_key
+from plots.spelling import name_key, natural_key
 
 
 @dataclass(frozen=True, slots=True)
@@ -49,7 +49,7 @@ def roster_of(garden: Garden, *, keeper: bool, today: date) -> list[RosterRow]:
     labels = _labels(garden, today) if keeper else {}
     asked = open_requests(garden) if keeper else {}
     rows = []
-    for membership in members.order_by("user__name", "pk"):
+    for membership in sorted(members, key=lambda one: (name_key(one.user.name), one.pk)):
         shown = _all_contacts(membership.user) if keeper else membership.contacts_for_members()
         held = labels.get(membership.user_id, _Labels())
         rows.append(

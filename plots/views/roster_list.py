@@ -7,6 +7,7 @@ from django.utils.translation import gettext as _
 from plots.listing import Column, Filter, Listing
 from plots.models import Garden, Role
 from plots.queries.roster import RosterRow
+from plots.spelling import name_key
 
 NO_EMAIL, NO_PHONE, UNREACHED = "no-email", "no-phone", "unreached"
 
@@ -21,7 +22,7 @@ def roster_list(garden: Garden, *, keeper: bool) -> Listing[RosterRow]:
 
 
 def _name() -> Column[RosterRow]:
-    return Column("name", _("Name"), lambda row: row.name)
+    return Column("name", _("Name"), lambda row: row.name, order=lambda row: name_key(row.name))
 
 
 def _part() -> Column[RosterRow]:
@@ -51,31 +52,23 @@ def _keeper_columns() -> list[Column[RosterRow]]:
 
 
 def _keeper_filters() -> list[Filter[RosterRow]]:
+    with_or_without = [("yes", _("with a plot")), ("no", _("without a plot"))]
+    lacking = [
+        (NO_EMAIL, _("no email")),
+        (NO_PHONE, _("no telephone")),
+        (UNREACHED, _("neither email nor telephone")),
+    ]
+    coming_in = [("asked", _("asked for a link")), ("never", _("never signed in"))]
     return [
         Filter("part", _("Part"), Role.choices, lambda row, word: row.membership.role == word),
-        Filter(
-            "plot",
-            _("Plot"),
-            [("yes", _("with a plot")), ("no", _("without a plot"))],
-            lambda row, word: bool(row.labels) == (word == "yes"),
-        ),
-        Filter(
-            "reached",
-            _("Reached by"),
-            [
-                (NO_EMAIL, _("no email")),
-                (NO_PHONE, _("no telephone")),
-                (UNREACHED, _("neither email nor telephone")),
-            ],
-            _lacks,
-        ),
-        Filter(
-            "link",
-            _("Sign-in"),
-            [("asked", _("asked for a link")), ("never", _("never signed in"))],
-            lambda row, word: row.asked_at is not None if word == "asked" else not row.came_in,
-        ),
+        Filter("plot", _("Plot"), with_or_without, lambda row, word: bool(row.labels) == (word == "yes")),
+        Filter("reached", _("Reached by"), lacking, _lacks),
+        Filter("link", _("Sign-in"), coming_in, _waits),
     ]
+
+
+def _waits(row: RosterRow, word: str) -> bool:
+    return row.asked_at is not None if word == "asked" else not row.came_in
 
 
 def _lacks(row: RosterRow, word: str) -> bool:

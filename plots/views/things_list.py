@@ -35,7 +35,7 @@ def whereabouts_list() -> Listing[Whereabout]:
             Column("thing", _("Thing"), lambda row: row.thing),
             Column("place", _("Where it is"), lambda row: row.place),
             Column("knows", _("Who knows more"), lambda row: row.knows),
-            Column("due", _("Runs out or is due on"), lambda row: row.due_on),
+            Column("due", _("Due"), lambda row: row.due_on),
             Column("note", _("Note"), lambda row: row.note, on_page=False),
             Column("members", _("For every member"), lambda row: row.for_members, on_page=False),
         ],

@@ -41,6 +41,18 @@ def hand_over_pdf(head: Head, pack: HandOver) -> bytes:
         shares=(2.2, 4.5, 2.5),
         empty=gettext("No date is set yet."),
     )
+    _people(page, pack)
+    _ground(page, pack)
+    page.heading(gettext("How this garden decides"))
+    for title, pairs in pack.rules:
+        page.table(pairs, titles=(title, ""), shares=(3, 2))
+    page.heading(gettext("Handed over"))
+    page.text(gettext("Everything else is in Trugbook: {address}").format(address=pack.address))
+    page.signature(gettext("Handed over by"), gettext("Taken over by"), gettext("Day"))
+    return page.pdf()
+
+
+def _people(page: Page, pack: HandOver) -> None:
     _part(
         page,
         gettext("Who runs the garden"),
@@ -57,6 +69,9 @@ def hand_over_pdf(head: Head, pack: HandOver) -> bytes:
         shares=(2.2, 2, 2, 4),
         empty=gettext("No duty is noted yet."),
     )
+
+
+def _ground(page: Page, pack: HandOver) -> None:
     _part(
         page,
         gettext("Where things are"),
@@ -74,13 +89,6 @@ def hand_over_pdf(head: Head, pack: HandOver) -> bytes:
         shares=(1, 2, 3.6, 3.6),
         empty=gettext("There are no plots yet."),
     )
-    page.heading(gettext("How this garden decides"))
-    for title, pairs in pack.rules:
-        page.table(pairs, titles=(title, ""), shares=(3, 2))
-    page.heading(gettext("Handed over"))
-    page.text(gettext("Everything else is in Trugbook: {address}").format(address=pack.address))
-    page.signature(gettext("Handed over by"), gettext("Taken over by"), gettext("Day"))
-    return page.pdf()
 
 
 def _matters(page: Page, matters: Rows) -> None:
