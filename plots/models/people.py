@@ -125,6 +125,8 @@ class Membership(models.Model):
     )
     emergency_name = TidyField(_("to be called in an emergency"), max_length=120, blank=True)
     emergency_phone = TidyField(_("their telephone"), max_length=40, blank=True)
+    weekly_letter = models.BooleanField(_("send me the weekly letter"), default=False)
+    letter_on = models.DateField(null=True, editable=False)  # day of the last one
     made_at = models.DateTimeField(default=timezone.now, editable=False)
 
     class Meta:
