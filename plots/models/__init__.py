@@ -1,6 +1,17 @@
 """The ground and its people."""
 
 from plots.models.agreements import AgreementText, AgreementVersion, Signature, SignedHow
+from plots.models.care import (
+    CareRound,
+    ContactHow,
+    Finding,
+    Matter,
+    MatterStep,
+    Outcome,
+    Pause,
+    PauseWhy,
+    StepKind,
+)
 from plots.models.ground import (
     Assignment,
     Garden,

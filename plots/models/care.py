@@ -88,7 +88,8 @@ class Pause(models.Model):
         constraints = [
             models.CheckConstraint(condition=Q(why__in=PauseWhy.values), name="pause_says_no_more"),
             models.CheckConstraint(
-                condition=Q(until_on__isnull=True) | Q(until_on__gte=F("from_on")), name="pause_ends_after_it_begins"
+                condition=Q(until_on__isnull=True) | Q(until_on__gte=F("from_on")),
+                name="pause_ends_after_it_begins",
             ),
             models.UniqueConstraint(
                 fields=["assignment"], condition=Q(until_on__isnull=True), name="one_open_pause",
