@@ -139,6 +139,14 @@ AUTH_PASSWORD_VALIDATORS = [
     {"NAME": "django.contrib.auth.password_validation.CommonPasswordValidator"},
 ]
 
+# --- Email: none without EMAIL_URL; then pages show what to copy, print or call instead ---
+_MAIL = env.mail_server("EMAIL_URL")
+EMAIL_FROM = DEFAULT_FROM_EMAIL = SERVER_EMAIL = _MAIL.sender
+EMAIL_HOST, EMAIL_PORT = _MAIL.host, _MAIL.port
+EMAIL_HOST_USER, EMAIL_HOST_PASSWORD = _MAIL.user, _MAIL.password
+EMAIL_USE_SSL, EMAIL_USE_TLS = _MAIL.tls, _MAIL.starttls
+EMAIL_TIMEOUT = 10
+
 # --- Languages and dates ---
 LANGUAGES = [("en", "English")]
 LANGUAGE_CODE = env.one_of("DEFAULT_LANGUAGE", "en", tuple(code for code, _name in LANGUAGES))
