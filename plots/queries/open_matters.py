@@ -107,9 +107,9 @@ def _waiting(garden: Garden) -> Iterator[OpenMatter]:
         late = offer.ends_at <= now
         words = {"plot": offer.plot, "when": date_format(ends, "DATETIME_FORMAT")}
         sentence = (
-            _("Plot %(plot)s was offered until %(when)s, without an answer.")
+            _("Plot %(plot)s was offered until %(when)s, and nobody answered.")
             if late
-            else _("Plot %(plot)s is offered until %(when)s.")
+            else _("Plot %(plot)s is offered; until %(when)s there is time to answer.")
         )
         yield OpenMatter(part, sentence % words, ends.date())
 

@@ -17,7 +17,7 @@ from schedules.reports.qr_paper import qr_drawing
 
 COLUMNS = 2
 CODE = 96.0  # points: 34 mm, read from a hand's breadth away
-CARD_HEIGHT = 168.0
+CARD_HEIGHT = 150.0  # four rows on Letter, title and all
 
 NAME = ParagraphStyle("name", sheet.BODY, fontName=fonts.BOLD, fontSize=13, leading=16)
 ADDRESS = ParagraphStyle("address", SMALL, wordWrap="CJK", textColor=ink.QUIET)

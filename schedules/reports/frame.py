@@ -52,9 +52,9 @@ class Page:
         if head.subtitle:
             self._story.append(self.setter.paragraph(head.subtitle, sheet.LEDE))
 
-    def heading(self, text: str) -> None:
-        """A heading, with room under it for the beginning of what it heads."""
-        self._story += [CondPageBreak(110), self.setter.paragraph(text, sheet.HEADING)]
+    def heading(self, text: str, *, room: float = 110) -> None:
+        """A heading, with `room` points on its page for it and the beginning of what it heads."""
+        self._story += [CondPageBreak(room), self.setter.paragraph(text, sheet.HEADING)]
 
     def text(self, text: str) -> None:
         """Text as people wrote it, paragraph by paragraph."""

@@ -1,0 +1,84 @@
+"""Cards, the emergency sheet, the hand-over pack, and a person's own data."""
+
+import zipfile
+from io import BytesIO
+
+import pytest
+from pypdf import PdfReader
+
+from plots.models import Change, Membership, SignInLink, User
+from schedules.service.own_data import ways_to_a_person
+from tests.factories import MembershipFactory
+
+pytestmark = pytest.mark.django_db
+
+
+@pytest.fixture
+def run(cast, as_user):
+    return as_user(cast.coordinator)
+
+
+def text_of_pdf(response) -> str:
+    assert (response.status_code, response.headers["Content-Type"]) == (200, "application/pdf")
+    assert response.headers["Cache-Control"] == "private, no-store"
+    return " ".join("\n".join(p.extract_text() for p in PdfReader(BytesIO(response.content)).pages).split())
+
+
+def test_a_card_is_made_by_pressing_and_works_once(run, cast, as_user):
+    pk = Membership.objects.get(user=cast.member, garden=cast.garden).pk
+    address = f"/g/linden-row/members/{pk}/card.pdf"
+    assert run.get(address).status_code == 405
+    text = text_of_pdf(run.post(address))
+    assert "Maren" in text
+    link = SignInLink.objects.get()
+    assert (link.user, (link.expires_at - link.made_at).days) == (cast.member, 30)
+    token = text.replace(" ", "").split("/link/")[1].split("/")[0]
+    assert as_user(None).post(f"/link/{token}/").headers["Location"] == "/"
+
+
+def test_cards_for_all_leave_out_whoever_came_in_or_reaches_further(run, cast):
+    MembershipFactory(user=cast.member)  # belongs to a third garden, too
+    User.objects.filter(pk=cast.holder.pk).update(last_login="2026-01-01T00:00Z")
+    text = text_of_pdf(run.post("/g/linden-row/members/cards.pdf"))
+    assert [name in text for name in ("Corin", "Hollis", "Maren")] == [True, False, False]
+
+
+def test_the_emergency_sheet_names_who_is_to_be_called(run, cast):
+    Membership.objects.filter(user=cast.holder).update(emergency_name="Hanna", emergency_phone="555 0111")
+    text = text_of_pdf(run.get("/g/linden-row/members/emergency.pdf"))
+    assert all(words in text for words in ("Hollis", "A1", "Hanna", "555 0111"))
+
+
+def test_the_pack_holds_people_plots_things_and_what_is_open(run, cast):
+    User.objects.filter(pk=cast.holder.pk).update(phone="555 0100")
+    cast.garden.duties.create(name="Compost bays")
+    cast.garden.whereabouts.create(thing="Water shut-off", place="Left of the gate", note="Turn hard.")
+    text = text_of_pdf(run.get("/g/linden-row/hand-over.pdf"))
+    for words in (
+        "Nobody does this: Compost bays.",
+        "Cora coordinator",
+        "Water shut-off",
+        "Left of the gate",
+        "A1",
+        "Hollis, Corin",
+        "555 0100",
+        "Plots a household may hold",
+        "Taken over by",
+    ):
+        assert words in text
+    assert "Nobody does this" in run.get("/g/linden-row/hand-over/").content.decode()
+
+
+def test_ones_own_data_holds_what_is_about_oneself_and_no_secret(cast, as_user):
+    User.objects.filter(pk=cast.co_gardener.pk).update(phone="555 0123")
+    client = as_user(cast.co_gardener)
+    archive = zipfile.ZipFile(BytesIO(client.get("/account/data.zip").content))
+    tables = {name: archive.read(name).decode() for name in archive.namelist()}
+    assert "555 0123" in tables["account.csv"]
+    assert "A1" in tables["assignments.csv"]
+    assert "password" not in "".join(tables.values())
+
+
+def test_rows_that_only_say_who_did_something_are_not_about_them():
+    assert (ways_to_a_person(Change), ways_to_a_person(SignInLink)) == ([], [])
+    assert ways_to_a_person(Membership) == ["user"]
