@@ -235,10 +235,10 @@ _MINUTES = re.compile(r"(\d{1,4})\s*(?:m|min)\.?", re.IGNORECASE)
 _HOURS = re.compile(r"(.+?)\s*(?:h|hr|hrs|hour|hours)\.?", re.IGNORECASE)
 
 
-def parse_minutes(text: str) -> int:
+def parse_minutes(text: str, *, most: int = DAY) -> int:
     """Minutes of a time worked: hours as `2.5`, `2,5`, `1 1/2`, `2:30`, `2 h 30`, `45 min`, or `9-11:30`.
 
-    Raises `HoursError` for anything else, for nothing and for more than a day.
+    Raises `HoursError` for anything else, for nothing and for more than `most`, usually a day.
 
     >>> [parse_minutes(text) for text in ("2.5", "2 1/2", "2:30", "2h30", "150 min", "9:30-12", "11-1:30")]
     [150, 150, 150, 150, 150, 150, 150]
@@ -247,7 +247,7 @@ def parse_minutes(text: str) -> int:
     if len(typed) > 40:
         raise HoursError(text)
     minutes = _parsed(typed)
-    if minutes is None or not 0 < minutes <= DAY:
+    if minutes is None or not 0 < minutes <= most:
         raise HoursError(text)
     return minutes
 

@@ -9,7 +9,7 @@ from django import forms
 from django.utils.translation import gettext as _
 from django.utils.translation import gettext_lazy
 
-from plots.hours import HoursError, parse_minutes
+from plots.hours import DAY, HoursError, parse_minutes
 from plots.models import Garden, User, Workday, WorkTask
 from plots.queries import SheetRow
 from plots.sign_in_sheet import Came, Known, read_lines
@@ -35,15 +35,16 @@ class MinutesField(forms.CharField):
         ),
     }
 
-    def __init__(self, **kwargs: Any) -> None:
+    def __init__(self, *, most: int = DAY, **kwargs: Any) -> None:
         super().__init__(max_length=40, **kwargs)
+        self.most = most
 
     def clean(self, value: Any) -> int | None:
         text = super().clean(value)
         if not text:
             return None
         try:
-            return parse_minutes(text)
+            return parse_minutes(text, most=self.most)
         except HoursError:
             raise forms.ValidationError(
                 self.error_messages["unreadable"], "unreadable", {"typed": text}
@@ -91,6 +92,10 @@ class TaskForm(forms.ModelForm):
 
 
 class _Tasks(forms.BaseInlineFormSet):
+    def add_fields(self, form: forms.ModelForm, index: int | None) -> None:
+        super().add_fields(form, index)
+        form.fields["DELETE"].label = _("Take it off")
+
     def clean(self) -> None:
         super().clean()
         for form in self.forms:
@@ -166,7 +171,7 @@ class ExcuseForm(forms.Form):
         ],
         widget=forms.RadioSelect,
     )
-    minutes = MinutesField(label=gettext_lazy("Hours excused"), required=False)
+    minutes = MinutesField(label=gettext_lazy("Hours excused"), required=False, most=DAY * 30)
 
     def clean(self) -> dict[str, Any]:
         cleaned = super().clean() or {}

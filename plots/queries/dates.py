@@ -20,7 +20,12 @@ def dates_of(garden: Garden, first: date, last: date, *, public: bool = False) -
         *(_of_row(row) for row in written if row.day <= last and (row.last_day or row.day) >= first),
         *_of_rules(garden, first, last, {(row.kind, row.day.year) for row in written}),
         *_of_seasons(garden, first, last),
-        *(day for workday in _workdays_in(garden, first, last) for day in _of_workday(workday)),
+        *(
+            day
+            for workday in _workdays_in(garden, first, last)
+            for day in _of_workday(workday, garden.today())
+            if first <= day.day <= last
+        ),
     ]
     return in_order(one for one in found if one.public or not public)
 
@@ -90,8 +95,8 @@ def _workdays_in(garden: Garden, first: date, last: date) -> Iterator[Workday]:
     yield from garden.workdays.filter(either)
 
 
-def _of_workday(workday: Workday) -> Iterator[GardenDay]:
-    """The day, and while it stands in doubt the rain date."""
+def _of_workday(workday: Workday, today: date) -> Iterator[GardenDay]:
+    """The day, and the rain date unless that has passed unneeded."""
 
     def made(suffix: str, title: str, day: date, certainty: Certainty) -> GardenDay:
         return GardenDay(
@@ -110,7 +115,8 @@ def _of_workday(workday: Workday) -> Iterator[GardenDay]:
     title = _("Workday: %(name)s") % {"name": workday}
     gone = Certainty.FIRM if workday.held == "day" else Certainty.OFF
     yield made("", title, workday.day, gone)
-    if workday.rain_day is not None:
+    unneeded = workday.held == "day" and workday.rain_day is not None and workday.rain_day < today
+    if workday.rain_day is not None and not unneeded:
         rain = {"day": Certainty.IF_RAIN, "rain": Certainty.FIRM, "off": Certainty.OFF}[workday.held]
         words = _("Rain date of the workday: %(name)s") if rain is not Certainty.FIRM else None
         yield made("-rain", words % {"name": workday} if words else title, workday.rain_day, rain)

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping
+from datetime import date
 
 from django.core.exceptions import ValidationError
 from django.db import IntegrityError, transaction
@@ -65,12 +66,15 @@ def hold_workday(*, workday: Workday, held: Held, by: User, why: str = "") -> No
 
 
 @transaction.atomic
-def sign_up(*, task: WorkTask, person: User, by: User) -> SignUp:
-    """Puts the person down for the task, and off any other task of that workday; refused when it is full."""
+def sign_up(*, task: WorkTask, person: User, by: User, today: date | None = None) -> SignUp:
+    """Puts the person down for the task, and off any other task of that workday; refused when it is full.
+
+    `today` is the garden's own unless it is given.
+    """
     # Locking the garden makes two who want the last place wait for each other.
     garden = Garden.objects.select_for_update().get(pk=task.garden_id)
     task = WorkTask.objects.select_related("workday").get(pk=task.pk)
-    _keep_open(garden, task)
+    _keep_open(task, today or garden.today())
     if not garden.memberships.filter(user=person, user__is_active=True).exists():
         raise ValidationError(_("%(person)s is not a member here.") % {"person": person})
     if task.workday_id is not None:
@@ -86,11 +90,11 @@ def sign_up(*, task: WorkTask, person: User, by: User) -> SignUp:
     return SignUp.objects.create(task=task, person=person, made_by=by)
 
 
-def _keep_open(garden: Garden, task: WorkTask) -> None:
+def _keep_open(task: WorkTask, today: date) -> None:
     workday = task.workday
     if task.removed_at is not None or (workday is not None and workday.is_off):
         raise ValidationError(_("“%(task)s” has been called off.") % {"task": task})
-    if workday is not None and workday.on < garden.today():
+    if workday is not None and workday.on < today:
         raise ValidationError(_("This workday is over."))
 
 

@@ -79,6 +79,9 @@ def workday(request: HttpRequest, slug: str, pk: int) -> HttpResponse:
         "tasks": queries.tasks_of(workday),
         "may_run": may_run,
         "is_over": workday.on < garden.today(),
+        "own_task": SignUp.objects.filter(person=request.user, task__workday=workday)
+        .values_list("task", flat=True)
+        .first(),
         "came": [row for row in rows if row.minutes],
         "guests": list(queries.guests_at(workday)) if may_run else [],
         "put": PersonForm(garden, workday) if may_run else None,

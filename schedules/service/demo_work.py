@@ -57,13 +57,13 @@ def _coming(garden: Garden, people: list[User], today: date, by: User) -> None:
     soon = _saturday(today + timedelta(days=8))
     workday = _workday(
         garden, "Beds and benches", soon,
-        [("Mend the raised beds", "bed B3", 3), ("Paint benches", "", 4), ("Whatever else there is", "", None)],
+        [("Mend the raised beds", "bed B3", 3), ("Paint benches", "", 4), ("Whatever else", "", None)],
         by,
     )  # fmt: skip
     first, second, rest = workday.tasks.order_by("pk")
     for task, person in [(first, 1), (first, 2), (second, 3), (rest, 4)]:
         if person < len(people):
-            service.sign_up(task=task, person=people[person], by=people[person])
+            service.sign_up(task=task, person=people[person], by=people[person], today=today)
     off = _workday(
         garden, "Hedge and gate", soon + timedelta(weeks=5), [("Cut the hedge", "street side", 5)], by
     )
@@ -83,7 +83,7 @@ def _make_up(garden: Garden, people: list[User], today: date, by: User) -> None:
         )
         for name, place, minutes, places in jobs
     ]  # fmt: skip
-    service.sign_up(task=made[0], person=people[1], by=people[1])
+    service.sign_up(task=made[0], person=people[1], by=people[1], today=today)
     service.add_hours(
         garden=garden, person=people[2], day=max(today - timedelta(days=4), date(today.year, 1, 1)),
         minutes=90, what="Fetched straw, counted as work", by=by,
