@@ -225,10 +225,9 @@ def next_for(
     """The first in line who can have the plot; `spoken_for` are entries already proposed another plot."""
     elsewhere = spoken_for or {}
     queue = sorted(places, key=lambda place: (_waits_for_need(place.entry, plot, rules), place.number))
-    against = {place.number: _against(place.entry, plot, rules, elsewhere) for place in queue}
-    chosen = next((place for place in queue if not against[place.number]), None)
+    chosen = next((place for place in queue if not _against(place.entry, plot, rules, elsewhere)), None)
     passed = [
-        Passed(place, against[place.number] or (Reason(Why.FOR_WHO_NEEDS_IT),))
+        Passed(place, _against(place.entry, plot, rules, elsewhere) or (Reason(Why.FOR_WHO_NEEDS_IT),))
         for place in places
         if chosen is None or place.number < chosen.number
     ]

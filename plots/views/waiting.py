@@ -24,6 +24,7 @@ from plots.views.answers import form_page, list_page, saved, typed
 from plots.wording import waiting as words
 
 page_with_form = require_http_methods(["GET", "HEAD", "POST"])
+MOST_STANDS = 60  # free plots on the page; offers go out by the handful
 STATES = [("offer", gettext_lazy("has an offer")), ("reach", gettext_lazy("cannot be reached"))]
 
 
@@ -75,12 +76,14 @@ def waiting(request: HttpRequest, slug: str) -> HttpResponse:
     garden = access.garden_to_run(request.user, slug, Power.WAITING)
     season = _season(request, garden)
     list_now = queries.waiting_list(garden)
-    found = queries.stands(list_now, season) if season else []
+    every = queries.stands(list_now, season) if season else []
+    found = every[:MOST_STANDS]
     round = queries.open_round_of(garden)
     context = {
         "season": season,
         "seasons": garden.seasons.filter(ends_on__gte=garden.today()).order_by("starts_on"),
         "stands": [(one, words.stand_text(one.situation, garden)) for one in found],
+        "more_stands": len(every) - len(found),
         "interest": queries.interest_round_of(garden),
         "interest_due": queries.interest_due(list_now),
         "movers": round if round and garden.rules.movers_first and queries.movers_in(round) else None,
