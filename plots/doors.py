@@ -132,6 +132,7 @@ DOORS: dict[str, tuple[str, str]] = {
     "plots:member": ("run:people", "run"),
     "plots:member_edit": ("run:people", "run:people"),
     "plots:member_link": ("no such method", "run:people"),
+    "plots:member_link_post": ("no such method", "run:people"),
     "plots:member_leave": ("no such method", "run"),
     "plots:link_ask": ("everybody", "everybody"),
     "plots:roster_import": ("run:people", "run:people"),

@@ -94,6 +94,7 @@ members = [
     path("g/<slug:slug>/members/<int:pk>/", people.member, name="member"),
     path("g/<slug:slug>/members/<int:pk>/edit/", people.member_edit, name="member_edit"),
     path("g/<slug:slug>/members/<int:pk>/link/", invitations.member_link, name="member_link"),
+    path("g/<slug:slug>/members/<int:pk>/link/post/", invitations.member_link_post, name="member_link_post"),
     path("g/<slug:slug>/members/<int:pk>/leave/", people.member_leave, name="member_leave"),
     path(
         "g/<slug:slug>/plots/<int:pk>/holder/<int:assignment_pk>/shared/",

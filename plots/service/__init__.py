@@ -8,7 +8,7 @@ from plots.service.history import record, save_changes
 from plots.service.holding import assign_plot, end_assignment, hand_over, reopen_assignment
 from plots.service.hours import add_hours, excuse, remove_hours, restore_hours
 from plots.service.interest import answer_interest, ask_interest, close_interest
-from plots.service.invitations import ask_for_link, invite
+from plots.service.invitations import ask_for_link, invite, letter_is_on_its_way, settle_request
 from plots.service.offers import (
     accept_offer,
     decline_offer,
@@ -120,6 +120,7 @@ __all__ = [
     "keep_workday",
     "known_in",
     "leave_list",
+    "letter_is_on_its_way",
     "make_garden",
     "make_link",
     "make_offer",
@@ -149,6 +150,7 @@ __all__ = [
     "save_changes",
     "settle_due",
     "settle_offer",
+    "settle_request",
     "sign",
     "sign_up",
     "take_signature_back",

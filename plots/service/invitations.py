@@ -12,13 +12,19 @@ from plots.models import Garden, LinkRequest, User
 from plots.service.sign_in import make_link
 from plots.spelling import folded, tidy
 
+BETWEEN_LETTERS = timedelta(minutes=10)
+
 
 @transaction.atomic
 def invite(*, garden: Garden, person: User, on_card: bool = False) -> str:
     """The address of a new link that works as long as the garden's rules say; an open request is settled."""
-    LinkRequest.objects.filter(user=person, settled_at__isnull=True).update(settled_at=timezone.now())
+    settle_request(person=person)
     days = garden.rules.card_days if on_card else garden.rules.link_days
     return make_link(user=person, lasts=timedelta(days=days))
+
+
+def settle_request(*, person: User) -> None:
+    LinkRequest.objects.filter(user=person, settled_at__isnull=True).update(settled_at=timezone.now())
 
 
 def ask_for_link(*, account: str) -> User | None:
@@ -35,6 +41,11 @@ def ask_for_link(*, account: str) -> User | None:
     except IntegrityError:  # they asked before; the first time counts
         pass
     return person
+
+
+def letter_is_on_its_way(person: User) -> bool:
+    """Whether a link was made so lately that another letter would only fill the mailbox."""
+    return person.sign_in_links.filter(made_at__gt=timezone.now() - BETWEEN_LETTERS).exists()
 
 
 def _the_one(account: str) -> User | None:

@@ -16,6 +16,7 @@ from plots import access, queries, service
 from plots.forms.people import KnownMemberForm, MemberForm, NewMemberForm, RoleForm
 from plots.models import Garden, Membership, Role, User
 from plots.powers import Power
+from plots.service import post
 from plots.views.answers import form_page, list_page, page_with_form, saved, typed
 from plots.views.invitations import show_link_once
 from plots.views.roster_list import roster_list
@@ -114,6 +115,7 @@ def _shown(request: HttpRequest, garden: Garden, membership: Membership) -> dict
         "may_change": access.may_change_person(request.user, membership),
         "changes": queries.changes_of(garden, membership.user),
         "link_days": garden.rules.link_days,
+        "post_works": post.can_send(),
     }
 
 

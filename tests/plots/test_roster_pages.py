@@ -135,6 +135,25 @@ def test_asking_tells_nobody_who_belongs_to_a_garden(cast, as_user):
     assert LinkRequest.objects.count() == 1
 
 
+def test_a_link_goes_to_the_address_the_garden_knows(cast, as_user, run, settings, mailoutbox):
+    settings.EMAIL_FROM = "garden@example.org"
+    User.objects.filter(pk=cast.member.pk).update(email="maren@example.org")
+    for _twice in range(2):
+        as_user(None).post("/link/", {"account": "Maren"})
+    (letter,) = mailoutbox  # the second request finds a letter on its way
+    assert letter.to == ["maren@example.org"]
+    token = letter.body.split("/link/")[1].split("/")[0]
+    assert as_user(None).post(f"/link/{token}/").headers["Location"] == "/"
+    run.post(url("member_link_post", cast, pk=of(cast, cast.member).pk))
+    assert len(mailoutbox) == 2
+
+
+def test_a_link_that_cannot_be_sent_is_shown_instead(cast, run):
+    page = run.post(url("member_link_post", cast, pk=of(cast, cast.member).pk), follow=True)
+    assert "It could not be sent." in text_of(page)
+    assert page.context["link"] in page.content.decode()
+
+
 SHEET = "Name;Email;Household;Plot\nAna Ruiz;ana@x.org;Ruiz;A2\nLuz Ruiz;;Ruiz;A2\nCorin;;;\n"
 
 

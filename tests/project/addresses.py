@@ -206,6 +206,7 @@ _MAKERS = {
         "plot_free": lambda cast: {"pk": cast.plot.pk, "assignment_pk": cast.assignment.pk},
         **dict.fromkeys(("member", "member_edit", "member_link", "member_leave"), _member),
         "person_forget": _left,
+        "member_link_post": _member,
         "co_gardeners": lambda cast: {"pk": cast.plot.pk, "assignment_pk": cast.assignment.pk},
         **dict.fromkeys(("duty_edit", "duty_remove"), _duty),
         **dict.fromkeys(("whereabout_edit", "whereabout_remove"), _whereabout),
