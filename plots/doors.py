@@ -39,9 +39,7 @@ class Answer(Enum):
 def answers(rule: str) -> dict[Who, Answer]:
     """What each kind of visitor gets; `run:plots` is `run`, and helpers trusted with plots may, too."""
     name, _, power = rule.partition(":")
-    if name == "run" and power:
-        return {**_RULES["run"], Who.DEPUTY: Answer.SERVED}
-    return _RULES[rule]
+    return {**_RULES[name], Who.DEPUTY: Answer.SERVED} if power else _RULES[name]
 
 
 def power_of(rule: str) -> Power | None:
@@ -148,6 +146,26 @@ DOORS: dict[str, tuple[str, str]] = {
     "plots:whereabout_new": ("run:settings", "run:settings"),
     "plots:whereabout_edit": ("run:settings", "run:settings"),
     "plots:whereabout_remove": ("no such method", "run:settings"),
+    # care, in private
+    "plots:care": ("run:care", "no such method"),
+    "plots:care_begin": ("no such method", "run:care"),
+    "plots:care_round": ("run:care", "no such method"),
+    "plots:care_stop": ("run:care", "run:care"),
+    "plots:matters": ("run:care", "no such method"),
+    "plots:matter_new": ("no such method", "run:care"),
+    "plots:matter": ("run:care", "no such method"),
+    "plots:matter_step": ("run:care", "run:care"),
+    "plots:matter_step_back": ("no such method", "run:care"),
+    "plots:pauses": ("garden", "no such method"),  # one's own
+    "plots:pause_new": ("no such method", "hold:care"),
+    "plots:pause_end": ("no such method", "hold:care"),
+    # notices
+    "plots:notices": ("run:notices", "no such method"),
+    "plots:notice_new": ("run:notices", "run:notices"),
+    "plots:notice": ("run:notices", "no such method"),
+    "plots:notice_edit": ("run:notices", "run:notices"),
+    "plots:notice_give": ("no such method", "run:notices"),
+    "plots:delivery_mark": ("no such method", "run:notices"),
     # the waiting list
     "plots:waiting": ("run:waiting", "no such method"),
     "plots:waiting_left": ("run:waiting", "no such method"),
@@ -162,11 +180,13 @@ DOORS: dict[str, tuple[str, str]] = {
     "plots:offer_new": ("run:waiting", "run:waiting"),
     "plots:offer": ("run:waiting", "no such method"),
     "plots:offer_answer": ("no such method", "run:waiting"),
+    "plots:offer_send": ("no such method", "run:waiting"),
     "plots:offer_extend": ("no such method", "run:waiting"),
     "plots:offer_withdraw": ("no such method", "run:waiting"),
     "plots:interest_new": ("run:waiting", "run:waiting"),
     "plots:interest": ("run:waiting", "no such method"),
     "plots:interest_answer": ("no such method", "run:waiting"),
+    "plots:interest_send": ("no such method", "run:waiting"),
     "plots:interest_close": ("no such method", "run:waiting"),
     "plots:waiting_own": ("garden", "no such method"),
     "plots:join": ("everybody", "everybody"),  # where the garden opened it; its members always
@@ -257,6 +277,8 @@ DOORS: dict[str, tuple[str, str]] = {
     "schedules:invitation_cards": ("no such method", "run:people"),
     "schedules:invitation_card": ("no such method", "run:people"),
     "schedules:emergency_sheet": ("run:people", "no such method"),
+    "schedules:gate_notice_pdf": ("run:notices", "no such method"),
+    "schedules:letter": ("garden", "garden"),
     "schedules:hand_over": ("run", "no such method"),
     "schedules:hand_over_pdf": ("run", "no such method"),
     "schedules:site_map_pdf": ("garden", "no such method"),

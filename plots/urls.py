@@ -5,6 +5,8 @@ from django.urls import include, path
 from plots import health
 from plots.views import (
     agreements,
+    care,
+    care_matters,
     dates,
     dues,
     forgetting,
@@ -19,9 +21,11 @@ from plots.views import (
     invitations,
     joining,
     make_up,
+    notices,
     offers,
     own_part,
     own_season,
+    pauses,
     people,
     roster_import,
     rules,
@@ -177,6 +181,36 @@ work_pages = [
     path("g/<slug:slug>/hours/done/<int:pk>/remove/", hours.hours_remove, name="hours_remove"),
     path("g/<slug:slug>/hours/done/<int:pk>/restore/", hours.hours_restore, name="hours_restore"),
 ]
+care_pages = [
+    path("g/<slug:slug>/care/", care.care, name="care"),
+    path("g/<slug:slug>/care/begin/", care.care_begin, name="care_begin"),
+    path("g/<slug:slug>/care/rounds/<int:pk>/", care.care_round, name="care_round"),
+    path("g/<slug:slug>/care/rounds/<int:pk>/<int:plot_pk>/", care.care_stop, name="care_stop"),
+    path("g/<slug:slug>/care/matters/", care_matters.matters, name="matters"),
+    path("g/<slug:slug>/care/matters/new/", care_matters.matter_new, name="matter_new"),
+    path("g/<slug:slug>/care/matters/<int:pk>/", care_matters.matter, name="matter"),
+    path("g/<slug:slug>/care/matters/<int:pk>/<slug:kind>/", care_matters.matter_step, name="matter_step"),
+    path(
+        "g/<slug:slug>/care/matters/<int:pk>/steps/<int:step_pk>/back/",
+        care_matters.matter_step_back,
+        name="matter_step_back",
+    ),
+    path("g/<slug:slug>/away/", pauses.pauses, name="pauses"),
+    path("g/<slug:slug>/away/<int:assignment_pk>/", pauses.pause_new, name="pause_new"),
+    path("g/<slug:slug>/away/<int:assignment_pk>/back/", pauses.pause_end, name="pause_end"),
+]
+notice_pages = [
+    path("g/<slug:slug>/notices/", notices.notices, name="notices"),
+    path("g/<slug:slug>/notices/new/", notices.notice_new, name="notice_new"),
+    path("g/<slug:slug>/notices/<int:pk>/", notices.notice, name="notice"),
+    path("g/<slug:slug>/notices/<int:pk>/edit/", notices.notice_edit, name="notice_edit"),
+    path("g/<slug:slug>/notices/<int:pk>/give/", notices.notice_give, name="notice_give"),
+    path(
+        "g/<slug:slug>/notices/<int:pk>/reached/<int:delivery_pk>/",
+        notices.delivery_mark,
+        name="delivery_mark",
+    ),
+]
 date_pages = [
     path("g/<slug:slug>/dates/", dates.dates, name="dates"),
     path("g/<slug:slug>/dates/new/", dates.date_new, name="date_new"),
@@ -207,6 +241,7 @@ waiting_pages = [
     path("g/<slug:slug>/offers/new/", offers.offer_new, name="offer_new"),
     path("g/<slug:slug>/offers/<int:pk>/", offers.offer, name="offer"),
     path("g/<slug:slug>/offers/<int:pk>/answer/", offers.offer_answer, name="offer_answer"),
+    path("g/<slug:slug>/offers/<int:pk>/send/", offers.offer_send, name="offer_send"),
     path("g/<slug:slug>/offers/<int:pk>/extend/", offers.offer_extend, name="offer_extend"),
     path("g/<slug:slug>/offers/<int:pk>/withdraw/", offers.offer_withdraw, name="offer_withdraw"),
     path("g/<slug:slug>/waiting/asked/new/", interest.interest_new, name="interest_new"),
@@ -216,6 +251,7 @@ waiting_pages = [
         interest.interest_answer,
         name="interest_answer",
     ),
+    path("g/<slug:slug>/waiting/asked/<int:pk>/send/", interest.interest_send, name="interest_send"),
     path("g/<slug:slug>/waiting/asked/<int:pk>/close/", interest.interest_close, name="interest_close"),
 ]
 
@@ -233,6 +269,8 @@ urlpatterns = [
                 + agreement_pages
                 + work_pages
                 + date_pages
+                + care_pages
+                + notice_pages
                 + waiting_pages,
                 "plots",
             )

@@ -1,20 +1,36 @@
 """Changes to the ground and its people: verbs, each one transaction."""
 
 from plots.service.agreements import draft_version, put_in_force, sign, take_signature_back
+from plots.service.care import (
+    begin_round,
+    end_pause,
+    keep_finding,
+    open_matter,
+    pause,
+    take_step,
+    take_step_back,
+)
 from plots.service.dates import copy_year, keep_date, remove_date, restore_date
 from plots.service.dues import add_due, draw_up_dues, settle_due
 from plots.service.ground import found_installation, is_founded, make_garden
 from plots.service.history import record, save_changes
 from plots.service.holding import assign_plot, end_assignment, hand_over, reopen_assignment
 from plots.service.hours import add_hours, excuse, remove_hours, restore_hours
-from plots.service.interest import answer_interest, ask_interest, close_interest
+from plots.service.interest import answer_interest, ask_interest, close_interest, send_interest
 from plots.service.invitations import ask_for_link, invite, letter_is_on_its_way, settle_request
+from plots.service.notices import (
+    give_out,
+    keep_notice,
+    mark_delivery,
+    send_waiting,
+)
 from plots.service.offers import (
     accept_offer,
     decline_offer,
     extend_offer,
     leave_list,
     make_offer,
+    send_offer,
     settle_offer,
     withdraw_offer,
 )
@@ -77,6 +93,7 @@ __all__ = [
     "ask_for_link",
     "ask_interest",
     "assign_plot",
+    "begin_round",
     "change_co_gardeners",
     "change_entry",
     "change_own_part",
@@ -92,6 +109,7 @@ __all__ = [
     "draft_version",
     "draw_up_dues",
     "end_assignment",
+    "end_pause",
     "entry_of_token",
     "excuse",
     "extend_offer",
@@ -100,6 +118,7 @@ __all__ = [
     "forgive_attempt",
     "found_installation",
     "free_plot",
+    "give_out",
     "hand_over",
     "hold_workday",
     "household_named",
@@ -111,7 +130,9 @@ __all__ = [
     "keep_choice",
     "keep_date",
     "keep_feature",
+    "keep_finding",
     "keep_make_up_job",
+    "keep_notice",
     "keep_plot",
     "keep_season",
     "keep_site",
@@ -125,10 +146,13 @@ __all__ = [
     "make_link",
     "make_offer",
     "make_rows",
+    "mark_delivery",
     "mark_step",
     "move_household",
     "move_things",
+    "open_matter",
     "open_round",
+    "pause",
     "person_of_link",
     "place_link",
     "put_in_force",
@@ -148,12 +172,17 @@ __all__ = [
     "restore_plot",
     "retire_plot",
     "save_changes",
+    "send_interest",
+    "send_offer",
+    "send_waiting",
     "settle_due",
     "settle_offer",
     "settle_request",
     "sign",
     "sign_up",
     "take_signature_back",
+    "take_step",
+    "take_step_back",
     "type_sheet",
     "undo",
     "undo_decision",

@@ -9,8 +9,11 @@ from django.db import IntegrityError, transaction
 from django.utils.translation import gettext as _
 
 from plots.models import Garden, InterestAnswer, InterestRound, LeftWhy, User
+from plots.service import post
 from plots.service.history import record
 from plots.service.offers import leave_list
+from plots.service.waiting import place_link
+from plots.wording.waiting import interest_letter
 
 
 def ask_interest(*, garden: Garden, answer_by: date, by: User) -> InterestRound:
@@ -29,6 +32,19 @@ def ask_interest(*, garden: Garden, answer_by: date, by: User) -> InterestRound:
             return round
     except IntegrityError:
         raise ValidationError(_("The question is being asked already.")) from None
+
+
+def send_interest(*, round: InterestRound, by: User) -> tuple[int, int]:
+    """Emails the question to who has not answered and has an address: how many went out, how many did not."""
+    silent = round.answers.filter(still__isnull=True, entry__place__isnull=False).exclude(entry__email="")
+    letters = []
+    for answer in silent.select_related("entry"):
+        letter = interest_letter(round, answer.entry, place_link(answer.entry))
+        letters.append(post.Message(answer.pk, answer.entry.email, letter.subject, letter.body))
+    sent = sum(went for _pk, went in post.send_all(letters, seconds=20))
+    if sent:
+        record(garden=round.garden, by=by, about=round, what="interest-sent", after={"count": sent})
+    return sent, len(letters) - sent
 
 
 @transaction.atomic

@@ -23,12 +23,13 @@ from plots.models import (
     User,
     WaitingEntry,
 )
+from plots.service import post
 from plots.service.history import record
 from plots.service.holding import assign_plot
 from plots.service.people import add_member
-from plots.service.waiting import after_refusal, end_place, locked_entry
+from plots.service.waiting import after_refusal, end_place, locked_entry, place_link
 from plots.waiting import State
-from plots.wording.waiting import moment_text
+from plots.wording.waiting import moment_text, offer_letter
 
 
 def make_offer(
@@ -118,6 +119,19 @@ def _still_open(offer: Offer, *, by: User | None) -> None:
             _("The time to answer was over on %(end)s; ask the garden whether the plot is still free.")
             % {"end": moment_text(offer.ends_at, garden)}
         )
+
+
+def send_offer(*, offer: Offer, by: User) -> bool:
+    """Emails an open offer to who has it; says whether it went out, and keeps that it did."""
+    if not offer.is_open_at(timezone.now()) or not offer.entry.email:
+        return False
+    letter = offer_letter(offer, place_link(offer.entry))
+    sent = post.send(to=offer.entry.email, subject=letter.subject, body=letter.body)
+    if sent:
+        record(
+            garden=offer.plot.garden, by=by, about=offer.entry, what="offer-sent", after={"plot": offer.plot}
+        )
+    return sent
 
 
 @transaction.atomic

@@ -16,6 +16,7 @@ from plots.forms.waiting import InterestForm
 from plots.listing import Column, Filter, Listing
 from plots.models import InterestAnswer
 from plots.powers import Power
+from plots.service import post
 from plots.views.answers import form_page, list_page, typed
 from plots.wording.waiting import interest_letter
 
@@ -75,6 +76,7 @@ def interest(request: HttpRequest, slug: str, pk: int) -> HttpResponse:
         "round": round,
         "counts": {word: sum(_word(row) == word for row in rows) for word, _title in ANSWERS},
         "silent": silent,
+        "can_send": post.can_send() and any(entry.email for entry in silent),
         "over": garden.today() > round.answer_by,
         "letter": interest_letter(round, silent[0], service.place_link(silent[0])) if silent else None,
     }
@@ -93,6 +95,20 @@ def interest_answer(request: HttpRequest, slug: str, pk: int, answer_pk: int) ->
             service.answer_interest(answer=answer, still=still == "yes", by=request.user)
         except ValidationError as error:
             messages.error(request, error.messages[0])
+    return redirect("plots:interest", slug, pk)
+
+
+@require_POST
+def interest_send(request: HttpRequest, slug: str, pk: int) -> HttpResponse:
+    """Emails the question to the silent ones who have an address."""
+    garden = access.garden_to_run(request.user, slug, Power.WAITING)
+    round = get_object_or_404(garden.interest_rounds.filter(closed_on=None).select_related("garden"), pk=pk)
+    sent, failed = service.send_interest(round=round, by=request.user)
+    said = ngettext("%(n)d email went out.", "%(n)d emails went out.", sent) % {"n": sent}
+    messages.success(request, said)
+    if failed:
+        said = ngettext("%(n)d did not; call them.", "%(n)d did not; call them.", failed) % {"n": failed}
+        messages.error(request, said)
     return redirect("plots:interest", slug, pk)
 
 

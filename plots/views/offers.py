@@ -18,6 +18,7 @@ from plots import access, queries, service
 from plots.forms.waiting import ExtendForm, OfferForm, ReasonForm
 from plots.models import Garden, Offer
 from plots.powers import Power
+from plots.service import post
 from plots.views.answers import form_page, typed
 from plots.wording import waiting as words
 
@@ -96,16 +97,17 @@ def offer(request: HttpRequest, slug: str, pk: int) -> HttpResponse:
 def _offer_page(
     request: HttpRequest, garden: Garden, offer: Offer, form: BaseForm | None = None
 ) -> HttpResponse:
-    now = queries.waiting_list(garden).now
+    open_now = offer.is_open_at(timezone.now())
     link = service.place_link(offer.entry)
     letter = words.offer_letter(offer, link)
     context = {
         "link": link,
         "offer": offer,
-        "open": offer.is_open_at(now),
-        "ran_out": offer.place_id is not None and not offer.is_open_at(now),
+        "open": open_now,
+        "ran_out": offer.place_id is not None and not open_now,
         "ends": words.moment_text(offer.ends_at, garden),
         "letter": letter,
+        "can_send": open_now and post.can_send() and offer.entry.email,
         "mail": f"mailto:{offer.entry.email}?subject={quote(letter.subject)}&body={quote(letter.body)}",
         "after_silence": garden.rules.get_after_silence_display(),
         "after_decline": garden.rules.get_after_decline_display(),
@@ -135,6 +137,17 @@ def offer_answer(request: HttpRequest, slug: str, pk: int) -> HttpResponse:
         return _offer_page(request, garden, offer, form)
     kept = {"person": offer.entry, "answer": offer.get_answer_display()}
     messages.success(request, _("%(person)s: %(answer)s.") % kept)
+    return redirect("plots:offer", slug, pk)
+
+
+@require_POST
+def offer_send(request: HttpRequest, slug: str, pk: int) -> HttpResponse:
+    _garden, offer = _offer(request, slug, pk)
+    words = {"person": offer.entry}
+    if service.send_offer(offer=offer, by=request.user):
+        messages.success(request, _("The offer went to %(person)s by email.") % words)
+    else:
+        messages.error(request, _("No email went out. Call, print or copy the words instead."))
     return redirect("plots:offer", slug, pk)
 
 

@@ -8,6 +8,7 @@ from typing import NamedTuple
 from django.utils import timezone
 
 from plots.models import Garden, ListPriority, PlotChoice, Season, User, WaitingEntry
+from plots.month_days import in_year
 from plots.queries import stands, waiting_list
 from plots.service import decline_offer, join_list, keep_choice, make_offer
 
@@ -49,10 +50,21 @@ def let_people_wait(garden: Garden, people: list[User], today: date) -> None:
     choices = _choices(garden, coordinator)
     for waits in PEOPLE:
         _join(garden, waits, choices, coordinator, today)
+    _asked_last_winter(garden, today)
     season = garden.seasons.filter(starts_on__lte=today, ends_on__gte=today).first()
     if season is not None:
         _offer(garden, season, coordinator, decline=True)
         _offer(garden, season, coordinator)
+
+
+def _asked_last_winter(garden: Garden, today: date) -> None:
+    asked = in_year(rules_day := garden.rules.interest_day, today.year)
+    if asked is None or asked > today:
+        asked = in_year(rules_day, today.year - 1)
+    if asked is not None:
+        last = asked + timedelta(days=garden.rules.interest_days)
+        closed = {"closed_on": last} if last < today else {}
+        garden.interest_rounds.create(asked_on=asked, answer_by=last, **closed)
 
 
 def _choices(garden: Garden, by: User) -> dict[str, PlotChoice]:

@@ -136,6 +136,27 @@ def test_somebody_without_email_answers_by_telephone(run, cast, free, answer, ke
     assert response.status_code == (302 if kept else 422)  # there is still time
 
 
+def test_an_offer_goes_out_by_email_when_a_person_sends_it(run, cast, free, settings, mailoutbox):
+    offer = offer_to(WaitingFactory(garden=cast.garden, email="ana@example.org"), free, cast)
+    send = url("offer_send", cast, offer.pk)
+    assert "No email went out" in text_of(run.post(send, follow=True))
+    settings.EMAIL_FROM = "garden@example.org"
+    assert "Send it to ana@example.org" in text_of(run.get(url("offer", cast, offer.pk)))
+    run.post(send)
+    assert [(mail.to, place_link(offer.entry) in mail.body) for mail in mailoutbox] == [
+        (["ana@example.org"], True)
+    ]
+
+
+def test_the_question_goes_by_email_to_the_silent_ones_who_have_one(run, cast, settings, mailoutbox):
+    settings.EMAIL_FROM = "garden@example.org"
+    WaitingFactory(garden=cast.garden, email="ana@example.org")
+    WaitingFactory(garden=cast.garden)
+    round = ask_interest(garden=cast.garden, answer_by=date(2024, 6, 29), by=cast.coordinator)
+    page = run.post(url("interest_send", cast, round.pk), follow=True)
+    assert ("1 email went out" in text_of(page), len(mailoutbox)) == (True, 1)
+
+
 def test_an_offer_gets_more_time_or_is_taken_back(run, cast, free):
     offer = offer_to(WaitingFactory(garden=cast.garden), free, cast)
     assert run.post(url("offer_extend", cast, offer.pk), {"ends_at": "2024-06-01T18:00"}).status_code == 422

@@ -69,8 +69,11 @@ MAKERS = {
     ),
     "choice_edit": lambda cast: {"pk": PlotChoice.objects.create(garden=cast.garden, name="half").pk},
     **dict.fromkeys(
-        ("offer", "offer_answer", "offer_extend", "offer_withdraw"), lambda cast: {"pk": _offer(cast).pk}
+        ("offer", "offer_answer", "offer_extend", "offer_send", "offer_withdraw"),
+        lambda cast: {"pk": _offer(cast).pk},
     ),
-    **dict.fromkeys(("interest", "interest_close"), lambda cast: {"pk": _answer(cast).round_id}),
+    **dict.fromkeys(
+        ("interest", "interest_close", "interest_send"), lambda cast: {"pk": _answer(cast).round_id}
+    ),
     "interest_answer": _round_and_answer,
 }
