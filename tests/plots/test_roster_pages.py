@@ -220,3 +220,13 @@ def test_duties_and_things_are_kept_with_their_history(run, cast, as_user):
     run.post(url("duty_remove", cast, pk=cast.garden.duties.get().pk))
     codes = Change.objects.order_by("pk").values_list("what", flat=True)
     assert list(codes) == ["duty-made", "whereabout-made", "duty-removed"]
+
+
+@pytest.mark.parametrize("rows", [1, 3])
+@pytest.mark.parametrize(("page", "queries"), [("duties", 5), ("whereabouts", 6)])
+def test_lists_cost_the_same_with_more_rows(run, cast, rows, page, queries, django_assert_num_queries):
+    for n in range(rows):
+        cast.garden.duties.create(name=f"Duty {n}", holder=cast.holder, deputy=cast.member)
+        cast.garden.whereabouts.create(thing=f"Thing {n}", place="Shed")
+    with django_assert_num_queries(queries):
+        run.get(url(page, cast))
