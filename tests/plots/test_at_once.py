@@ -8,6 +8,7 @@ from django.test import RequestFactory
 
 from plots import service
 from plots.models import Assignment, Garden, Membership, Role, SignInFailure, User
+from plots.sign_in_sheet import Came
 from tests.concurrency import at_once
 from tests.factories import GardenFactory, MembershipFactory, PlotFactory, SeasonFactory, UserFactory
 
@@ -71,3 +72,24 @@ def test_two_gardens_of_one_name_both_come_to_be_or_one_is_asked_again():
     assert all(isinstance(answer, Garden | ValidationError) for answer in answers)
     made = [answer.slug for answer in answers if isinstance(answer, Garden)]
     assert len(made) == len(set(made)) == Garden.objects.count() >= 1
+
+
+def test_the_last_place_of_a_task_is_taken_once():
+    garden = GardenFactory()
+    task = garden.work_tasks.create(name="Pots", minutes=60, places=2)
+    people = [MembershipFactory(garden=garden).user for _n in range(4)]
+    answers = at_once(lambda one: service.sign_up(task=task, person=one, by=one), people)
+    assert kinds(answers) == {"SignUp": 2, "ValidationError": 2}
+
+
+def test_a_sheet_sent_twice_at_once_counts_once():
+    garden = GardenFactory()
+    workday = garden.workdays.create(name="Paths", day="2024-05-04")
+    person = MembershipFactory(garden=garden).user
+    guest = Came(1, None, "Pat Ashby", 60)
+
+    def send(_n):
+        return service.type_sheet(workday=workday, minutes={person.pk: 120}, others=[guest], by=person)
+
+    assert kinds(at_once(send, range(3))) == {"NoneType": 3}
+    assert workday.hours_done.count() == 2
