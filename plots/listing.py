@@ -12,7 +12,7 @@ from datetime import date, datetime
 from decimal import Decimal
 from typing import Any, Generic, TypeVar
 
-from plots.spelling import folded, natural_key
+from plots.spelling import name_key, natural_key
 
 Row = TypeVar("Row")
 Cell = str | int | float | Decimal | date | datetime | bool | None
@@ -136,9 +136,9 @@ class Listing(Generic[Row]):
         for one, choice in zip(self.filters, chosen, strict=True):
             if choice.value:
                 rows = [row for row in rows if one.keeps(row, choice.value)]
-        words = folded(query).split()
+        words = name_key(query).split()
         if words and (text := self.text):
-            rows = [row for row in rows if _has_all(folded(text(row)), words)]
+            rows = [row for row in rows if _has_all(name_key(text(row)), words)]
         return rows
 
     def _sort(self, asked: str) -> str:
