@@ -12,7 +12,7 @@ from plots.models import Garden, InterestAnswer, InterestRound, LeftWhy, User
 from plots.service import post
 from plots.service.history import record
 from plots.service.offers import leave_list
-from plots.service.waiting import place_link
+from plots.service.waiting import name_unless, place_link
 from plots.wording.waiting import interest_letter
 
 
@@ -59,7 +59,7 @@ def answer_interest(*, answer: InterestAnswer, still: bool, by: User | None = No
     answer.still, answer.answered_on = still, entry.garden.today()
     answer.save()
     record(
-        garden=entry.garden, by=by, by_name=entry.name, about=entry, what="interest-answered",
+        garden=entry.garden, by=by, by_name=name_unless(by, entry), about=entry, what="interest-answered",
         after={"still": still},
     )  # fmt: skip
     if not still:

@@ -27,7 +27,7 @@ from plots.service import post
 from plots.service.history import record
 from plots.service.holding import assign_plot
 from plots.service.people import add_member
-from plots.service.waiting import after_refusal, end_place, locked_entry, place_link
+from plots.service.waiting import after_refusal, end_place, locked_entry, name_unless, place_link
 from plots.waiting import State
 from plots.wording.waiting import moment_text, offer_letter
 
@@ -80,7 +80,7 @@ def _make_offer(
         ends_at=ends_at, made_by=by, next_in_line=following, why=why if following != current else "",
     )  # fmt: skip
     offer.save()
-    after = {"plot": plot, "season": season, "ends_at": ends_at}
+    after = {"plot": plot, "season": season, "ends_at": ends_at.astimezone(garden.zone)}
     if following is not None and following != current:
         after["next_in_line"] = following
     record(garden=garden, by=by, about=current, what="offer-made", after=after, why=offer.why)
@@ -240,12 +240,13 @@ def extend_offer(*, offer: Offer, ends_at: datetime, by: User, why: str = "") ->
         raise ValidationError(_("This offer is over: %(answer)s.") % {"answer": offer.get_answer_display()})
     if ends_at <= max(offer.ends_at, timezone.now()):
         raise ValidationError({"ends_at": _("The new time has to be later than the old one, and ahead.")})
-    before = {"ends_at": offer.ends_at}
+    zone = offer.plot.garden.zone
+    before = {"ends_at": offer.ends_at.astimezone(zone)}
     offer.ends_at = ends_at
     offer.save(update_fields=["ends_at"])
     record(
         garden=offer.plot.garden, by=by, about=offer.entry, what="offer-extended", before=before,
-        after={"ends_at": ends_at, "plot": offer.plot}, why=why,
+        after={"ends_at": ends_at.astimezone(zone), "plot": offer.plot}, why=why,
     )  # fmt: skip
     return offer
 
@@ -267,6 +268,6 @@ def _close(offer: Offer, answer: Answer, by: User | None, *, why: str = "") -> N
     offer.place, offer.answer, offer.answered_at = None, answer, timezone.now()
     offer.save(update_fields=["place", "answer", "answered_at", "assignment"])
     record(
-        garden=offer.plot.garden, by=by, by_name=offer.entry.name, about=offer.entry,
+        garden=offer.plot.garden, by=by, by_name=name_unless(by, offer.entry), about=offer.entry,
         what=f"offer-{answer}", after={"plot": offer.plot}, why=why,
     )  # fmt: skip

@@ -25,7 +25,7 @@ from plots.models import (
     WaitingEntry,
 )
 from plots.models.waiting import new_place
-from plots.service.history import fields_of, record, record_fields
+from plots.service.history import fields_of, record
 from plots.waiting import may_return
 
 _SIGNER = Signer(salt="plots.waiting")
@@ -43,10 +43,14 @@ def join_list(
         with transaction.atomic():
             entry.save()
             entry.choices.set(choices)
-            joined = {"joined_at": entry.joined_at, "choices": list(entry.choices.all())}
+            joined = {
+                name: value
+                for name, value in _values(entry).items()
+                if name in ("joined_at", "choices") and value
+            }
             record(
-                garden=entry.garden, by=by, by_name=entry.name, about=entry, what="waiting-joined",
-                after=joined, why=why,
+                garden=entry.garden, by=by, by_name=name_unless(by, entry), about=entry,
+                what="waiting-joined", after=joined, why=why,
             )  # fmt: skip
             return entry
     except IntegrityError:
@@ -59,20 +63,35 @@ def change_entry(
 ) -> WaitingEntry:
     """Keeps what was changed about somebody who waits; a new date of joining moves the place with it."""
     former = locked_entry(entry)
-    before = fields_of(former, KEPT_FIELDS) | {"choices": list(former.choices.all())}
+    before = _values(former)
     if entry.joined_at != former.joined_at:
         entry.placed_at, entry.placed_by = entry.joined_at, PlacedBy.BY_HAND
     entry.place, entry.left_at, entry.left_why = former.place, former.left_at, former.left_why
     entry.save()
     entry.choices.set(choices)
-    after = fields_of(entry, KEPT_FIELDS) | {"choices": list(entry.choices.all())}
+    after = _values(entry)
     changed = [name for name in after if after[name] != before[name]]
     if changed:
         record(
-            garden=entry.garden, by=by, by_name=entry.name, about=entry, what="waiting-changed", why=why,
+            garden=entry.garden, by=by, by_name=name_unless(by, entry), about=entry,
+            what="waiting-changed", why=why,
             before={name: before[name] for name in changed}, after={name: after[name] for name in changed},
         )  # fmt: skip
     return entry
+
+
+def name_unless(by: User | None, entry: WaitingEntry) -> str:
+    """Who changed something where it was the person themselves, by their own link."""
+    return entry.name if by is None else ""
+
+
+def _values(entry: WaitingEntry) -> dict[str, object]:
+    """What is kept of an entry, with its moments as the garden's clock shows them."""
+    values = fields_of(entry, KEPT_FIELDS) | {"choices": list(entry.choices.all())}
+    zone = entry.garden.zone
+    return values | {
+        "joined_at": entry.joined_at.astimezone(zone), "placed_at": entry.placed_at.astimezone(zone),
+    }  # fmt: skip
 
 
 def place_link(entry: WaitingEntry) -> str:
@@ -100,7 +119,7 @@ def end_place(*, entry: WaitingEntry, why: LeftWhy, by: User | None, reason: str
     entry.place, entry.left_at, entry.left_why = None, timezone.now(), why
     entry.save(update_fields=["place", "left_at", "left_why"])
     record(
-        garden=entry.garden, by=by, by_name=entry.name, about=entry, what="waiting-left",
+        garden=entry.garden, by=by, by_name=name_unless(by, entry), about=entry, what="waiting-left",
         after={"left_why": str(why)}, why=reason,
     )  # fmt: skip
 
@@ -142,10 +161,14 @@ def after_refusal(
     if rule == AfterDecline.LEAVES:
         end_place(entry=entry, why=left, by=by)
     elif rule == AfterDecline.END:
-        before = fields_of(entry, ["placed_at"])
+        zone = entry.garden.zone
+        before = {"placed_at": entry.placed_at.astimezone(zone)}
         entry.placed_at, entry.placed_by = at, placed_by
         entry.save(update_fields=["placed_at", "placed_by"])
-        record_fields(garden=entry.garden, by=by, about=entry, what="waiting-moved-back", before=before)
+        record(
+            garden=entry.garden, by=by, by_name=name_unless(by, entry), about=entry,
+            what="waiting-moved-back", before=before, after={"placed_at": at.astimezone(zone)},
+        )  # fmt: skip
 
 
 @transaction.atomic

@@ -275,4 +275,9 @@ def _day(value: object, field: models.Field | None) -> str:
             return date_format(date.fromisoformat(text))
         except ValueError:
             return text
+    if text[10:11] == "T":
+        try:
+            return date_format(datetime.fromisoformat(text).replace(tzinfo=None), "DATETIME_FORMAT")
+        except ValueError:
+            return text
     return text

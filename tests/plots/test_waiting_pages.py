@@ -9,6 +9,7 @@ from django.urls import reverse
 from plots.models import (
     Answer,
     Assignment,
+    Change,
     InterestAnswer,
     InterestRound,
     LeftWhy,
@@ -285,6 +286,18 @@ def test_a_paper_list_is_typed_in_with_its_dates(run, cast):
     assert (entry.note, entry.placed_by) == ("Mornings", "joined")
     ahead = run.post(url("waiting_new", cast), {**data, "joined_at": "2030-03-04T09:30"})
     assert (ahead.status_code, "Nobody has joined in the future" in text_of(ahead)) == (422, True)
+
+
+def test_history_says_who_it_was_and_when_by_the_garden_s_clock(run, cast, as_user):
+    data = {"name": "Ana", "phone": "555 0101", "joined_at": "2021-03-04T09:30"}
+    run.post(url("waiting_new", cast), data)
+    entry = WaitingEntry.objects.get()
+    as_user(None).post(f"{own(entry)}leave/")
+    assert list(Change.objects.order_by("pk").values_list("what", "by_name")) == [
+        ("waiting-joined", "Cora"), ("waiting-left", "Ana"),
+    ]  # fmt: skip
+    page = text_of(run.get(url("waiting_entry", cast, entry.pk)))
+    assert "March 4, 2021, 9:30 a.m." in page
 
 
 def test_a_choice_covers_its_plots(run, cast, free):

@@ -31,7 +31,7 @@ def test_the_demo_has_what_it_promises(made):
     north, south = Garden.objects.order_by("-latitude")
     assert [str(g.place) for g in (north, south)] == ["Alder Crossing, Nebraska", "Wattle Ferry"]
     assert [garden_climate(g).basis for g in (north, south)] == ["record", "table"]
-    assert (Plot.objects.filter(garden=north).count(), north.memberships.count()) == (12, 10)
+    assert (Plot.objects.filter(garden=north).count(), north.memberships.count()) == (14, 10)
     assert access.may_run(made.coordinator, north)
     assert [str(plot) for plot in access.own_plots(made.member, north)] == ["A1", "B4"]
     assert access.own_plots(made.southern_member, south).exists()
