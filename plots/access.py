@@ -114,6 +114,20 @@ def visible_plots(user: Visitor, garden: Garden) -> QuerySet[Plot]:
     return garden.plots.filter(_is(user, _OVERSEE) | (_is(user, list(Role)) & _holds(user, garden)))
 
 
+def assignment_to_pause(user: Visitor, slug: str, assignment_pk: int) -> Assignment:
+    """Who gardens the plot says themself when they are away; or whoever is trusted with care for them."""
+    garden = _membership(user, slug).garden
+    rows = Assignment.objects.filter(plot__garden=garden).select_related("plot__garden")
+    if not may_run(user, garden, Power.CARE):
+        rows = rows.filter(Q(holder_id=user.pk) | Q(co_gardeners=user.pk)).distinct()
+        if not rows.filter(pk=assignment_pk).exists():
+            raise PermissionDenied(_("This is for the people of the plot, and for who is trusted with care."))
+    found = rows.filter(pk=assignment_pk).first()
+    if found is None:
+        raise Http404
+    return found
+
+
 def plot_to_see(user: Visitor, garden: Garden, plot_pk: int) -> Plot:
     try:
         return visible_plots(user, garden).select_related("garden").get(pk=plot_pk)

@@ -87,7 +87,6 @@ class Reason(StrEnum):
     CLOSED = "closed"
     PAUSED = "paused"
     TRY = "try"
-    AGREED = "agreed"
     TRIED = "tried"
     TIME_RUNS = "time-runs"
     TIME_IS_UP = "time-is-up"
@@ -118,7 +117,12 @@ class Proposal:
 
 
 def propose(
-    steps: Sequence[Step], rules: Rules, *, today: date, paused_until: date | None = None, paused: bool = False
+    steps: Sequence[Step],
+    rules: Rules,
+    *,
+    today: date,
+    paused: bool = False,
+    paused_until: date | None = None,
 ) -> Proposal:
     """What is next in a matter, after the steps that stand (oldest first)."""
     last = _last(steps)
@@ -170,7 +174,7 @@ def _after_a_bad_look(notices: int, rules: Rules) -> Proposal:
 
 
 def _time_given(steps: Sequence[Step], rules: Rules) -> date | None:
-    """Until when the holder has time by what was last said: a notice, more time, or a word that reached them."""
+    """Until when the holder has time by what was last said: a notice, more time, a word that reached them."""
     for step in reversed(steps):
         if step.kind in (Kind.NOTICE, Kind.DEADLINE):
             return step.due_on or step.day + timedelta(days=rules.cure_days)

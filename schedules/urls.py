@@ -9,6 +9,8 @@ from schedules.views import (
     feed,
     frost,
     hand_over,
+    letter,
+    notices,
     own_data,
     plan,
     set_up,
@@ -34,6 +36,10 @@ plans = [
     path("g/<slug:slug>/plantings/<int:pk>/edit/", plan.planting_edit, name="planting_edit"),
     path("g/<slug:slug>/plantings/<int:pk>/remove/", plan.planting_remove, name="planting_remove"),
     path("g/<slug:slug>/plantings/<int:pk>/restore/", plan.planting_restore, name="planting_restore"),
+]
+letters = [
+    path("g/<slug:slug>/letter/", letter.letter, name="letter"),
+    path("g/<slug:slug>/notices/<int:pk>.pdf", notices.gate_notice_pdf, name="gate_notice_pdf"),
 ]
 papers = [path("g/<slug:slug>/agreement/<int:pk>.pdf", agreement.agreement_pdf, name="agreement_pdf")]
 people = [
@@ -68,4 +74,4 @@ work = [
     ),
     path("g/<slug:slug>/dates.pdf", work_papers.dates_pdf, name="dates_pdf"),
 ]
-urlpatterns = [*work, *weeks, *plans, *maps, *people, *papers, *feeds, *frost_risk]
+urlpatterns = [*work, *letters, *weeks, *plans, *maps, *people, *papers, *feeds, *frost_risk]

@@ -85,3 +85,7 @@ class Delivery(models.Model):
 
     def __str__(self) -> str:
         return f"{self.notice}: {self.person}"
+
+    @property
+    def missed(self) -> bool:
+        return self.state == Reached.FAILED

@@ -164,6 +164,29 @@ def _date(cast) -> dict[str, object]:
     return {"pk": cast.garden.dates.create(kind="water_on", day=date(2024, 4, 1)).pk}
 
 
+def _care_round(cast) -> dict[str, object]:
+    return {"pk": cast.garden.care_rounds.create(day=date(2024, 6, 1)).pk}
+
+
+def _matter(cast) -> dict[str, object]:
+    return {"pk": cast.assignment.matters.create(opened_on=date(2024, 6, 1)).pk}
+
+
+def _matter_step(cast) -> dict[str, object]:
+    matter = cast.assignment.matters.create(opened_on=date(2024, 6, 1))
+    return {"pk": matter.pk, "step_pk": matter.steps.create(kind="contact", day=date(2024, 6, 2)).pk}
+
+
+def _notice(cast) -> dict[str, object]:
+    return {"pk": cast.garden.notices.create(subject="Water", body="It is on.").pk}
+
+
+def _delivery(cast) -> dict[str, object]:
+    notice = cast.garden.notices.create(subject="Water", body="It is on.")
+    row = notice.deliveries.create(person=cast.member, way="phone")
+    return {"pk": notice.pk, "delivery_pk": row.pk}
+
+
 _WITHOUT_GARDEN = {
     **waiting_addresses.WITHOUT_GARDEN,
     **dict.fromkeys(
@@ -200,6 +223,14 @@ _MAKERS = {
             lambda cast: {"pk": cast.plot.pk, "assignment_pk": cast.assignment.pk},
         ),
         "due_settle": _due,
+        "care_round": _care_round,
+        "care_stop": lambda cast: {**_care_round(cast), "plot_pk": cast.plot.pk},
+        "matter": _matter,
+        "matter_step": lambda cast: {**_matter(cast), "kind": "notice"},
+        "matter_step_back": _matter_step,
+        **dict.fromkeys(("pause_new", "pause_end"), lambda cast: {"assignment_pk": cast.assignment.pk}),
+        **dict.fromkeys(("notice", "notice_edit", "notice_give"), _notice),
+        "delivery_mark": _delivery,
         "signature_back": _signature,
         **dict.fromkeys(("agreement_in_force", "agreement_text_new"), _version),
         "agreement_text": lambda cast: {**_version(cast), "text_pk": AgreementText.objects.get().pk},
@@ -226,6 +257,7 @@ _MAKERS = {
     "schedules": {
         "invitation_card": _member,
         "sign_in_sheet_pdf": _workday,
+        "gate_notice_pdf": _notice,
         "agreement_pdf": _text_in_force,
         "frost_remove": _record,
         "when_crop": lambda cast: {"crop": _own_crop(cast).slug},

@@ -1,0 +1,34 @@
+"""The weekly letter: how this week's would read, and asking for it or not."""
+
+from __future__ import annotations
+
+from django.contrib import messages
+from django.http import HttpRequest, HttpResponse
+from django.shortcuts import redirect, render
+from django.utils.translation import gettext as _
+from django.views.decorators.http import require_http_methods
+
+from plots import access
+from plots.models import Membership
+from plots.service import post
+from schedules.service.letters import choose_letter, weekly_letter
+
+
+@require_http_methods(["GET", "HEAD", "POST"])
+def letter(request: HttpRequest, slug: str) -> HttpResponse:
+    garden = access.garden_to_see(request.user, slug)
+    membership = Membership.objects.select_related("user", "garden").get(garden=garden, user=request.user)
+    if request.method == "POST":
+        wanted = request.POST.get("wanted") == "yes"
+        choose_letter(membership=membership, wanted=wanted)
+        text = _("The letter will come every week.") if wanted else _("No letter will come any more.")
+        messages.success(request, text)
+        return redirect("schedules:letter", slug)
+    context = {
+        "garden": garden,
+        "membership": membership,
+        "letter": weekly_letter(membership, garden.today()),
+        "can_send": post.can_send(),
+        "weekday": garden.rules.get_letter_weekday_display(),
+    }
+    return render(request, "schedules/letter.html", context)
