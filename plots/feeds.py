@@ -14,6 +14,7 @@ from plots.dates import Certainty, GardenDay
 from plots.models import Garden
 
 _REFRESH = timedelta(hours=12)
+_YEAR = timedelta(days=366)
 _STATUS = {
     Certainty.FIRM: "CONFIRMED",
     Certainty.IF_RAIN: "TENTATIVE",
@@ -32,9 +33,12 @@ def dates_calendar(garden: Garden, days: Iterable[GardenDay], *, rules_changed_a
         calendar.add(key, name)
     calendar.add("refresh-interval", _REFRESH, parameters={"VALUE": "DURATION"})
     calendar.add("x-published-ttl", "PT12H")
+    days = list(days)
     for day in days:
         calendar.add_component(_event(garden, day, day.changed_at or rules_changed_at))
-    calendar.add_missing_timezones()
+    shown = [day.day for day in days]
+    if shown:
+        calendar.add_missing_timezones(min(shown) - _YEAR, max(shown) + _YEAR)
     return calendar.to_ical()
 
 

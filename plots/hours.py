@@ -155,20 +155,24 @@ def _groups(by: OwedBy, held: Sequence[Tenure], households: Mapping[int, int]) -
 
 def _households(held: Sequence[Tenure], households: Mapping[int, int]) -> list[list[Tenure]]:
     """Tenures joined wherever they have a person or a household in common."""
-    found: list[tuple[set[tuple[str, int]], list[Tenure]]] = []
+    leads: dict[tuple[str, int], tuple[str, int]] = {}
+
+    def lead(tie: tuple[str, int]) -> tuple[str, int]:
+        while (above := leads.setdefault(tie, tie)) != tie:
+            leads[tie] = leads[above]  # shortens the way for whoever asks next
+            tie = above
+        return tie
+
     for tenure in held:
-        people = {("person", person) for person in tenure.people}
-        people |= {("household", households[one]) for one in tenure.people if one in households}
-        together = [tenure]
-        apart = []
-        for others, theirs in found:
-            if people.isdisjoint(others):
-                apart.append((others, theirs))
-            else:
-                people |= others
-                together = theirs + together
-        found = [*apart, (people, together)]
-    return [together for _people, together in found]
+        first = lead(("person", tenure.people[0]))
+        for person in tenure.people:
+            leads[lead(("person", person))] = first
+            if person in households:
+                leads[lead(("household", households[person]))] = first
+    found: dict[tuple[str, int], list[Tenure]] = defaultdict(list)
+    for tenure in held:
+        found[lead(("person", tenure.people[0]))].append(tenure)
+    return list(found.values())
 
 
 def _work_by_group(groups: Sequence[Sequence[Tenure]], minutes: Mapping[int, int]) -> list[int]:

@@ -18,7 +18,8 @@ from plots.wording.dates import CERTAINTIES
 from schedules.views.asked import asked_year
 from schedules.views.paper import head_of, paper
 
-EMPTY_LINES = 15
+# What one page holds beside the tasks, and how many lines there are for others at least.
+LINES, EMPTY_LINES = 17, 8
 
 
 @require_safe
@@ -28,12 +29,14 @@ def sign_in_sheet_pdf(request: HttpRequest, slug: str, pk: int) -> HttpResponse:
 
     garden = access.garden_to_run(request.user, slug, Power.WORKDAYS)
     workday = get_object_or_404(garden.workdays, pk=pk)
+    tasks = [_task(task) for task in queries.tasks_of(workday)]
+    lines = [SignInLine(row.person.name, row.task) for row in queries.sheet_rows(workday)]
     made = SignInSheet(
         head=head_of(garden, workday.name, subtitle=_when(workday)),
-        tasks=[_task(task) for task in queries.tasks_of(workday)],
+        tasks=tasks,
         note=workday.note,
-        lines=[SignInLine(row.person.name, row.task) for row in queries.sheet_rows(workday)],
-        empty_lines=EMPTY_LINES,
+        lines=lines,
+        empty_lines=max(EMPTY_LINES, LINES - len(lines) - len(tasks) // 2),
     )
     return paper(sign_in_sheet_pdf(made), f"{workday.name}-{workday.on}")
 
@@ -47,7 +50,9 @@ def _when(workday: Workday) -> str:
     text = _("%(day)s, %(from)s to %(until)s.") % words
     if workday.held == "day" and workday.rain_day:
         text += " " + _("Rain date: %(day)s.") % {"day": date_format(workday.rain_day)}
-    return f"{text} {workday.place}".strip()
+    if workday.place:
+        text += " " + _("People meet: %(place)s.") % {"place": workday.place}
+    return text
 
 
 def _task(task: WorkTask) -> tuple[str, str, str]:
