@@ -20,6 +20,7 @@ from crops.service import add_planting, save_variety, update_catalogue
 from plots.models import Assignment, Garden, Membership, Paper, Plot, Role, Season, Units, User
 from schedules.bases import TableDate
 from schedules.seasons import Side
+from schedules.service.demo_care import look_after
 from schedules.service.demo_ground import draw_north, draw_south
 from schedules.service.demo_people import tell_about_people
 from schedules.service.demo_rules import decide_rules
@@ -138,6 +139,7 @@ def build_demo(*, today: date) -> Demo:
     tell_about_people(north, north_people, today)
     turn_season(north, north_people, today)
     let_people_wait(north, north_people, today)
+    look_after(north, north_people, today)
     return Demo(north_people[0], north_people[1], south_people[1])
 
 
