@@ -63,7 +63,8 @@ def care_rules(rules: GardenRules) -> Rules:
 
 
 def rounds_of(garden: Garden) -> QuerySet[CareRound]:
-    return garden.care_rounds.annotate(seen=Count("findings")).select_related("made_by")
+    # Counting drops the model's own order.
+    return garden.care_rounds.annotate(seen=Count("findings")).order_by("-day", "-pk")
 
 
 def round_due(garden: Garden, today: date) -> date | None:

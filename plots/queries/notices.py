@@ -28,7 +28,7 @@ def notices_of(garden: Garden) -> QuerySet[Notice]:
         people=Count("deliveries"),
         reached=Count("deliveries", filter=Q(deliveries__state=Reached.REACHED)),
         missed=Count("deliveries", filter=Q(deliveries__state=Reached.FAILED)),
-    ).select_related("made_by")
+    ).order_by("-made_at", "-pk")  # counting drops the model's own order
 
 
 def people_of_notice(notice: Notice) -> list[User]:

@@ -12,7 +12,7 @@ from django.utils.formats import date_format
 from django.utils.translation import gettext as _
 from django.utils.translation import ngettext
 
-from plots.models import Assignment, Garden, LinkRequest, Offer, Workday
+from plots.models import Assignment, Garden, LinkRequest, Matter, Offer, Workday
 from plots.queries.agreements import agreement_of, signers_of
 from plots.queries.turn import held_in, open_dues, open_round_of
 
@@ -36,6 +36,7 @@ def open_matters(garden: Garden, *, today: date) -> list[OpenMatter]:
         *_turn(garden, today),
         *_waiting(garden),
         *_workdays(garden, today),
+        *_care(garden),
         *_things(garden, today),
     ]
 
@@ -117,6 +118,18 @@ def _waiting(garden: Garden) -> Iterator[OpenMatter]:
 def _workdays(garden: Garden, today: date) -> Iterator[OpenMatter]:
     for workday in Workday.objects.filter(garden=garden, day__range=(today, today + SOON)):
         yield OpenMatter(_("Workdays"), str(workday), workday.day)
+
+
+def _care(garden: Garden) -> Iterator[OpenMatter]:
+    """How many, never whose: the pack lies on a table, and the matters are private."""
+    count = Matter.objects.filter(assignment__plot__garden=garden, closed_on=None).count()
+    if count:
+        words = ngettext("%(n)d matter is open.", "%(n)d matters are open.", count)
+        yield OpenMatter(_("Care"), words % {"n": count})
+    drafts = garden.notices.filter(given_at=None).count()
+    if drafts:
+        words = ngettext("%(n)d notice is not given out.", "%(n)d notices are not given out.", drafts)
+        yield OpenMatter(_("Notices"), words % {"n": drafts})
 
 
 def _things(garden: Garden, today: date) -> Iterator[OpenMatter]:

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
-from datetime import date
+from datetime import date, timedelta
 
 from django.utils import translation
 from django.utils.formats import date_format
@@ -32,7 +32,7 @@ _REASONS: dict[Reason, Promise] = {
         "Ask how they are and what would help."
     ),
     Reason.TRIED: gettext_lazy("They could not be reached in %(count)d tries; the garden asks for %(of)d."),
-    Reason.TIME_RUNS: gettext_lazy("They have time until the day before %(day)s."),
+    Reason.TIME_RUNS: gettext_lazy("They have time until %(day)s."),
     Reason.TIME_IS_UP: gettext_lazy("The time they were given is over."),
     Reason.STILL: gettext_lazy(
         "The plot was not in order yet: %(count)d of %(of)d notices before the garden decides."
@@ -41,7 +41,7 @@ _REASONS: dict[Reason, Promise] = {
         "%(count)d notices were given, as the rules ask. What follows is for people to decide."
     ),
     Reason.IN_ORDER: gettext_lazy("The plot was in order when somebody looked again."),
-    Reason.MAY_APPEAL: gettext_lazy("They may appeal until the day before %(day)s."),
+    Reason.MAY_APPEAL: gettext_lazy("They may appeal until %(day)s."),
     Reason.APPEALED: gettext_lazy("An appeal came in: hear it, then close the matter with its outcome."),
     Reason.NO_APPEAL: gettext_lazy("The time for an appeal is over."),
 }
@@ -53,7 +53,8 @@ def asked_text(proposal: Proposal) -> str:
 
 
 def reason_text(proposal: Proposal) -> str:
-    day = date_format(proposal.from_on) if proposal.from_on else ""
+    # What is next comes the day after their time is over.
+    day = date_format(proposal.from_on - timedelta(days=1)) if proposal.from_on else ""
     return str(_REASONS[proposal.reason]) % {"count": proposal.count, "of": proposal.of, "day": day}
 
 

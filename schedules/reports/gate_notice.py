@@ -8,7 +8,7 @@ from reportlab.lib.styles import ParagraphStyle
 from schedules.reports import sheet
 from schedules.reports.frame import Head, Page
 
-LARGE = ParagraphStyle("gate", sheet.BODY, fontSize=16, leading=23, spaceAfter=12)
+LARGE = ParagraphStyle("gate", sheet.BODY, fontSize=24, leading=34, spaceAfter=16)
 
 
 def gate_notice_pdf(head: Head, body: str) -> bytes:

@@ -22,22 +22,17 @@ from schedules.service.letters import choose_letter
 BEFORE = [1, 2, 1, 1, 3, 1, 2]
 LATELY = [1, 2, 1, 2, 3, 1, 1]
 NOTES = {2: "Bindweed in the path.", 3: "Thistles about to flower."}
-PHONES = {"vasiliki": "555 0134", "oksana": "555 0178", "ife": "555 0112"}
 
 
 def look_after(garden: Garden, people: list[User], today: date) -> None:
     """Everything goes through the services that the pages use; `people` begin with the coordinator."""
     coordinator = people[0]
-    for person in people:
-        if person.sign_in_name in PHONES:
-            User.objects.filter(pk=person.pk).update(phone=PHONES[person.sign_in_name])
     _walk(garden, coordinator, today - timedelta(days=16), BEFORE)
     _walk(garden, coordinator, today - timedelta(days=2), LATELY)
     held = list(Assignment.objects.on(today).filter(plot__garden=garden).order_by("plot__label"))
     _talk(garden, coordinator, today)
-    pause(
-        assignment=held[2], why=PauseWhy.TRAVEL, until=today + timedelta(days=12), on=today, by=held[2].holder
-    )
+    yesterday, back = today - timedelta(days=1), today + timedelta(days=12)
+    pause(assignment=held[2], why=PauseWhy.TRAVEL, until=back, on=yesterday, by=held[2].holder)
     _tell(garden, coordinator)
     choose_letter(membership=Membership.objects.get(garden=garden, user=people[1]), wanted=True)
 
