@@ -2,335 +2,1517 @@
 
 import django.db.models.deletion
 import django.utils.timezone
-import plots.models.fields
 from django.conf import settings
 from django.db import migrations, models
 
+import plots.models.fields
+
 
 class Migration(migrations.Migration):
-
     initial = True
 
     dependencies = [
-        ('plots', '0001_initial'),
+        ("plots", "0001_initial"),
         migrations.swappable_dependency(settings.AUTH_USER_MODEL),
     ]
 
     operations = [
         migrations.CreateModel(
-            name='SeedTable',
+            name="SeedTable",
             fields=[
-                ('id', models.BigAutoField(auto_created=True, primary_key=True, serialize=False, verbose_name='ID')),
-                ('key', models.SlugField(max_length=60, unique=True)),
+                (
+                    "id",
+                    models.BigAutoField(
+                        auto_created=True, primary_key=True, serialize=False, verbose_name="ID"
+                    ),
+                ),
+                ("key", models.SlugField(max_length=60, unique=True)),
             ],
             options={
-                'verbose_name': 'table of germination',
-                'verbose_name_plural': 'tables of germination',
-                'ordering': ['key'],
+                "verbose_name": "table of germination",
+                "verbose_name_plural": "tables of germination",
+                "ordering": ["key"],
             },
         ),
         migrations.CreateModel(
-            name='Source',
+            name="Source",
             fields=[
-                ('id', models.BigAutoField(auto_created=True, primary_key=True, serialize=False, verbose_name='ID')),
-                ('key', models.CharField(max_length=40, unique=True)),
-                ('title', models.CharField(max_length=300)),
-                ('publisher', models.CharField(blank=True, max_length=120)),
-                ('year', models.CharField(blank=True, max_length=40)),
-                ('url', models.CharField(blank=True, max_length=500)),
-                ('seen', models.CharField(blank=True, max_length=200)),
+                (
+                    "id",
+                    models.BigAutoField(
+                        auto_created=True, primary_key=True, serialize=False, verbose_name="ID"
+                    ),
+                ),
+                ("key", models.CharField(max_length=40, unique=True)),
+                ("title", models.CharField(max_length=300)),
+                ("publisher", models.CharField(blank=True, max_length=120)),
+                ("year", models.CharField(blank=True, max_length=40)),
+                ("url", models.CharField(blank=True, max_length=500)),
+                ("seen", models.CharField(blank=True, max_length=200)),
             ],
             options={
-                'verbose_name': 'source',
-                'verbose_name_plural': 'sources',
-                'ordering': ['key'],
+                "verbose_name": "source",
+                "verbose_name_plural": "sources",
+                "ordering": ["key"],
             },
         ),
         migrations.CreateModel(
-            name='Crop',
+            name="Crop",
             fields=[
-                ('id', models.BigAutoField(auto_created=True, primary_key=True, serialize=False, verbose_name='ID')),
-                ('botanical_name', plots.models.fields.TidyField(blank=True, max_length=120, verbose_name='botanical name')),
-                ('first_harvest_year', models.IntegerField(blank=True, null=True, verbose_name='year of the first harvest, that of planting being 1')),
-                ('sow_depth_m', models.FloatField(blank=True, null=True, verbose_name='sowing depth')),
-                ('soil_min_c', models.FloatField(blank=True, null=True, verbose_name='lowest soil temperature for germination')),
-                ('soil_optimum_low_c', models.FloatField(blank=True, null=True, verbose_name='best soil temperature, from')),
-                ('soil_optimum_high_c', models.FloatField(blank=True, null=True, verbose_name='best soil temperature, to')),
-                ('soil_max_c', models.FloatField(blank=True, null=True, verbose_name='highest soil temperature for germination')),
-                ('emergence_days_optimum', models.FloatField(blank=True, null=True, verbose_name='days to come up in soil at its best')),
-                ('seedling_spacing_m', models.FloatField(blank=True, null=True, verbose_name='distance when sown')),
-                ('thin_when', plots.models.fields.TidyField(blank=True, max_length=80, verbose_name='thin when')),
-                ('spacing_m', models.FloatField(blank=True, null=True, verbose_name='distance between plants')),
-                ('row_spacing_m', models.FloatField(blank=True, null=True, verbose_name='distance between rows')),
-                ('indoor_weeks_low', models.FloatField(blank=True, null=True, verbose_name='weeks under cover, at least')),
-                ('indoor_weeks_high', models.FloatField(blank=True, null=True, verbose_name='weeks under cover, at most')),
-                ('sow_weeks_early', models.FloatField(blank=True, help_text='Weeks after the mean last frost; before it with a minus.', null=True, verbose_name='sow outdoors, from')),
-                ('sow_weeks_late', models.FloatField(blank=True, help_text='Weeks after the mean last frost; before it with a minus.', null=True, verbose_name='sow outdoors, to')),
-                ('transplant_weeks_early', models.FloatField(blank=True, help_text='Weeks after the mean last frost; before it with a minus.', null=True, verbose_name='transplant, from')),
-                ('transplant_weeks_late', models.FloatField(blank=True, help_text='Weeks after the mean last frost; before it with a minus.', null=True, verbose_name='transplant, to')),
-                ('autumn_weeks_early', models.FloatField(blank=True, help_text='Weeks after the mean first frost; before it with a minus.', null=True, verbose_name='set in autumn, from')),
-                ('autumn_weeks_late', models.FloatField(blank=True, help_text='Weeks after the mean first frost; before it with a minus.', null=True, verbose_name='set in autumn, to')),
-                ('maturity_days_low', models.IntegerField(blank=True, null=True, verbose_name='days to maturity, at least')),
-                ('maturity_days_high', models.IntegerField(blank=True, null=True, verbose_name='days to maturity, at most')),
-                ('maturity_from', models.CharField(blank=True, choices=[('sow', 'from sowing or setting'), ('transplant', 'from transplanting')], max_length=20, verbose_name='days to maturity are counted')),
-                ('harvest_days_low', models.IntegerField(blank=True, null=True, verbose_name='days of picking, at least')),
-                ('harvest_days_high', models.IntegerField(blank=True, null=True, verbose_name='days of picking, at most')),
-                ('succession_days', models.IntegerField(blank=True, null=True, verbose_name='days between sowings')),
-                ('fall_margin_days', models.IntegerField(blank=True, help_text='With a minus: that many days after it.', null=True, verbose_name='ripe this many days before the mean first frost')),
-                ('growth_min_c', models.FloatField(blank=True, null=True, verbose_name='grows from a monthly mean of')),
-                ('growth_optimum_low_c', models.FloatField(blank=True, null=True, verbose_name='grows best from a monthly mean of')),
-                ('growth_optimum_high_c', models.FloatField(blank=True, null=True, verbose_name='grows best up to a monthly mean of')),
-                ('growth_max_c', models.FloatField(blank=True, null=True, verbose_name='grows up to a monthly mean of')),
-                ('kill_c', models.FloatField(blank=True, null=True, verbose_name='cold that kills or spoils the grown plant')),
-                ('sun_hours_min', models.FloatField(blank=True, null=True, verbose_name='hours of direct sun, at least')),
-                ('support', models.CharField(blank=True, choices=[('none', 'none'), ('stake', 'a stake'), ('cage', 'a cage'), ('trellis', 'a trellis'), ('optional-trellis', 'a trellis, if you like')], max_length=20, verbose_name='support')),
-                ('height_m', models.FloatField(blank=True, null=True, verbose_name='height')),
-                ('container_litres', models.FloatField(blank=True, null=True, verbose_name='smallest container')),
-                ('nitrogen_demand', models.CharField(blank=True, choices=[('light', 'light'), ('medium', 'medium'), ('heavy', 'heavy')], max_length=20, verbose_name='need of nitrogen')),
-                ('rooting_depth_class', models.CharField(blank=True, choices=[('shallow', 'shallow'), ('medium', 'medium'), ('deep', 'deep')], max_length=20, verbose_name='roots')),
-                ('slug', models.SlugField(editable=False, max_length=80)),
-                ('name', plots.models.fields.TidyField(max_length=80, verbose_name='name')),
-                ('family', plots.models.fields.TidyField(blank=True, max_length=60, verbose_name='family')),
-                ('note', models.TextField(blank=True, verbose_name='where these figures come from')),
-                ('hardiness', models.CharField(choices=[('hardy', 'hardy'), ('half-hardy', 'half-hardy'), ('tender', 'tender'), ('very-tender', 'very tender')], max_length=20, verbose_name='hardiness of the young plant')),
-                ('method', models.CharField(choices=[('direct', 'sown where it grows'), ('transplant', 'raised under cover and transplanted'), ('either', 'either sown or transplanted'), ('vegetative', 'from sets, tubers, crowns or slips')], max_length=20, verbose_name='how it is started')),
-                ('perennial', models.BooleanField(default=False, verbose_name='stays for several years')),
-                ('fall_crop', models.BooleanField(default=False, verbose_name='usual as an autumn crop')),
-                ('garden', models.ForeignKey(blank=True, editable=False, null=True, on_delete=django.db.models.deletion.CASCADE, related_name='own_crops', to='plots.garden')),
-                ('emergence_table', models.ForeignKey(blank=True, null=True, on_delete=django.db.models.deletion.SET_NULL, related_name='+', to='crops.seedtable', verbose_name='comes up like')),
-                ('limits_table', models.ForeignKey(blank=True, editable=False, null=True, on_delete=django.db.models.deletion.SET_NULL, related_name='+', to='crops.seedtable')),
+                (
+                    "id",
+                    models.BigAutoField(
+                        auto_created=True, primary_key=True, serialize=False, verbose_name="ID"
+                    ),
+                ),
+                (
+                    "botanical_name",
+                    plots.models.fields.TidyField(blank=True, max_length=120, verbose_name="botanical name"),
+                ),
+                (
+                    "first_harvest_year",
+                    models.IntegerField(
+                        blank=True,
+                        null=True,
+                        verbose_name="year of the first harvest, that of planting being 1",
+                    ),
+                ),
+                ("sow_depth_m", models.FloatField(blank=True, null=True, verbose_name="sowing depth")),
+                (
+                    "soil_min_c",
+                    models.FloatField(
+                        blank=True, null=True, verbose_name="lowest soil temperature for germination"
+                    ),
+                ),
+                (
+                    "soil_optimum_low_c",
+                    models.FloatField(blank=True, null=True, verbose_name="best soil temperature, from"),
+                ),
+                (
+                    "soil_optimum_high_c",
+                    models.FloatField(blank=True, null=True, verbose_name="best soil temperature, to"),
+                ),
+                (
+                    "soil_max_c",
+                    models.FloatField(
+                        blank=True, null=True, verbose_name="highest soil temperature for germination"
+                    ),
+                ),
+                (
+                    "emergence_days_optimum",
+                    models.FloatField(
+                        blank=True, null=True, verbose_name="days to come up in soil at its best"
+                    ),
+                ),
+                (
+                    "seedling_spacing_m",
+                    models.FloatField(blank=True, null=True, verbose_name="distance when sown"),
+                ),
+                (
+                    "thin_when",
+                    plots.models.fields.TidyField(blank=True, max_length=80, verbose_name="thin when"),
+                ),
+                (
+                    "spacing_m",
+                    models.FloatField(blank=True, null=True, verbose_name="distance between plants"),
+                ),
+                (
+                    "row_spacing_m",
+                    models.FloatField(blank=True, null=True, verbose_name="distance between rows"),
+                ),
+                (
+                    "indoor_weeks_low",
+                    models.FloatField(blank=True, null=True, verbose_name="weeks under cover, at least"),
+                ),
+                (
+                    "indoor_weeks_high",
+                    models.FloatField(blank=True, null=True, verbose_name="weeks under cover, at most"),
+                ),
+                (
+                    "sow_weeks_early",
+                    models.FloatField(
+                        blank=True,
+                        help_text="Weeks after the mean last frost; before it with a minus.",
+                        null=True,
+                        verbose_name="sow outdoors, from",
+                    ),
+                ),
+                (
+                    "sow_weeks_late",
+                    models.FloatField(
+                        blank=True,
+                        help_text="Weeks after the mean last frost; before it with a minus.",
+                        null=True,
+                        verbose_name="sow outdoors, to",
+                    ),
+                ),
+                (
+                    "transplant_weeks_early",
+                    models.FloatField(
+                        blank=True,
+                        help_text="Weeks after the mean last frost; before it with a minus.",
+                        null=True,
+                        verbose_name="transplant, from",
+                    ),
+                ),
+                (
+                    "transplant_weeks_late",
+                    models.FloatField(
+                        blank=True,
+                        help_text="Weeks after the mean last frost; before it with a minus.",
+                        null=True,
+                        verbose_name="transplant, to",
+                    ),
+                ),
+                (
+                    "autumn_weeks_early",
+                    models.FloatField(
+                        blank=True,
+                        help_text="Weeks after the mean first frost; before it with a minus.",
+                        null=True,
+                        verbose_name="set in autumn, from",
+                    ),
+                ),
+                (
+                    "autumn_weeks_late",
+                    models.FloatField(
+                        blank=True,
+                        help_text="Weeks after the mean first frost; before it with a minus.",
+                        null=True,
+                        verbose_name="set in autumn, to",
+                    ),
+                ),
+                (
+                    "maturity_days_low",
+                    models.IntegerField(blank=True, null=True, verbose_name="days to maturity, at least"),
+                ),
+                (
+                    "maturity_days_high",
+                    models.IntegerField(blank=True, null=True, verbose_name="days to maturity, at most"),
+                ),
+                (
+                    "maturity_from",
+                    models.CharField(
+                        blank=True,
+                        choices=[("sow", "from sowing or setting"), ("transplant", "from transplanting")],
+                        max_length=20,
+                        verbose_name="days to maturity are counted",
+                    ),
+                ),
+                (
+                    "harvest_days_low",
+                    models.IntegerField(blank=True, null=True, verbose_name="days of picking, at least"),
+                ),
+                (
+                    "harvest_days_high",
+                    models.IntegerField(blank=True, null=True, verbose_name="days of picking, at most"),
+                ),
+                (
+                    "succession_days",
+                    models.IntegerField(blank=True, null=True, verbose_name="days between sowings"),
+                ),
+                (
+                    "fall_margin_days",
+                    models.IntegerField(
+                        blank=True,
+                        help_text="With a minus: that many days after it.",
+                        null=True,
+                        verbose_name="ripe this many days before the mean first frost",
+                    ),
+                ),
+                (
+                    "growth_min_c",
+                    models.FloatField(blank=True, null=True, verbose_name="grows from a monthly mean of"),
+                ),
+                (
+                    "growth_optimum_low_c",
+                    models.FloatField(
+                        blank=True, null=True, verbose_name="grows best from a monthly mean of"
+                    ),
+                ),
+                (
+                    "growth_optimum_high_c",
+                    models.FloatField(
+                        blank=True, null=True, verbose_name="grows best up to a monthly mean of"
+                    ),
+                ),
+                (
+                    "growth_max_c",
+                    models.FloatField(blank=True, null=True, verbose_name="grows up to a monthly mean of"),
+                ),
+                (
+                    "kill_c",
+                    models.FloatField(
+                        blank=True, null=True, verbose_name="cold that kills or spoils the grown plant"
+                    ),
+                ),
+                (
+                    "sun_hours_min",
+                    models.FloatField(blank=True, null=True, verbose_name="hours of direct sun, at least"),
+                ),
+                (
+                    "support",
+                    models.CharField(
+                        blank=True,
+                        choices=[
+                            ("none", "none"),
+                            ("stake", "a stake"),
+                            ("cage", "a cage"),
+                            ("trellis", "a trellis"),
+                            ("optional-trellis", "a trellis, if you like"),
+                        ],
+                        max_length=20,
+                        verbose_name="support",
+                    ),
+                ),
+                ("height_m", models.FloatField(blank=True, null=True, verbose_name="height")),
+                (
+                    "container_litres",
+                    models.FloatField(blank=True, null=True, verbose_name="smallest container"),
+                ),
+                (
+                    "nitrogen_demand",
+                    models.CharField(
+                        blank=True,
+                        choices=[("light", "light"), ("medium", "medium"), ("heavy", "heavy")],
+                        max_length=20,
+                        verbose_name="need of nitrogen",
+                    ),
+                ),
+                (
+                    "rooting_depth_class",
+                    models.CharField(
+                        blank=True,
+                        choices=[("shallow", "shallow"), ("medium", "medium"), ("deep", "deep")],
+                        max_length=20,
+                        verbose_name="roots",
+                    ),
+                ),
+                ("slug", models.SlugField(editable=False, max_length=80)),
+                ("name", plots.models.fields.TidyField(max_length=80, verbose_name="name")),
+                ("family", plots.models.fields.TidyField(blank=True, max_length=60, verbose_name="family")),
+                ("note", models.TextField(blank=True, verbose_name="where these figures come from")),
+                (
+                    "hardiness",
+                    models.CharField(
+                        choices=[
+                            ("hardy", "hardy"),
+                            ("half-hardy", "half-hardy"),
+                            ("tender", "tender"),
+                            ("very-tender", "very tender"),
+                        ],
+                        max_length=20,
+                        verbose_name="hardiness of the young plant",
+                    ),
+                ),
+                (
+                    "method",
+                    models.CharField(
+                        choices=[
+                            ("direct", "sown where it grows"),
+                            ("transplant", "raised under cover and transplanted"),
+                            ("either", "either sown or transplanted"),
+                            ("vegetative", "from sets, tubers, crowns or slips"),
+                        ],
+                        max_length=20,
+                        verbose_name="how it is started",
+                    ),
+                ),
+                ("perennial", models.BooleanField(default=False, verbose_name="stays for several years")),
+                ("fall_crop", models.BooleanField(default=False, verbose_name="usual as an autumn crop")),
+                (
+                    "garden",
+                    models.ForeignKey(
+                        blank=True,
+                        editable=False,
+                        null=True,
+                        on_delete=django.db.models.deletion.CASCADE,
+                        related_name="own_crops",
+                        to="plots.garden",
+                    ),
+                ),
+                (
+                    "emergence_table",
+                    models.ForeignKey(
+                        blank=True,
+                        null=True,
+                        on_delete=django.db.models.deletion.SET_NULL,
+                        related_name="+",
+                        to="crops.seedtable",
+                        verbose_name="comes up like",
+                    ),
+                ),
+                (
+                    "limits_table",
+                    models.ForeignKey(
+                        blank=True,
+                        editable=False,
+                        null=True,
+                        on_delete=django.db.models.deletion.SET_NULL,
+                        related_name="+",
+                        to="crops.seedtable",
+                    ),
+                ),
             ],
             options={
-                'verbose_name': 'crop',
-                'verbose_name_plural': 'crops',
-                'ordering': ['name', 'pk'],
-                'abstract': False,
+                "verbose_name": "crop",
+                "verbose_name_plural": "crops",
+                "ordering": ["name", "pk"],
+                "abstract": False,
             },
         ),
         migrations.CreateModel(
-            name='GerminationLimit',
+            name="GerminationLimit",
             fields=[
-                ('id', models.BigAutoField(auto_created=True, primary_key=True, serialize=False, verbose_name='ID')),
-                ('min_c', models.FloatField(blank=True, null=True)),
-                ('optimum_low_c', models.FloatField(blank=True, null=True)),
-                ('optimum_high_c', models.FloatField(blank=True, null=True)),
-                ('optimum_c', models.FloatField(blank=True, null=True)),
-                ('max_c', models.FloatField(blank=True, null=True)),
-                ('comment', models.CharField(blank=True, max_length=200)),
-                ('table', models.ForeignKey(on_delete=django.db.models.deletion.CASCADE, related_name='limits', to='crops.seedtable')),
-                ('source', models.ForeignKey(on_delete=django.db.models.deletion.RESTRICT, related_name='+', to='crops.source')),
+                (
+                    "id",
+                    models.BigAutoField(
+                        auto_created=True, primary_key=True, serialize=False, verbose_name="ID"
+                    ),
+                ),
+                ("min_c", models.FloatField(blank=True, null=True)),
+                ("optimum_low_c", models.FloatField(blank=True, null=True)),
+                ("optimum_high_c", models.FloatField(blank=True, null=True)),
+                ("optimum_c", models.FloatField(blank=True, null=True)),
+                ("max_c", models.FloatField(blank=True, null=True)),
+                ("comment", models.CharField(blank=True, max_length=200)),
+                (
+                    "table",
+                    models.ForeignKey(
+                        on_delete=django.db.models.deletion.CASCADE,
+                        related_name="limits",
+                        to="crops.seedtable",
+                    ),
+                ),
+                (
+                    "source",
+                    models.ForeignKey(
+                        on_delete=django.db.models.deletion.RESTRICT, related_name="+", to="crops.source"
+                    ),
+                ),
             ],
             options={
-                'verbose_name': 'limits of germination',
-                'verbose_name_plural': 'limits of germination',
-                'ordering': ['table', 'pk'],
+                "verbose_name": "limits of germination",
+                "verbose_name_plural": "limits of germination",
+                "ordering": ["table", "pk"],
             },
         ),
         migrations.CreateModel(
-            name='FactSource',
+            name="FactSource",
             fields=[
-                ('id', models.BigAutoField(auto_created=True, primary_key=True, serialize=False, verbose_name='ID')),
-                ('field_group', models.CharField(max_length=20)),
-                ('fields', models.CharField(max_length=300)),
-                ('basis', models.CharField(choices=[('seen', 'seen'), ('mixed', 'partly from memory'), ('memory', 'value from memory')], max_length=10)),
-                ('memory_note', models.CharField(blank=True, max_length=300)),
-                ('crop', models.ForeignKey(on_delete=django.db.models.deletion.CASCADE, related_name='fact_sources', to='crops.crop')),
-                ('sources', models.ManyToManyField(blank=True, related_name='fact_sources', to='crops.source')),
+                (
+                    "id",
+                    models.BigAutoField(
+                        auto_created=True, primary_key=True, serialize=False, verbose_name="ID"
+                    ),
+                ),
+                ("field_group", models.CharField(max_length=20)),
+                ("fields", models.CharField(max_length=300)),
+                (
+                    "basis",
+                    models.CharField(
+                        choices=[
+                            ("seen", "seen"),
+                            ("mixed", "partly from memory"),
+                            ("memory", "value from memory"),
+                        ],
+                        max_length=10,
+                    ),
+                ),
+                ("memory_note", models.CharField(blank=True, max_length=300)),
+                (
+                    "crop",
+                    models.ForeignKey(
+                        on_delete=django.db.models.deletion.CASCADE,
+                        related_name="fact_sources",
+                        to="crops.crop",
+                    ),
+                ),
+                (
+                    "sources",
+                    models.ManyToManyField(blank=True, related_name="fact_sources", to="crops.source"),
+                ),
             ],
             options={
-                'verbose_name': 'source of facts',
-                'verbose_name_plural': 'sources of facts',
-                'ordering': ['crop', 'pk'],
+                "verbose_name": "source of facts",
+                "verbose_name_plural": "sources of facts",
+                "ordering": ["crop", "pk"],
             },
         ),
         migrations.CreateModel(
-            name='EmergenceReading',
+            name="EmergenceReading",
             fields=[
-                ('id', models.BigAutoField(auto_created=True, primary_key=True, serialize=False, verbose_name='ID')),
-                ('celsius', models.FloatField()),
-                ('days', models.FloatField(blank=True, null=True)),
-                ('none_came_up', models.BooleanField(default=False)),
-                ('percent_normal', models.FloatField(blank=True, null=True)),
-                ('comment', models.CharField(blank=True, max_length=200)),
-                ('table', models.ForeignKey(on_delete=django.db.models.deletion.CASCADE, related_name='readings', to='crops.seedtable')),
-                ('source', models.ForeignKey(on_delete=django.db.models.deletion.RESTRICT, related_name='+', to='crops.source')),
+                (
+                    "id",
+                    models.BigAutoField(
+                        auto_created=True, primary_key=True, serialize=False, verbose_name="ID"
+                    ),
+                ),
+                ("celsius", models.FloatField()),
+                ("days", models.FloatField(blank=True, null=True)),
+                ("none_came_up", models.BooleanField(default=False)),
+                ("percent_normal", models.FloatField(blank=True, null=True)),
+                ("comment", models.CharField(blank=True, max_length=200)),
+                (
+                    "table",
+                    models.ForeignKey(
+                        on_delete=django.db.models.deletion.CASCADE,
+                        related_name="readings",
+                        to="crops.seedtable",
+                    ),
+                ),
+                (
+                    "source",
+                    models.ForeignKey(
+                        on_delete=django.db.models.deletion.RESTRICT, related_name="+", to="crops.source"
+                    ),
+                ),
             ],
             options={
-                'verbose_name': 'days to emerge',
-                'verbose_name_plural': 'days to emerge',
-                'ordering': ['table', 'celsius'],
+                "verbose_name": "days to emerge",
+                "verbose_name_plural": "days to emerge",
+                "ordering": ["table", "celsius"],
             },
         ),
         migrations.CreateModel(
-            name='Variety',
+            name="Variety",
             fields=[
-                ('id', models.BigAutoField(auto_created=True, primary_key=True, serialize=False, verbose_name='ID')),
-                ('botanical_name', plots.models.fields.TidyField(blank=True, max_length=120, verbose_name='botanical name')),
-                ('hardiness', models.CharField(blank=True, choices=[('hardy', 'hardy'), ('half-hardy', 'half-hardy'), ('tender', 'tender'), ('very-tender', 'very tender')], max_length=20, verbose_name='hardiness of the young plant')),
-                ('method', models.CharField(blank=True, choices=[('direct', 'sown where it grows'), ('transplant', 'raised under cover and transplanted'), ('either', 'either sown or transplanted'), ('vegetative', 'from sets, tubers, crowns or slips')], max_length=20, verbose_name='how it is started')),
-                ('perennial', models.BooleanField(blank=True, null=True, verbose_name='stays for several years')),
-                ('first_harvest_year', models.IntegerField(blank=True, null=True, verbose_name='year of the first harvest, that of planting being 1')),
-                ('sow_depth_m', models.FloatField(blank=True, null=True, verbose_name='sowing depth')),
-                ('soil_min_c', models.FloatField(blank=True, null=True, verbose_name='lowest soil temperature for germination')),
-                ('soil_optimum_low_c', models.FloatField(blank=True, null=True, verbose_name='best soil temperature, from')),
-                ('soil_optimum_high_c', models.FloatField(blank=True, null=True, verbose_name='best soil temperature, to')),
-                ('soil_max_c', models.FloatField(blank=True, null=True, verbose_name='highest soil temperature for germination')),
-                ('emergence_days_optimum', models.FloatField(blank=True, null=True, verbose_name='days to come up in soil at its best')),
-                ('seedling_spacing_m', models.FloatField(blank=True, null=True, verbose_name='distance when sown')),
-                ('thin_when', plots.models.fields.TidyField(blank=True, max_length=80, verbose_name='thin when')),
-                ('spacing_m', models.FloatField(blank=True, null=True, verbose_name='distance between plants')),
-                ('row_spacing_m', models.FloatField(blank=True, null=True, verbose_name='distance between rows')),
-                ('indoor_weeks_low', models.FloatField(blank=True, null=True, verbose_name='weeks under cover, at least')),
-                ('indoor_weeks_high', models.FloatField(blank=True, null=True, verbose_name='weeks under cover, at most')),
-                ('sow_weeks_early', models.FloatField(blank=True, help_text='Weeks after the mean last frost; before it with a minus.', null=True, verbose_name='sow outdoors, from')),
-                ('sow_weeks_late', models.FloatField(blank=True, help_text='Weeks after the mean last frost; before it with a minus.', null=True, verbose_name='sow outdoors, to')),
-                ('transplant_weeks_early', models.FloatField(blank=True, help_text='Weeks after the mean last frost; before it with a minus.', null=True, verbose_name='transplant, from')),
-                ('transplant_weeks_late', models.FloatField(blank=True, help_text='Weeks after the mean last frost; before it with a minus.', null=True, verbose_name='transplant, to')),
-                ('autumn_weeks_early', models.FloatField(blank=True, help_text='Weeks after the mean first frost; before it with a minus.', null=True, verbose_name='set in autumn, from')),
-                ('autumn_weeks_late', models.FloatField(blank=True, help_text='Weeks after the mean first frost; before it with a minus.', null=True, verbose_name='set in autumn, to')),
-                ('maturity_days_low', models.IntegerField(blank=True, null=True, verbose_name='days to maturity, at least')),
-                ('maturity_days_high', models.IntegerField(blank=True, null=True, verbose_name='days to maturity, at most')),
-                ('maturity_from', models.CharField(blank=True, choices=[('sow', 'from sowing or setting'), ('transplant', 'from transplanting')], max_length=20, verbose_name='days to maturity are counted')),
-                ('harvest_days_low', models.IntegerField(blank=True, null=True, verbose_name='days of picking, at least')),
-                ('harvest_days_high', models.IntegerField(blank=True, null=True, verbose_name='days of picking, at most')),
-                ('succession_days', models.IntegerField(blank=True, null=True, verbose_name='days between sowings')),
-                ('fall_crop', models.BooleanField(blank=True, null=True, verbose_name='usual as an autumn crop')),
-                ('fall_margin_days', models.IntegerField(blank=True, help_text='With a minus: that many days after it.', null=True, verbose_name='ripe this many days before the mean first frost')),
-                ('growth_min_c', models.FloatField(blank=True, null=True, verbose_name='grows from a monthly mean of')),
-                ('growth_optimum_low_c', models.FloatField(blank=True, null=True, verbose_name='grows best from a monthly mean of')),
-                ('growth_optimum_high_c', models.FloatField(blank=True, null=True, verbose_name='grows best up to a monthly mean of')),
-                ('growth_max_c', models.FloatField(blank=True, null=True, verbose_name='grows up to a monthly mean of')),
-                ('kill_c', models.FloatField(blank=True, null=True, verbose_name='cold that kills or spoils the grown plant')),
-                ('sun_hours_min', models.FloatField(blank=True, null=True, verbose_name='hours of direct sun, at least')),
-                ('support', models.CharField(blank=True, choices=[('none', 'none'), ('stake', 'a stake'), ('cage', 'a cage'), ('trellis', 'a trellis'), ('optional-trellis', 'a trellis, if you like')], max_length=20, verbose_name='support')),
-                ('height_m', models.FloatField(blank=True, null=True, verbose_name='height')),
-                ('container_litres', models.FloatField(blank=True, null=True, verbose_name='smallest container')),
-                ('nitrogen_demand', models.CharField(blank=True, choices=[('light', 'light'), ('medium', 'medium'), ('heavy', 'heavy')], max_length=20, verbose_name='need of nitrogen')),
-                ('rooting_depth_class', models.CharField(blank=True, choices=[('shallow', 'shallow'), ('medium', 'medium'), ('deep', 'deep')], max_length=20, verbose_name='roots')),
-                ('name', plots.models.fields.TidyField(max_length=80, verbose_name='name of the variety')),
-                ('note', models.TextField(blank=True, verbose_name='where these figures come from')),
-                ('crop', models.ForeignKey(editable=False, on_delete=django.db.models.deletion.RESTRICT, related_name='varieties', to='crops.crop')),
-                ('garden', models.ForeignKey(editable=False, on_delete=django.db.models.deletion.CASCADE, related_name='varieties', to='plots.garden')),
+                (
+                    "id",
+                    models.BigAutoField(
+                        auto_created=True, primary_key=True, serialize=False, verbose_name="ID"
+                    ),
+                ),
+                (
+                    "botanical_name",
+                    plots.models.fields.TidyField(blank=True, max_length=120, verbose_name="botanical name"),
+                ),
+                (
+                    "hardiness",
+                    models.CharField(
+                        blank=True,
+                        choices=[
+                            ("hardy", "hardy"),
+                            ("half-hardy", "half-hardy"),
+                            ("tender", "tender"),
+                            ("very-tender", "very tender"),
+                        ],
+                        max_length=20,
+                        verbose_name="hardiness of the young plant",
+                    ),
+                ),
+                (
+                    "method",
+                    models.CharField(
+                        blank=True,
+                        choices=[
+                            ("direct", "sown where it grows"),
+                            ("transplant", "raised under cover and transplanted"),
+                            ("either", "either sown or transplanted"),
+                            ("vegetative", "from sets, tubers, crowns or slips"),
+                        ],
+                        max_length=20,
+                        verbose_name="how it is started",
+                    ),
+                ),
+                (
+                    "perennial",
+                    models.BooleanField(blank=True, null=True, verbose_name="stays for several years"),
+                ),
+                (
+                    "first_harvest_year",
+                    models.IntegerField(
+                        blank=True,
+                        null=True,
+                        verbose_name="year of the first harvest, that of planting being 1",
+                    ),
+                ),
+                ("sow_depth_m", models.FloatField(blank=True, null=True, verbose_name="sowing depth")),
+                (
+                    "soil_min_c",
+                    models.FloatField(
+                        blank=True, null=True, verbose_name="lowest soil temperature for germination"
+                    ),
+                ),
+                (
+                    "soil_optimum_low_c",
+                    models.FloatField(blank=True, null=True, verbose_name="best soil temperature, from"),
+                ),
+                (
+                    "soil_optimum_high_c",
+                    models.FloatField(blank=True, null=True, verbose_name="best soil temperature, to"),
+                ),
+                (
+                    "soil_max_c",
+                    models.FloatField(
+                        blank=True, null=True, verbose_name="highest soil temperature for germination"
+                    ),
+                ),
+                (
+                    "emergence_days_optimum",
+                    models.FloatField(
+                        blank=True, null=True, verbose_name="days to come up in soil at its best"
+                    ),
+                ),
+                (
+                    "seedling_spacing_m",
+                    models.FloatField(blank=True, null=True, verbose_name="distance when sown"),
+                ),
+                (
+                    "thin_when",
+                    plots.models.fields.TidyField(blank=True, max_length=80, verbose_name="thin when"),
+                ),
+                (
+                    "spacing_m",
+                    models.FloatField(blank=True, null=True, verbose_name="distance between plants"),
+                ),
+                (
+                    "row_spacing_m",
+                    models.FloatField(blank=True, null=True, verbose_name="distance between rows"),
+                ),
+                (
+                    "indoor_weeks_low",
+                    models.FloatField(blank=True, null=True, verbose_name="weeks under cover, at least"),
+                ),
+                (
+                    "indoor_weeks_high",
+                    models.FloatField(blank=True, null=True, verbose_name="weeks under cover, at most"),
+                ),
+                (
+                    "sow_weeks_early",
+                    models.FloatField(
+                        blank=True,
+                        help_text="Weeks after the mean last frost; before it with a minus.",
+                        null=True,
+                        verbose_name="sow outdoors, from",
+                    ),
+                ),
+                (
+                    "sow_weeks_late",
+                    models.FloatField(
+                        blank=True,
+                        help_text="Weeks after the mean last frost; before it with a minus.",
+                        null=True,
+                        verbose_name="sow outdoors, to",
+                    ),
+                ),
+                (
+                    "transplant_weeks_early",
+                    models.FloatField(
+                        blank=True,
+                        help_text="Weeks after the mean last frost; before it with a minus.",
+                        null=True,
+                        verbose_name="transplant, from",
+                    ),
+                ),
+                (
+                    "transplant_weeks_late",
+                    models.FloatField(
+                        blank=True,
+                        help_text="Weeks after the mean last frost; before it with a minus.",
+                        null=True,
+                        verbose_name="transplant, to",
+                    ),
+                ),
+                (
+                    "autumn_weeks_early",
+                    models.FloatField(
+                        blank=True,
+                        help_text="Weeks after the mean first frost; before it with a minus.",
+                        null=True,
+                        verbose_name="set in autumn, from",
+                    ),
+                ),
+                (
+                    "autumn_weeks_late",
+                    models.FloatField(
+                        blank=True,
+                        help_text="Weeks after the mean first frost; before it with a minus.",
+                        null=True,
+                        verbose_name="set in autumn, to",
+                    ),
+                ),
+                (
+                    "maturity_days_low",
+                    models.IntegerField(blank=True, null=True, verbose_name="days to maturity, at least"),
+                ),
+                (
+                    "maturity_days_high",
+                    models.IntegerField(blank=True, null=True, verbose_name="days to maturity, at most"),
+                ),
+                (
+                    "maturity_from",
+                    models.CharField(
+                        blank=True,
+                        choices=[("sow", "from sowing or setting"), ("transplant", "from transplanting")],
+                        max_length=20,
+                        verbose_name="days to maturity are counted",
+                    ),
+                ),
+                (
+                    "harvest_days_low",
+                    models.IntegerField(blank=True, null=True, verbose_name="days of picking, at least"),
+                ),
+                (
+                    "harvest_days_high",
+                    models.IntegerField(blank=True, null=True, verbose_name="days of picking, at most"),
+                ),
+                (
+                    "succession_days",
+                    models.IntegerField(blank=True, null=True, verbose_name="days between sowings"),
+                ),
+                (
+                    "fall_crop",
+                    models.BooleanField(blank=True, null=True, verbose_name="usual as an autumn crop"),
+                ),
+                (
+                    "fall_margin_days",
+                    models.IntegerField(
+                        blank=True,
+                        help_text="With a minus: that many days after it.",
+                        null=True,
+                        verbose_name="ripe this many days before the mean first frost",
+                    ),
+                ),
+                (
+                    "growth_min_c",
+                    models.FloatField(blank=True, null=True, verbose_name="grows from a monthly mean of"),
+                ),
+                (
+                    "growth_optimum_low_c",
+                    models.FloatField(
+                        blank=True, null=True, verbose_name="grows best from a monthly mean of"
+                    ),
+                ),
+                (
+                    "growth_optimum_high_c",
+                    models.FloatField(
+                        blank=True, null=True, verbose_name="grows best up to a monthly mean of"
+                    ),
+                ),
+                (
+                    "growth_max_c",
+                    models.FloatField(blank=True, null=True, verbose_name="grows up to a monthly mean of"),
+                ),
+                (
+                    "kill_c",
+                    models.FloatField(
+                        blank=True, null=True, verbose_name="cold that kills or spoils the grown plant"
+                    ),
+                ),
+                (
+                    "sun_hours_min",
+                    models.FloatField(blank=True, null=True, verbose_name="hours of direct sun, at least"),
+                ),
+                (
+                    "support",
+                    models.CharField(
+                        blank=True,
+                        choices=[
+                            ("none", "none"),
+                            ("stake", "a stake"),
+                            ("cage", "a cage"),
+                            ("trellis", "a trellis"),
+                            ("optional-trellis", "a trellis, if you like"),
+                        ],
+                        max_length=20,
+                        verbose_name="support",
+                    ),
+                ),
+                ("height_m", models.FloatField(blank=True, null=True, verbose_name="height")),
+                (
+                    "container_litres",
+                    models.FloatField(blank=True, null=True, verbose_name="smallest container"),
+                ),
+                (
+                    "nitrogen_demand",
+                    models.CharField(
+                        blank=True,
+                        choices=[("light", "light"), ("medium", "medium"), ("heavy", "heavy")],
+                        max_length=20,
+                        verbose_name="need of nitrogen",
+                    ),
+                ),
+                (
+                    "rooting_depth_class",
+                    models.CharField(
+                        blank=True,
+                        choices=[("shallow", "shallow"), ("medium", "medium"), ("deep", "deep")],
+                        max_length=20,
+                        verbose_name="roots",
+                    ),
+                ),
+                ("name", plots.models.fields.TidyField(max_length=80, verbose_name="name of the variety")),
+                ("note", models.TextField(blank=True, verbose_name="where these figures come from")),
+                (
+                    "crop",
+                    models.ForeignKey(
+                        editable=False,
+                        on_delete=django.db.models.deletion.RESTRICT,
+                        related_name="varieties",
+                        to="crops.crop",
+                    ),
+                ),
+                (
+                    "garden",
+                    models.ForeignKey(
+                        editable=False,
+                        on_delete=django.db.models.deletion.CASCADE,
+                        related_name="varieties",
+                        to="plots.garden",
+                    ),
+                ),
             ],
             options={
-                'verbose_name': 'variety',
-                'verbose_name_plural': 'varieties',
-                'ordering': ['name', 'pk'],
-                'abstract': False,
+                "verbose_name": "variety",
+                "verbose_name_plural": "varieties",
+                "ordering": ["name", "pk"],
+                "abstract": False,
             },
         ),
         migrations.CreateModel(
-            name='Planting',
+            name="Planting",
             fields=[
-                ('id', models.BigAutoField(auto_created=True, primary_key=True, serialize=False, verbose_name='ID')),
-                ('year', models.PositiveSmallIntegerField(verbose_name='year')),
-                ('turn', models.CharField(choices=[('spring', 'spring and summer'), ('autumn', 'autumn')], default='spring', max_length=10, verbose_name='part of the year')),
-                ('start', models.CharField(choices=[('sow', 'sown or set where it grows'), ('transplant', 'raised under cover and transplanted')], max_length=12, verbose_name='start')),
-                ('successions', models.PositiveSmallIntegerField(default=1, verbose_name='number of sowings')),
-                ('row_length_m', models.FloatField(blank=True, null=True, verbose_name='length of row')),
-                ('note', models.TextField(blank=True, verbose_name='note')),
-                ('made_at', models.DateTimeField(default=django.utils.timezone.now, editable=False)),
-                ('changed_at', models.DateTimeField(default=django.utils.timezone.now, editable=False)),
-                ('removed_at', models.DateTimeField(blank=True, editable=False, null=True)),
-                ('changed_by', models.ForeignKey(null=True, on_delete=django.db.models.deletion.SET_NULL, related_name='+', to=settings.AUTH_USER_MODEL)),
-                ('crop', models.ForeignKey(on_delete=django.db.models.deletion.RESTRICT, related_name='plantings', to='crops.crop')),
-                ('made_by', models.ForeignKey(null=True, on_delete=django.db.models.deletion.SET_NULL, related_name='+', to=settings.AUTH_USER_MODEL)),
-                ('plot', models.ForeignKey(on_delete=django.db.models.deletion.CASCADE, related_name='plantings', to='plots.plot')),
-                ('removed_by', models.ForeignKey(null=True, on_delete=django.db.models.deletion.SET_NULL, related_name='+', to=settings.AUTH_USER_MODEL)),
-                ('variety', models.ForeignKey(blank=True, null=True, on_delete=django.db.models.deletion.RESTRICT, related_name='plantings', to='crops.variety')),
+                (
+                    "id",
+                    models.BigAutoField(
+                        auto_created=True, primary_key=True, serialize=False, verbose_name="ID"
+                    ),
+                ),
+                ("year", models.PositiveSmallIntegerField(verbose_name="year")),
+                (
+                    "turn",
+                    models.CharField(
+                        choices=[("spring", "spring and summer"), ("autumn", "autumn")],
+                        default="spring",
+                        max_length=10,
+                        verbose_name="part of the year",
+                    ),
+                ),
+                (
+                    "start",
+                    models.CharField(
+                        choices=[
+                            ("sow", "sown or set where it grows"),
+                            ("transplant", "raised under cover and transplanted"),
+                        ],
+                        max_length=12,
+                        verbose_name="start",
+                    ),
+                ),
+                (
+                    "successions",
+                    models.PositiveSmallIntegerField(default=1, verbose_name="number of sowings"),
+                ),
+                ("row_length_m", models.FloatField(blank=True, null=True, verbose_name="length of row")),
+                ("note", models.TextField(blank=True, verbose_name="note")),
+                ("made_at", models.DateTimeField(default=django.utils.timezone.now, editable=False)),
+                ("changed_at", models.DateTimeField(default=django.utils.timezone.now, editable=False)),
+                ("removed_at", models.DateTimeField(blank=True, editable=False, null=True)),
+                (
+                    "changed_by",
+                    models.ForeignKey(
+                        null=True,
+                        on_delete=django.db.models.deletion.SET_NULL,
+                        related_name="+",
+                        to=settings.AUTH_USER_MODEL,
+                    ),
+                ),
+                (
+                    "crop",
+                    models.ForeignKey(
+                        on_delete=django.db.models.deletion.RESTRICT,
+                        related_name="plantings",
+                        to="crops.crop",
+                    ),
+                ),
+                (
+                    "made_by",
+                    models.ForeignKey(
+                        null=True,
+                        on_delete=django.db.models.deletion.SET_NULL,
+                        related_name="+",
+                        to=settings.AUTH_USER_MODEL,
+                    ),
+                ),
+                (
+                    "plot",
+                    models.ForeignKey(
+                        on_delete=django.db.models.deletion.CASCADE, related_name="plantings", to="plots.plot"
+                    ),
+                ),
+                (
+                    "removed_by",
+                    models.ForeignKey(
+                        null=True,
+                        on_delete=django.db.models.deletion.SET_NULL,
+                        related_name="+",
+                        to=settings.AUTH_USER_MODEL,
+                    ),
+                ),
+                (
+                    "variety",
+                    models.ForeignKey(
+                        blank=True,
+                        null=True,
+                        on_delete=django.db.models.deletion.RESTRICT,
+                        related_name="plantings",
+                        to="crops.variety",
+                    ),
+                ),
             ],
             options={
-                'verbose_name': 'planting',
-                'verbose_name_plural': 'plantings',
-                'ordering': ['year', 'plot', 'crop__name', 'pk'],
+                "verbose_name": "planting",
+                "verbose_name_plural": "plantings",
+                "ordering": ["year", "plot", "crop__name", "pk"],
             },
         ),
         migrations.AddConstraint(
-            model_name='crop',
-            constraint=models.CheckConstraint(condition=models.Q(models.Q(('first_harvest_year__isnull', True), models.Q(('first_harvest_year__gte', 0), ('first_harvest_year__lte', 20)), _connector='OR'), models.Q(('sow_depth_m__isnull', True), models.Q(('sow_depth_m__gte', 0.0005), ('sow_depth_m__lte', 0.5)), _connector='OR'), models.Q(('soil_min_c__isnull', True), models.Q(('soil_min_c__gte', -60.0), ('soil_min_c__lte', 60.0)), _connector='OR'), models.Q(('soil_optimum_low_c__isnull', True), models.Q(('soil_optimum_low_c__gte', -60.0), ('soil_optimum_low_c__lte', 60.0)), _connector='OR'), models.Q(('soil_optimum_high_c__isnull', True), models.Q(('soil_optimum_high_c__gte', -60.0), ('soil_optimum_high_c__lte', 60.0)), _connector='OR'), models.Q(('soil_max_c__isnull', True), models.Q(('soil_max_c__gte', -60.0), ('soil_max_c__lte', 60.0)), _connector='OR'), models.Q(('emergence_days_optimum__isnull', True), models.Q(('emergence_days_optimum__gte', 0.5), ('emergence_days_optimum__lte', 365)), _connector='OR'), models.Q(('seedling_spacing_m__isnull', True), models.Q(('seedling_spacing_m__gte', 0.0005), ('seedling_spacing_m__lte', 10)), _connector='OR'), models.Q(('spacing_m__isnull', True), models.Q(('spacing_m__gte', 0.0005), ('spacing_m__lte', 20)), _connector='OR'), models.Q(('row_spacing_m__isnull', True), models.Q(('row_spacing_m__gte', 0.0005), ('row_spacing_m__lte', 20)), _connector='OR'), models.Q(('indoor_weeks_low__isnull', True), models.Q(('indoor_weeks_low__gte', 0), ('indoor_weeks_low__lte', 40)), _connector='OR'), models.Q(('indoor_weeks_high__isnull', True), models.Q(('indoor_weeks_high__gte', 0), ('indoor_weeks_high__lte', 40)), _connector='OR'), models.Q(('sow_weeks_early__isnull', True), models.Q(('sow_weeks_early__gte', -40), ('sow_weeks_early__lte', 40)), _connector='OR'), models.Q(('sow_weeks_late__isnull', True), models.Q(('sow_weeks_late__gte', -40), ('sow_weeks_late__lte', 40)), _connector='OR'), models.Q(('transplant_weeks_early__isnull', True), models.Q(('transplant_weeks_early__gte', -40), ('transplant_weeks_early__lte', 40)), _connector='OR'), models.Q(('transplant_weeks_late__isnull', True), models.Q(('transplant_weeks_late__gte', -40), ('transplant_weeks_late__lte', 40)), _connector='OR'), models.Q(('autumn_weeks_early__isnull', True), models.Q(('autumn_weeks_early__gte', -40), ('autumn_weeks_early__lte', 40)), _connector='OR'), models.Q(('autumn_weeks_late__isnull', True), models.Q(('autumn_weeks_late__gte', -40), ('autumn_weeks_late__lte', 40)), _connector='OR'), models.Q(('maturity_days_low__isnull', True), models.Q(('maturity_days_low__gte', 1), ('maturity_days_low__lte', 1500)), _connector='OR'), models.Q(('maturity_days_high__isnull', True), models.Q(('maturity_days_high__gte', 1), ('maturity_days_high__lte', 1500)), _connector='OR'), models.Q(('harvest_days_low__isnull', True), models.Q(('harvest_days_low__gte', 1), ('harvest_days_low__lte', 365)), _connector='OR'), models.Q(('harvest_days_high__isnull', True), models.Q(('harvest_days_high__gte', 1), ('harvest_days_high__lte', 365)), _connector='OR'), models.Q(('succession_days__isnull', True), models.Q(('succession_days__gte', 1), ('succession_days__lte', 180)), _connector='OR'), models.Q(('fall_margin_days__isnull', True), models.Q(('fall_margin_days__gte', -120), ('fall_margin_days__lte', 120)), _connector='OR'), models.Q(('growth_min_c__isnull', True), models.Q(('growth_min_c__gte', -60.0), ('growth_min_c__lte', 60.0)), _connector='OR'), models.Q(('growth_optimum_low_c__isnull', True), models.Q(('growth_optimum_low_c__gte', -60.0), ('growth_optimum_low_c__lte', 60.0)), _connector='OR'), models.Q(('growth_optimum_high_c__isnull', True), models.Q(('growth_optimum_high_c__gte', -60.0), ('growth_optimum_high_c__lte', 60.0)), _connector='OR'), models.Q(('growth_max_c__isnull', True), models.Q(('growth_max_c__gte', -60.0), ('growth_max_c__lte', 60.0)), _connector='OR'), models.Q(('kill_c__isnull', True), models.Q(('kill_c__gte', -60.0), ('kill_c__lte', 60.0)), _connector='OR'), models.Q(('sun_hours_min__isnull', True), models.Q(('sun_hours_min__gte', 0), ('sun_hours_min__lte', 24)), _connector='OR'), models.Q(('height_m__isnull', True), models.Q(('height_m__gte', 0.0005), ('height_m__lte', 20)), _connector='OR'), models.Q(('container_litres__isnull', True), models.Q(('container_litres__gte', 0.1), ('container_litres__lte', 2000)), _connector='OR')), name='crop_numbers_possible'),
+            model_name="crop",
+            constraint=models.CheckConstraint(
+                condition=models.Q(
+                    models.Q(
+                        ("first_harvest_year__isnull", True),
+                        models.Q(("first_harvest_year__gte", 0), ("first_harvest_year__lte", 20)),
+                        _connector="OR",
+                    ),
+                    models.Q(
+                        ("sow_depth_m__isnull", True),
+                        models.Q(("sow_depth_m__gte", 0.0005), ("sow_depth_m__lte", 0.5)),
+                        _connector="OR",
+                    ),
+                    models.Q(
+                        ("soil_min_c__isnull", True),
+                        models.Q(("soil_min_c__gte", -60.0), ("soil_min_c__lte", 60.0)),
+                        _connector="OR",
+                    ),
+                    models.Q(
+                        ("soil_optimum_low_c__isnull", True),
+                        models.Q(("soil_optimum_low_c__gte", -60.0), ("soil_optimum_low_c__lte", 60.0)),
+                        _connector="OR",
+                    ),
+                    models.Q(
+                        ("soil_optimum_high_c__isnull", True),
+                        models.Q(("soil_optimum_high_c__gte", -60.0), ("soil_optimum_high_c__lte", 60.0)),
+                        _connector="OR",
+                    ),
+                    models.Q(
+                        ("soil_max_c__isnull", True),
+                        models.Q(("soil_max_c__gte", -60.0), ("soil_max_c__lte", 60.0)),
+                        _connector="OR",
+                    ),
+                    models.Q(
+                        ("emergence_days_optimum__isnull", True),
+                        models.Q(("emergence_days_optimum__gte", 0.5), ("emergence_days_optimum__lte", 365)),
+                        _connector="OR",
+                    ),
+                    models.Q(
+                        ("seedling_spacing_m__isnull", True),
+                        models.Q(("seedling_spacing_m__gte", 0.0005), ("seedling_spacing_m__lte", 10)),
+                        _connector="OR",
+                    ),
+                    models.Q(
+                        ("spacing_m__isnull", True),
+                        models.Q(("spacing_m__gte", 0.0005), ("spacing_m__lte", 20)),
+                        _connector="OR",
+                    ),
+                    models.Q(
+                        ("row_spacing_m__isnull", True),
+                        models.Q(("row_spacing_m__gte", 0.0005), ("row_spacing_m__lte", 20)),
+                        _connector="OR",
+                    ),
+                    models.Q(
+                        ("indoor_weeks_low__isnull", True),
+                        models.Q(("indoor_weeks_low__gte", 0), ("indoor_weeks_low__lte", 40)),
+                        _connector="OR",
+                    ),
+                    models.Q(
+                        ("indoor_weeks_high__isnull", True),
+                        models.Q(("indoor_weeks_high__gte", 0), ("indoor_weeks_high__lte", 40)),
+                        _connector="OR",
+                    ),
+                    models.Q(
+                        ("sow_weeks_early__isnull", True),
+                        models.Q(("sow_weeks_early__gte", -40), ("sow_weeks_early__lte", 40)),
+                        _connector="OR",
+                    ),
+                    models.Q(
+                        ("sow_weeks_late__isnull", True),
+                        models.Q(("sow_weeks_late__gte", -40), ("sow_weeks_late__lte", 40)),
+                        _connector="OR",
+                    ),
+                    models.Q(
+                        ("transplant_weeks_early__isnull", True),
+                        models.Q(("transplant_weeks_early__gte", -40), ("transplant_weeks_early__lte", 40)),
+                        _connector="OR",
+                    ),
+                    models.Q(
+                        ("transplant_weeks_late__isnull", True),
+                        models.Q(("transplant_weeks_late__gte", -40), ("transplant_weeks_late__lte", 40)),
+                        _connector="OR",
+                    ),
+                    models.Q(
+                        ("autumn_weeks_early__isnull", True),
+                        models.Q(("autumn_weeks_early__gte", -40), ("autumn_weeks_early__lte", 40)),
+                        _connector="OR",
+                    ),
+                    models.Q(
+                        ("autumn_weeks_late__isnull", True),
+                        models.Q(("autumn_weeks_late__gte", -40), ("autumn_weeks_late__lte", 40)),
+                        _connector="OR",
+                    ),
+                    models.Q(
+                        ("maturity_days_low__isnull", True),
+                        models.Q(("maturity_days_low__gte", 1), ("maturity_days_low__lte", 1500)),
+                        _connector="OR",
+                    ),
+                    models.Q(
+                        ("maturity_days_high__isnull", True),
+                        models.Q(("maturity_days_high__gte", 1), ("maturity_days_high__lte", 1500)),
+                        _connector="OR",
+                    ),
+                    models.Q(
+                        ("harvest_days_low__isnull", True),
+                        models.Q(("harvest_days_low__gte", 1), ("harvest_days_low__lte", 365)),
+                        _connector="OR",
+                    ),
+                    models.Q(
+                        ("harvest_days_high__isnull", True),
+                        models.Q(("harvest_days_high__gte", 1), ("harvest_days_high__lte", 365)),
+                        _connector="OR",
+                    ),
+                    models.Q(
+                        ("succession_days__isnull", True),
+                        models.Q(("succession_days__gte", 1), ("succession_days__lte", 180)),
+                        _connector="OR",
+                    ),
+                    models.Q(
+                        ("fall_margin_days__isnull", True),
+                        models.Q(("fall_margin_days__gte", -120), ("fall_margin_days__lte", 120)),
+                        _connector="OR",
+                    ),
+                    models.Q(
+                        ("growth_min_c__isnull", True),
+                        models.Q(("growth_min_c__gte", -60.0), ("growth_min_c__lte", 60.0)),
+                        _connector="OR",
+                    ),
+                    models.Q(
+                        ("growth_optimum_low_c__isnull", True),
+                        models.Q(("growth_optimum_low_c__gte", -60.0), ("growth_optimum_low_c__lte", 60.0)),
+                        _connector="OR",
+                    ),
+                    models.Q(
+                        ("growth_optimum_high_c__isnull", True),
+                        models.Q(("growth_optimum_high_c__gte", -60.0), ("growth_optimum_high_c__lte", 60.0)),
+                        _connector="OR",
+                    ),
+                    models.Q(
+                        ("growth_max_c__isnull", True),
+                        models.Q(("growth_max_c__gte", -60.0), ("growth_max_c__lte", 60.0)),
+                        _connector="OR",
+                    ),
+                    models.Q(
+                        ("kill_c__isnull", True),
+                        models.Q(("kill_c__gte", -60.0), ("kill_c__lte", 60.0)),
+                        _connector="OR",
+                    ),
+                    models.Q(
+                        ("sun_hours_min__isnull", True),
+                        models.Q(("sun_hours_min__gte", 0), ("sun_hours_min__lte", 24)),
+                        _connector="OR",
+                    ),
+                    models.Q(
+                        ("height_m__isnull", True),
+                        models.Q(("height_m__gte", 0.0005), ("height_m__lte", 20)),
+                        _connector="OR",
+                    ),
+                    models.Q(
+                        ("container_litres__isnull", True),
+                        models.Q(("container_litres__gte", 0.1), ("container_litres__lte", 2000)),
+                        _connector="OR",
+                    ),
+                ),
+                name="crop_numbers_possible",
+            ),
         ),
         migrations.AddConstraint(
-            model_name='crop',
-            constraint=models.CheckConstraint(condition=models.Q(models.Q(('soil_min_c__isnull', True), ('soil_optimum_low_c__isnull', True), ('soil_min_c__lte', models.F('soil_optimum_low_c')), _connector='OR'), models.Q(('soil_min_c__isnull', True), ('soil_max_c__isnull', True), ('soil_min_c__lte', models.F('soil_max_c')), _connector='OR'), models.Q(('soil_optimum_low_c__isnull', True), ('soil_optimum_high_c__isnull', True), ('soil_optimum_low_c__lte', models.F('soil_optimum_high_c')), _connector='OR'), models.Q(('soil_optimum_high_c__isnull', True), ('soil_max_c__isnull', True), ('soil_optimum_high_c__lte', models.F('soil_max_c')), _connector='OR'), models.Q(('indoor_weeks_low__isnull', True), ('indoor_weeks_high__isnull', True), ('indoor_weeks_low__lte', models.F('indoor_weeks_high')), _connector='OR'), models.Q(('sow_weeks_early__isnull', True), ('sow_weeks_late__isnull', True), ('sow_weeks_early__lte', models.F('sow_weeks_late')), _connector='OR'), models.Q(('transplant_weeks_early__isnull', True), ('transplant_weeks_late__isnull', True), ('transplant_weeks_early__lte', models.F('transplant_weeks_late')), _connector='OR'), models.Q(('autumn_weeks_early__isnull', True), ('autumn_weeks_late__isnull', True), ('autumn_weeks_early__lte', models.F('autumn_weeks_late')), _connector='OR'), models.Q(('maturity_days_low__isnull', True), ('maturity_days_high__isnull', True), ('maturity_days_low__lte', models.F('maturity_days_high')), _connector='OR'), models.Q(('harvest_days_low__isnull', True), ('harvest_days_high__isnull', True), ('harvest_days_low__lte', models.F('harvest_days_high')), _connector='OR'), models.Q(('growth_min_c__isnull', True), ('growth_optimum_low_c__isnull', True), ('growth_min_c__lte', models.F('growth_optimum_low_c')), _connector='OR'), models.Q(('growth_optimum_low_c__isnull', True), ('growth_optimum_high_c__isnull', True), ('growth_optimum_low_c__lte', models.F('growth_optimum_high_c')), _connector='OR'), models.Q(('growth_optimum_high_c__isnull', True), ('growth_max_c__isnull', True), ('growth_optimum_high_c__lte', models.F('growth_max_c')), _connector='OR'), models.Q(('seedling_spacing_m__isnull', True), ('spacing_m__isnull', True), ('seedling_spacing_m__lte', models.F('spacing_m')), _connector='OR')), name='crop_ranges_in_order'),
+            model_name="crop",
+            constraint=models.CheckConstraint(
+                condition=models.Q(
+                    models.Q(
+                        ("soil_min_c__isnull", True),
+                        ("soil_optimum_low_c__isnull", True),
+                        ("soil_min_c__lte", models.F("soil_optimum_low_c")),
+                        _connector="OR",
+                    ),
+                    models.Q(
+                        ("soil_min_c__isnull", True),
+                        ("soil_max_c__isnull", True),
+                        ("soil_min_c__lte", models.F("soil_max_c")),
+                        _connector="OR",
+                    ),
+                    models.Q(
+                        ("soil_optimum_low_c__isnull", True),
+                        ("soil_optimum_high_c__isnull", True),
+                        ("soil_optimum_low_c__lte", models.F("soil_optimum_high_c")),
+                        _connector="OR",
+                    ),
+                    models.Q(
+                        ("soil_optimum_high_c__isnull", True),
+                        ("soil_max_c__isnull", True),
+                        ("soil_optimum_high_c__lte", models.F("soil_max_c")),
+                        _connector="OR",
+                    ),
+                    models.Q(
+                        ("indoor_weeks_low__isnull", True),
+                        ("indoor_weeks_high__isnull", True),
+                        ("indoor_weeks_low__lte", models.F("indoor_weeks_high")),
+                        _connector="OR",
+                    ),
+                    models.Q(
+                        ("sow_weeks_early__isnull", True),
+                        ("sow_weeks_late__isnull", True),
+                        ("sow_weeks_early__lte", models.F("sow_weeks_late")),
+                        _connector="OR",
+                    ),
+                    models.Q(
+                        ("transplant_weeks_early__isnull", True),
+                        ("transplant_weeks_late__isnull", True),
+                        ("transplant_weeks_early__lte", models.F("transplant_weeks_late")),
+                        _connector="OR",
+                    ),
+                    models.Q(
+                        ("autumn_weeks_early__isnull", True),
+                        ("autumn_weeks_late__isnull", True),
+                        ("autumn_weeks_early__lte", models.F("autumn_weeks_late")),
+                        _connector="OR",
+                    ),
+                    models.Q(
+                        ("maturity_days_low__isnull", True),
+                        ("maturity_days_high__isnull", True),
+                        ("maturity_days_low__lte", models.F("maturity_days_high")),
+                        _connector="OR",
+                    ),
+                    models.Q(
+                        ("harvest_days_low__isnull", True),
+                        ("harvest_days_high__isnull", True),
+                        ("harvest_days_low__lte", models.F("harvest_days_high")),
+                        _connector="OR",
+                    ),
+                    models.Q(
+                        ("growth_min_c__isnull", True),
+                        ("growth_optimum_low_c__isnull", True),
+                        ("growth_min_c__lte", models.F("growth_optimum_low_c")),
+                        _connector="OR",
+                    ),
+                    models.Q(
+                        ("growth_optimum_low_c__isnull", True),
+                        ("growth_optimum_high_c__isnull", True),
+                        ("growth_optimum_low_c__lte", models.F("growth_optimum_high_c")),
+                        _connector="OR",
+                    ),
+                    models.Q(
+                        ("growth_optimum_high_c__isnull", True),
+                        ("growth_max_c__isnull", True),
+                        ("growth_optimum_high_c__lte", models.F("growth_max_c")),
+                        _connector="OR",
+                    ),
+                    models.Q(
+                        ("seedling_spacing_m__isnull", True),
+                        ("spacing_m__isnull", True),
+                        ("seedling_spacing_m__lte", models.F("spacing_m")),
+                        _connector="OR",
+                    ),
+                ),
+                name="crop_ranges_in_order",
+            ),
         ),
         migrations.AddConstraint(
-            model_name='crop',
-            constraint=models.UniqueConstraint(condition=models.Q(('garden__isnull', True)), fields=('slug',), name='crop_once_in_the_catalogue'),
+            model_name="crop",
+            constraint=models.UniqueConstraint(
+                condition=models.Q(("garden__isnull", True)),
+                fields=("slug",),
+                name="crop_once_in_the_catalogue",
+            ),
         ),
         migrations.AddConstraint(
-            model_name='crop',
-            constraint=models.UniqueConstraint(condition=models.Q(('garden__isnull', False)), fields=('garden', 'slug'), name='crop_once_per_garden'),
+            model_name="crop",
+            constraint=models.UniqueConstraint(
+                condition=models.Q(("garden__isnull", False)),
+                fields=("garden", "slug"),
+                name="crop_once_per_garden",
+            ),
         ),
         migrations.AddConstraint(
-            model_name='crop',
-            constraint=models.UniqueConstraint(condition=models.Q(('garden__isnull', False)), fields=('garden', 'name'), name='crop_name_once_per_garden'),
+            model_name="crop",
+            constraint=models.UniqueConstraint(
+                condition=models.Q(("garden__isnull", False)),
+                fields=("garden", "name"),
+                name="crop_name_once_per_garden",
+            ),
         ),
         migrations.AddConstraint(
-            model_name='crop',
-            constraint=models.CheckConstraint(condition=models.Q(('garden__isnull', True), ('slug__startswith', 'own-'), _connector='XOR'), name='own_crops_marked_in_address'),
+            model_name="crop",
+            constraint=models.CheckConstraint(
+                condition=models.Q(("garden__isnull", True), ("slug__startswith", "own-"), _connector="XOR"),
+                name="own_crops_marked_in_address",
+            ),
         ),
         migrations.AddConstraint(
-            model_name='crop',
-            constraint=models.CheckConstraint(condition=models.Q(('hardiness__in', ['hardy', 'half-hardy', 'tender', 'very-tender'])), name='crop_hardiness_known'),
+            model_name="crop",
+            constraint=models.CheckConstraint(
+                condition=models.Q(("hardiness__in", ["hardy", "half-hardy", "tender", "very-tender"])),
+                name="crop_hardiness_known",
+            ),
         ),
         migrations.AddConstraint(
-            model_name='crop',
-            constraint=models.CheckConstraint(condition=models.Q(('method__in', ['direct', 'transplant', 'either', 'vegetative'])), name='crop_method_known'),
+            model_name="crop",
+            constraint=models.CheckConstraint(
+                condition=models.Q(("method__in", ["direct", "transplant", "either", "vegetative"])),
+                name="crop_method_known",
+            ),
         ),
         migrations.AddConstraint(
-            model_name='germinationlimit',
-            constraint=models.UniqueConstraint(fields=('table', 'source'), name='one_row_of_limits_per_source'),
+            model_name="germinationlimit",
+            constraint=models.UniqueConstraint(
+                fields=("table", "source"), name="one_row_of_limits_per_source"
+            ),
         ),
         migrations.AddConstraint(
-            model_name='factsource',
-            constraint=models.UniqueConstraint(fields=('crop', 'fields'), name='facts_have_their_sources_once'),
+            model_name="factsource",
+            constraint=models.UniqueConstraint(
+                fields=("crop", "fields"), name="facts_have_their_sources_once"
+            ),
         ),
         migrations.AddConstraint(
-            model_name='factsource',
-            constraint=models.CheckConstraint(condition=models.Q(('basis__in', ['seen', 'mixed', 'memory'])), name='basis_of_facts_known'),
+            model_name="factsource",
+            constraint=models.CheckConstraint(
+                condition=models.Q(("basis__in", ["seen", "mixed", "memory"])), name="basis_of_facts_known"
+            ),
         ),
         migrations.AddConstraint(
-            model_name='emergencereading',
-            constraint=models.UniqueConstraint(fields=('table', 'celsius'), name='one_reading_per_temperature'),
+            model_name="emergencereading",
+            constraint=models.UniqueConstraint(
+                fields=("table", "celsius"), name="one_reading_per_temperature"
+            ),
         ),
         migrations.AddConstraint(
-            model_name='emergencereading',
-            constraint=models.CheckConstraint(condition=models.Q(('days__isnull', True), models.Q(('days__gt', 0), ('none_came_up', False)), _connector='OR'), name='days_only_where_some_came_up'),
+            model_name="emergencereading",
+            constraint=models.CheckConstraint(
+                condition=models.Q(
+                    ("days__isnull", True),
+                    models.Q(("days__gt", 0), ("none_came_up", False)),
+                    _connector="OR",
+                ),
+                name="days_only_where_some_came_up",
+            ),
         ),
         migrations.AddConstraint(
-            model_name='variety',
-            constraint=models.CheckConstraint(condition=models.Q(models.Q(('first_harvest_year__isnull', True), models.Q(('first_harvest_year__gte', 0), ('first_harvest_year__lte', 20)), _connector='OR'), models.Q(('sow_depth_m__isnull', True), models.Q(('sow_depth_m__gte', 0.0005), ('sow_depth_m__lte', 0.5)), _connector='OR'), models.Q(('soil_min_c__isnull', True), models.Q(('soil_min_c__gte', -60.0), ('soil_min_c__lte', 60.0)), _connector='OR'), models.Q(('soil_optimum_low_c__isnull', True), models.Q(('soil_optimum_low_c__gte', -60.0), ('soil_optimum_low_c__lte', 60.0)), _connector='OR'), models.Q(('soil_optimum_high_c__isnull', True), models.Q(('soil_optimum_high_c__gte', -60.0), ('soil_optimum_high_c__lte', 60.0)), _connector='OR'), models.Q(('soil_max_c__isnull', True), models.Q(('soil_max_c__gte', -60.0), ('soil_max_c__lte', 60.0)), _connector='OR'), models.Q(('emergence_days_optimum__isnull', True), models.Q(('emergence_days_optimum__gte', 0.5), ('emergence_days_optimum__lte', 365)), _connector='OR'), models.Q(('seedling_spacing_m__isnull', True), models.Q(('seedling_spacing_m__gte', 0.0005), ('seedling_spacing_m__lte', 10)), _connector='OR'), models.Q(('spacing_m__isnull', True), models.Q(('spacing_m__gte', 0.0005), ('spacing_m__lte', 20)), _connector='OR'), models.Q(('row_spacing_m__isnull', True), models.Q(('row_spacing_m__gte', 0.0005), ('row_spacing_m__lte', 20)), _connector='OR'), models.Q(('indoor_weeks_low__isnull', True), models.Q(('indoor_weeks_low__gte', 0), ('indoor_weeks_low__lte', 40)), _connector='OR'), models.Q(('indoor_weeks_high__isnull', True), models.Q(('indoor_weeks_high__gte', 0), ('indoor_weeks_high__lte', 40)), _connector='OR'), models.Q(('sow_weeks_early__isnull', True), models.Q(('sow_weeks_early__gte', -40), ('sow_weeks_early__lte', 40)), _connector='OR'), models.Q(('sow_weeks_late__isnull', True), models.Q(('sow_weeks_late__gte', -40), ('sow_weeks_late__lte', 40)), _connector='OR'), models.Q(('transplant_weeks_early__isnull', True), models.Q(('transplant_weeks_early__gte', -40), ('transplant_weeks_early__lte', 40)), _connector='OR'), models.Q(('transplant_weeks_late__isnull', True), models.Q(('transplant_weeks_late__gte', -40), ('transplant_weeks_late__lte', 40)), _connector='OR'), models.Q(('autumn_weeks_early__isnull', True), models.Q(('autumn_weeks_early__gte', -40), ('autumn_weeks_early__lte', 40)), _connector='OR'), models.Q(('autumn_weeks_late__isnull', True), models.Q(('autumn_weeks_late__gte', -40), ('autumn_weeks_late__lte', 40)), _connector='OR'), models.Q(('maturity_days_low__isnull', True), models.Q(('maturity_days_low__gte', 1), ('maturity_days_low__lte', 1500)), _connector='OR'), models.Q(('maturity_days_high__isnull', True), models.Q(('maturity_days_high__gte', 1), ('maturity_days_high__lte', 1500)), _connector='OR'), models.Q(('harvest_days_low__isnull', True), models.Q(('harvest_days_low__gte', 1), ('harvest_days_low__lte', 365)), _connector='OR'), models.Q(('harvest_days_high__isnull', True), models.Q(('harvest_days_high__gte', 1), ('harvest_days_high__lte', 365)), _connector='OR'), models.Q(('succession_days__isnull', True), models.Q(('succession_days__gte', 1), ('succession_days__lte', 180)), _connector='OR'), models.Q(('fall_margin_days__isnull', True), models.Q(('fall_margin_days__gte', -120), ('fall_margin_days__lte', 120)), _connector='OR'), models.Q(('growth_min_c__isnull', True), models.Q(('growth_min_c__gte', -60.0), ('growth_min_c__lte', 60.0)), _connector='OR'), models.Q(('growth_optimum_low_c__isnull', True), models.Q(('growth_optimum_low_c__gte', -60.0), ('growth_optimum_low_c__lte', 60.0)), _connector='OR'), models.Q(('growth_optimum_high_c__isnull', True), models.Q(('growth_optimum_high_c__gte', -60.0), ('growth_optimum_high_c__lte', 60.0)), _connector='OR'), models.Q(('growth_max_c__isnull', True), models.Q(('growth_max_c__gte', -60.0), ('growth_max_c__lte', 60.0)), _connector='OR'), models.Q(('kill_c__isnull', True), models.Q(('kill_c__gte', -60.0), ('kill_c__lte', 60.0)), _connector='OR'), models.Q(('sun_hours_min__isnull', True), models.Q(('sun_hours_min__gte', 0), ('sun_hours_min__lte', 24)), _connector='OR'), models.Q(('height_m__isnull', True), models.Q(('height_m__gte', 0.0005), ('height_m__lte', 20)), _connector='OR'), models.Q(('container_litres__isnull', True), models.Q(('container_litres__gte', 0.1), ('container_litres__lte', 2000)), _connector='OR')), name='variety_numbers_possible'),
+            model_name="variety",
+            constraint=models.CheckConstraint(
+                condition=models.Q(
+                    models.Q(
+                        ("first_harvest_year__isnull", True),
+                        models.Q(("first_harvest_year__gte", 0), ("first_harvest_year__lte", 20)),
+                        _connector="OR",
+                    ),
+                    models.Q(
+                        ("sow_depth_m__isnull", True),
+                        models.Q(("sow_depth_m__gte", 0.0005), ("sow_depth_m__lte", 0.5)),
+                        _connector="OR",
+                    ),
+                    models.Q(
+                        ("soil_min_c__isnull", True),
+                        models.Q(("soil_min_c__gte", -60.0), ("soil_min_c__lte", 60.0)),
+                        _connector="OR",
+                    ),
+                    models.Q(
+                        ("soil_optimum_low_c__isnull", True),
+                        models.Q(("soil_optimum_low_c__gte", -60.0), ("soil_optimum_low_c__lte", 60.0)),
+                        _connector="OR",
+                    ),
+                    models.Q(
+                        ("soil_optimum_high_c__isnull", True),
+                        models.Q(("soil_optimum_high_c__gte", -60.0), ("soil_optimum_high_c__lte", 60.0)),
+                        _connector="OR",
+                    ),
+                    models.Q(
+                        ("soil_max_c__isnull", True),
+                        models.Q(("soil_max_c__gte", -60.0), ("soil_max_c__lte", 60.0)),
+                        _connector="OR",
+                    ),
+                    models.Q(
+                        ("emergence_days_optimum__isnull", True),
+                        models.Q(("emergence_days_optimum__gte", 0.5), ("emergence_days_optimum__lte", 365)),
+                        _connector="OR",
+                    ),
+                    models.Q(
+                        ("seedling_spacing_m__isnull", True),
+                        models.Q(("seedling_spacing_m__gte", 0.0005), ("seedling_spacing_m__lte", 10)),
+                        _connector="OR",
+                    ),
+                    models.Q(
+                        ("spacing_m__isnull", True),
+                        models.Q(("spacing_m__gte", 0.0005), ("spacing_m__lte", 20)),
+                        _connector="OR",
+                    ),
+                    models.Q(
+                        ("row_spacing_m__isnull", True),
+                        models.Q(("row_spacing_m__gte", 0.0005), ("row_spacing_m__lte", 20)),
+                        _connector="OR",
+                    ),
+                    models.Q(
+                        ("indoor_weeks_low__isnull", True),
+                        models.Q(("indoor_weeks_low__gte", 0), ("indoor_weeks_low__lte", 40)),
+                        _connector="OR",
+                    ),
+                    models.Q(
+                        ("indoor_weeks_high__isnull", True),
+                        models.Q(("indoor_weeks_high__gte", 0), ("indoor_weeks_high__lte", 40)),
+                        _connector="OR",
+                    ),
+                    models.Q(
+                        ("sow_weeks_early__isnull", True),
+                        models.Q(("sow_weeks_early__gte", -40), ("sow_weeks_early__lte", 40)),
+                        _connector="OR",
+                    ),
+                    models.Q(
+                        ("sow_weeks_late__isnull", True),
+                        models.Q(("sow_weeks_late__gte", -40), ("sow_weeks_late__lte", 40)),
+                        _connector="OR",
+                    ),
+                    models.Q(
+                        ("transplant_weeks_early__isnull", True),
+                        models.Q(("transplant_weeks_early__gte", -40), ("transplant_weeks_early__lte", 40)),
+                        _connector="OR",
+                    ),
+                    models.Q(
+                        ("transplant_weeks_late__isnull", True),
+                        models.Q(("transplant_weeks_late__gte", -40), ("transplant_weeks_late__lte", 40)),
+                        _connector="OR",
+                    ),
+                    models.Q(
+                        ("autumn_weeks_early__isnull", True),
+                        models.Q(("autumn_weeks_early__gte", -40), ("autumn_weeks_early__lte", 40)),
+                        _connector="OR",
+                    ),
+                    models.Q(
+                        ("autumn_weeks_late__isnull", True),
+                        models.Q(("autumn_weeks_late__gte", -40), ("autumn_weeks_late__lte", 40)),
+                        _connector="OR",
+                    ),
+                    models.Q(
+                        ("maturity_days_low__isnull", True),
+                        models.Q(("maturity_days_low__gte", 1), ("maturity_days_low__lte", 1500)),
+                        _connector="OR",
+                    ),
+                    models.Q(
+                        ("maturity_days_high__isnull", True),
+                        models.Q(("maturity_days_high__gte", 1), ("maturity_days_high__lte", 1500)),
+                        _connector="OR",
+                    ),
+                    models.Q(
+                        ("harvest_days_low__isnull", True),
+                        models.Q(("harvest_days_low__gte", 1), ("harvest_days_low__lte", 365)),
+                        _connector="OR",
+                    ),
+                    models.Q(
+                        ("harvest_days_high__isnull", True),
+                        models.Q(("harvest_days_high__gte", 1), ("harvest_days_high__lte", 365)),
+                        _connector="OR",
+                    ),
+                    models.Q(
+                        ("succession_days__isnull", True),
+                        models.Q(("succession_days__gte", 1), ("succession_days__lte", 180)),
+                        _connector="OR",
+                    ),
+                    models.Q(
+                        ("fall_margin_days__isnull", True),
+                        models.Q(("fall_margin_days__gte", -120), ("fall_margin_days__lte", 120)),
+                        _connector="OR",
+                    ),
+                    models.Q(
+                        ("growth_min_c__isnull", True),
+                        models.Q(("growth_min_c__gte", -60.0), ("growth_min_c__lte", 60.0)),
+                        _connector="OR",
+                    ),
+                    models.Q(
+                        ("growth_optimum_low_c__isnull", True),
+                        models.Q(("growth_optimum_low_c__gte", -60.0), ("growth_optimum_low_c__lte", 60.0)),
+                        _connector="OR",
+                    ),
+                    models.Q(
+                        ("growth_optimum_high_c__isnull", True),
+                        models.Q(("growth_optimum_high_c__gte", -60.0), ("growth_optimum_high_c__lte", 60.0)),
+                        _connector="OR",
+                    ),
+                    models.Q(
+                        ("growth_max_c__isnull", True),
+                        models.Q(("growth_max_c__gte", -60.0), ("growth_max_c__lte", 60.0)),
+                        _connector="OR",
+                    ),
+                    models.Q(
+                        ("kill_c__isnull", True),
+                        models.Q(("kill_c__gte", -60.0), ("kill_c__lte", 60.0)),
+                        _connector="OR",
+                    ),
+                    models.Q(
+                        ("sun_hours_min__isnull", True),
+                        models.Q(("sun_hours_min__gte", 0), ("sun_hours_min__lte", 24)),
+                        _connector="OR",
+                    ),
+                    models.Q(
+                        ("height_m__isnull", True),
+                        models.Q(("height_m__gte", 0.0005), ("height_m__lte", 20)),
+                        _connector="OR",
+                    ),
+                    models.Q(
+                        ("container_litres__isnull", True),
+                        models.Q(("container_litres__gte", 0.1), ("container_litres__lte", 2000)),
+                        _connector="OR",
+                    ),
+                ),
+                name="variety_numbers_possible",
+            ),
         ),
         migrations.AddConstraint(
-            model_name='variety',
-            constraint=models.CheckConstraint(condition=models.Q(models.Q(('soil_min_c__isnull', True), ('soil_optimum_low_c__isnull', True), ('soil_min_c__lte', models.F('soil_optimum_low_c')), _connector='OR'), models.Q(('soil_min_c__isnull', True), ('soil_max_c__isnull', True), ('soil_min_c__lte', models.F('soil_max_c')), _connector='OR'), models.Q(('soil_optimum_low_c__isnull', True), ('soil_optimum_high_c__isnull', True), ('soil_optimum_low_c__lte', models.F('soil_optimum_high_c')), _connector='OR'), models.Q(('soil_optimum_high_c__isnull', True), ('soil_max_c__isnull', True), ('soil_optimum_high_c__lte', models.F('soil_max_c')), _connector='OR'), models.Q(('indoor_weeks_low__isnull', True), ('indoor_weeks_high__isnull', True), ('indoor_weeks_low__lte', models.F('indoor_weeks_high')), _connector='OR'), models.Q(('sow_weeks_early__isnull', True), ('sow_weeks_late__isnull', True), ('sow_weeks_early__lte', models.F('sow_weeks_late')), _connector='OR'), models.Q(('transplant_weeks_early__isnull', True), ('transplant_weeks_late__isnull', True), ('transplant_weeks_early__lte', models.F('transplant_weeks_late')), _connector='OR'), models.Q(('autumn_weeks_early__isnull', True), ('autumn_weeks_late__isnull', True), ('autumn_weeks_early__lte', models.F('autumn_weeks_late')), _connector='OR'), models.Q(('maturity_days_low__isnull', True), ('maturity_days_high__isnull', True), ('maturity_days_low__lte', models.F('maturity_days_high')), _connector='OR'), models.Q(('harvest_days_low__isnull', True), ('harvest_days_high__isnull', True), ('harvest_days_low__lte', models.F('harvest_days_high')), _connector='OR'), models.Q(('growth_min_c__isnull', True), ('growth_optimum_low_c__isnull', True), ('growth_min_c__lte', models.F('growth_optimum_low_c')), _connector='OR'), models.Q(('growth_optimum_low_c__isnull', True), ('growth_optimum_high_c__isnull', True), ('growth_optimum_low_c__lte', models.F('growth_optimum_high_c')), _connector='OR'), models.Q(('growth_optimum_high_c__isnull', True), ('growth_max_c__isnull', True), ('growth_optimum_high_c__lte', models.F('growth_max_c')), _connector='OR'), models.Q(('seedling_spacing_m__isnull', True), ('spacing_m__isnull', True), ('seedling_spacing_m__lte', models.F('spacing_m')), _connector='OR')), name='variety_ranges_in_order'),
+            model_name="variety",
+            constraint=models.CheckConstraint(
+                condition=models.Q(
+                    models.Q(
+                        ("soil_min_c__isnull", True),
+                        ("soil_optimum_low_c__isnull", True),
+                        ("soil_min_c__lte", models.F("soil_optimum_low_c")),
+                        _connector="OR",
+                    ),
+                    models.Q(
+                        ("soil_min_c__isnull", True),
+                        ("soil_max_c__isnull", True),
+                        ("soil_min_c__lte", models.F("soil_max_c")),
+                        _connector="OR",
+                    ),
+                    models.Q(
+                        ("soil_optimum_low_c__isnull", True),
+                        ("soil_optimum_high_c__isnull", True),
+                        ("soil_optimum_low_c__lte", models.F("soil_optimum_high_c")),
+                        _connector="OR",
+                    ),
+                    models.Q(
+                        ("soil_optimum_high_c__isnull", True),
+                        ("soil_max_c__isnull", True),
+                        ("soil_optimum_high_c__lte", models.F("soil_max_c")),
+                        _connector="OR",
+                    ),
+                    models.Q(
+                        ("indoor_weeks_low__isnull", True),
+                        ("indoor_weeks_high__isnull", True),
+                        ("indoor_weeks_low__lte", models.F("indoor_weeks_high")),
+                        _connector="OR",
+                    ),
+                    models.Q(
+                        ("sow_weeks_early__isnull", True),
+                        ("sow_weeks_late__isnull", True),
+                        ("sow_weeks_early__lte", models.F("sow_weeks_late")),
+                        _connector="OR",
+                    ),
+                    models.Q(
+                        ("transplant_weeks_early__isnull", True),
+                        ("transplant_weeks_late__isnull", True),
+                        ("transplant_weeks_early__lte", models.F("transplant_weeks_late")),
+                        _connector="OR",
+                    ),
+                    models.Q(
+                        ("autumn_weeks_early__isnull", True),
+                        ("autumn_weeks_late__isnull", True),
+                        ("autumn_weeks_early__lte", models.F("autumn_weeks_late")),
+                        _connector="OR",
+                    ),
+                    models.Q(
+                        ("maturity_days_low__isnull", True),
+                        ("maturity_days_high__isnull", True),
+                        ("maturity_days_low__lte", models.F("maturity_days_high")),
+                        _connector="OR",
+                    ),
+                    models.Q(
+                        ("harvest_days_low__isnull", True),
+                        ("harvest_days_high__isnull", True),
+                        ("harvest_days_low__lte", models.F("harvest_days_high")),
+                        _connector="OR",
+                    ),
+                    models.Q(
+                        ("growth_min_c__isnull", True),
+                        ("growth_optimum_low_c__isnull", True),
+                        ("growth_min_c__lte", models.F("growth_optimum_low_c")),
+                        _connector="OR",
+                    ),
+                    models.Q(
+                        ("growth_optimum_low_c__isnull", True),
+                        ("growth_optimum_high_c__isnull", True),
+                        ("growth_optimum_low_c__lte", models.F("growth_optimum_high_c")),
+                        _connector="OR",
+                    ),
+                    models.Q(
+                        ("growth_optimum_high_c__isnull", True),
+                        ("growth_max_c__isnull", True),
+                        ("growth_optimum_high_c__lte", models.F("growth_max_c")),
+                        _connector="OR",
+                    ),
+                    models.Q(
+                        ("seedling_spacing_m__isnull", True),
+                        ("spacing_m__isnull", True),
+                        ("seedling_spacing_m__lte", models.F("spacing_m")),
+                        _connector="OR",
+                    ),
+                ),
+                name="variety_ranges_in_order",
+            ),
         ),
         migrations.AddConstraint(
-            model_name='variety',
-            constraint=models.UniqueConstraint(fields=('garden', 'crop', 'name'), name='variety_once_per_garden', violation_error_message='This garden already has a variety of this name.'),
+            model_name="variety",
+            constraint=models.UniqueConstraint(
+                fields=("garden", "crop", "name"),
+                name="variety_once_per_garden",
+                violation_error_message="This garden already has a variety of this name.",
+            ),
         ),
         migrations.AddIndex(
-            model_name='planting',
-            index=models.Index(fields=['plot', 'year'], name='planting_by_plot_and_year'),
+            model_name="planting",
+            index=models.Index(fields=["plot", "year"], name="planting_by_plot_and_year"),
         ),
         migrations.AddConstraint(
-            model_name='planting',
-            constraint=models.CheckConstraint(condition=models.Q(('year__gte', 1900), ('year__lte', 2200)), name='planting_in_a_likely_year'),
+            model_name="planting",
+            constraint=models.CheckConstraint(
+                condition=models.Q(("year__gte", 1900), ("year__lte", 2200)), name="planting_in_a_likely_year"
+            ),
         ),
         migrations.AddConstraint(
-            model_name='planting',
-            constraint=models.CheckConstraint(condition=models.Q(('turn__in', ['spring', 'autumn'])), name='planting_turn_known'),
+            model_name="planting",
+            constraint=models.CheckConstraint(
+                condition=models.Q(("turn__in", ["spring", "autumn"])), name="planting_turn_known"
+            ),
         ),
         migrations.AddConstraint(
-            model_name='planting',
-            constraint=models.CheckConstraint(condition=models.Q(('start__in', ['sow', 'transplant'])), name='planting_start_known'),
+            model_name="planting",
+            constraint=models.CheckConstraint(
+                condition=models.Q(("start__in", ["sow", "transplant"])), name="planting_start_known"
+            ),
         ),
         migrations.AddConstraint(
-            model_name='planting',
-            constraint=models.CheckConstraint(condition=models.Q(('successions__gte', 1), ('successions__lte', 20)), name='planting_sown_a_likely_number_of_times'),
+            model_name="planting",
+            constraint=models.CheckConstraint(
+                condition=models.Q(("successions__gte", 1), ("successions__lte", 20)),
+                name="planting_sown_a_likely_number_of_times",
+            ),
         ),
         migrations.AddConstraint(
-            model_name='planting',
-            constraint=models.CheckConstraint(condition=models.Q(('row_length_m__isnull', True), models.Q(('row_length_m__gt', 0), ('row_length_m__lte', 1000)), _connector='OR'), name='planting_row_has_a_length'),
+            model_name="planting",
+            constraint=models.CheckConstraint(
+                condition=models.Q(
+                    ("row_length_m__isnull", True),
+                    models.Q(("row_length_m__gt", 0), ("row_length_m__lte", 1000)),
+                    _connector="OR",
+                ),
+                name="planting_row_has_a_length",
+            ),
         ),
     ]

@@ -8,6 +8,7 @@ from django import forms
 from django.utils.translation import gettext as _now
 from django.utils.translation import gettext_lazy as _
 
+from plots.forms.several import SeveralField
 from plots.forms.turn import people_of
 from plots.models import Audience, Notice
 
@@ -21,8 +22,8 @@ class NoticeForm(forms.ModelForm):
         widgets: ClassVar[dict[str, Any]] = {
             "body": forms.Textarea(attrs={"rows": 10}),
             "audience": forms.RadioSelect,
-            "picked": forms.CheckboxSelectMultiple,
         }
+        field_classes: ClassVar[dict[str, Any]] = {"picked": SeveralField}
         help_texts: ClassVar[dict[str, Any]] = {
             "body": _("It goes out by email, is read out on the telephone, and may hang at the gate.")
         }

@@ -34,9 +34,7 @@ def garden(request: HttpRequest, slug: str) -> HttpResponse:
         "may_make_gardens": access.may_make_gardens(request.user),
         "season": queries.season_now(garden),
         "set_up": SetUp.objects.filter(garden=garden, closed_at=None).first(),
-        "own_plots": queries.plots_with_holders(
-            access.own_plots(request.user, garden), today=garden.today()
-        ),
+        "own_plots": queries.plots_with_holders(access.own_plots(request.user, garden), today=garden.today()),
         "plot_count": garden.plots.filter(retired_on__isnull=True).count(),
         "member_count": garden.memberships.filter(user__is_active=True).count(),
     }

@@ -3,158 +3,394 @@
 import django.core.validators
 import django.db.models.deletion
 import django.utils.timezone
-import plots.models.fields
-import schedules.models.calendar
 from django.conf import settings
 from django.db import migrations, models
 
+import plots.models.fields
+import schedules.models.calendar
+
 
 class Migration(migrations.Migration):
-
     initial = True
 
     dependencies = [
-        ('plots', '0001_initial'),
+        ("plots", "0001_initial"),
         migrations.swappable_dependency(settings.AUTH_USER_MODEL),
     ]
 
     operations = [
         migrations.CreateModel(
-            name='StationRecord',
+            name="StationRecord",
             fields=[
-                ('id', models.BigAutoField(auto_created=True, primary_key=True, serialize=False, verbose_name='ID')),
-                ('name', plots.models.fields.TidyField(max_length=120, verbose_name='name of the station')),
-                ('station_id', models.CharField(blank=True, max_length=20, verbose_name='station number')),
-                ('file_format', models.CharField(choices=[('ghcn-csv', 'GHCN-Daily, CSV with one line per day'), ('ghcn-long', 'GHCN-Daily, CSV with one line per value'), ('ghcn-dly', 'GHCN-Daily, fixed columns (.dly)'), ('plain', 'plain CSV with a unit row')], max_length=10, verbose_name='file')),
-                ('latitude', models.FloatField(null=True)),
-                ('longitude', models.FloatField(null=True)),
-                ('elevation_m', models.FloatField(null=True)),
-                ('first_day', models.DateField()),
-                ('last_day', models.DateField()),
-                ('findings', models.JSONField(default=dict)),
-                ('changed_at', models.DateTimeField(default=django.utils.timezone.now)),
-                ('garden', models.ForeignKey(on_delete=django.db.models.deletion.CASCADE, related_name='station_records', to='plots.garden')),
+                (
+                    "id",
+                    models.BigAutoField(
+                        auto_created=True, primary_key=True, serialize=False, verbose_name="ID"
+                    ),
+                ),
+                ("name", plots.models.fields.TidyField(max_length=120, verbose_name="name of the station")),
+                ("station_id", models.CharField(blank=True, max_length=20, verbose_name="station number")),
+                (
+                    "file_format",
+                    models.CharField(
+                        choices=[
+                            ("ghcn-csv", "GHCN-Daily, CSV with one line per day"),
+                            ("ghcn-long", "GHCN-Daily, CSV with one line per value"),
+                            ("ghcn-dly", "GHCN-Daily, fixed columns (.dly)"),
+                            ("plain", "plain CSV with a unit row"),
+                        ],
+                        max_length=10,
+                        verbose_name="file",
+                    ),
+                ),
+                ("latitude", models.FloatField(null=True)),
+                ("longitude", models.FloatField(null=True)),
+                ("elevation_m", models.FloatField(null=True)),
+                ("first_day", models.DateField()),
+                ("last_day", models.DateField()),
+                ("findings", models.JSONField(default=dict)),
+                ("changed_at", models.DateTimeField(default=django.utils.timezone.now)),
+                (
+                    "garden",
+                    models.ForeignKey(
+                        on_delete=django.db.models.deletion.CASCADE,
+                        related_name="station_records",
+                        to="plots.garden",
+                    ),
+                ),
             ],
             options={
-                'verbose_name': 'station record',
-                'verbose_name_plural': 'station records',
-                'ordering': ['name', 'pk'],
+                "verbose_name": "station record",
+                "verbose_name_plural": "station records",
+                "ordering": ["name", "pk"],
             },
         ),
         migrations.CreateModel(
-            name='GardenClimate',
+            name="GardenClimate",
             fields=[
-                ('id', models.BigAutoField(auto_created=True, primary_key=True, serialize=False, verbose_name='ID')),
-                ('basis', models.CharField(choices=[('record', "a station's daily record"), ('table', 'a published table of frost dates'), ('mean', 'a mean last and first frost')], max_length=6)),
-                ('offset_c', models.FloatField(default=0.0)),
-                ('table_counts_passed', models.BooleanField(default=False)),
-                ('table_source', plots.models.fields.TidyField(blank=True, max_length=200, verbose_name='where the table comes from')),
-                ('changed_at', models.DateTimeField(default=django.utils.timezone.now)),
-                ('garden', models.OneToOneField(on_delete=django.db.models.deletion.CASCADE, related_name='climate', to='plots.garden')),
-                ('record', models.ForeignKey(blank=True, null=True, on_delete=django.db.models.deletion.PROTECT, related_name='used_by', to='schedules.stationrecord')),
+                (
+                    "id",
+                    models.BigAutoField(
+                        auto_created=True, primary_key=True, serialize=False, verbose_name="ID"
+                    ),
+                ),
+                (
+                    "basis",
+                    models.CharField(
+                        choices=[
+                            ("record", "a station's daily record"),
+                            ("table", "a published table of frost dates"),
+                            ("mean", "a mean last and first frost"),
+                        ],
+                        max_length=6,
+                    ),
+                ),
+                ("offset_c", models.FloatField(default=0.0)),
+                ("table_counts_passed", models.BooleanField(default=False)),
+                (
+                    "table_source",
+                    plots.models.fields.TidyField(
+                        blank=True, max_length=200, verbose_name="where the table comes from"
+                    ),
+                ),
+                ("changed_at", models.DateTimeField(default=django.utils.timezone.now)),
+                (
+                    "garden",
+                    models.OneToOneField(
+                        on_delete=django.db.models.deletion.CASCADE, related_name="climate", to="plots.garden"
+                    ),
+                ),
+                (
+                    "record",
+                    models.ForeignKey(
+                        blank=True,
+                        null=True,
+                        on_delete=django.db.models.deletion.PROTECT,
+                        related_name="used_by",
+                        to="schedules.stationrecord",
+                    ),
+                ),
             ],
             options={
-                'verbose_name': "garden's climate",
-                'verbose_name_plural': "gardens' climates",
+                "verbose_name": "garden's climate",
+                "verbose_name_plural": "gardens' climates",
             },
         ),
         migrations.CreateModel(
-            name='DailyWeather',
+            name="DailyWeather",
             fields=[
-                ('id', models.BigAutoField(auto_created=True, primary_key=True, serialize=False, verbose_name='ID')),
-                ('day', models.DateField()),
-                ('tmin_c', models.FloatField(null=True)),
-                ('tmax_c', models.FloatField(null=True)),
-                ('precip_mm', models.FloatField(null=True)),
-                ('record', models.ForeignKey(db_index=False, on_delete=django.db.models.deletion.CASCADE, related_name='days', to='schedules.stationrecord')),
+                (
+                    "id",
+                    models.BigAutoField(
+                        auto_created=True, primary_key=True, serialize=False, verbose_name="ID"
+                    ),
+                ),
+                ("day", models.DateField()),
+                ("tmin_c", models.FloatField(null=True)),
+                ("tmax_c", models.FloatField(null=True)),
+                ("precip_mm", models.FloatField(null=True)),
+                (
+                    "record",
+                    models.ForeignKey(
+                        db_index=False,
+                        on_delete=django.db.models.deletion.CASCADE,
+                        related_name="days",
+                        to="schedules.stationrecord",
+                    ),
+                ),
             ],
             options={
-                'verbose_name': 'day of weather',
-                'verbose_name_plural': 'days of weather',
-                'ordering': ['record', 'day'],
+                "verbose_name": "day of weather",
+                "verbose_name_plural": "days of weather",
+                "ordering": ["record", "day"],
             },
         ),
         migrations.CreateModel(
-            name='CalendarFeed',
+            name="CalendarFeed",
             fields=[
-                ('id', models.BigAutoField(auto_created=True, primary_key=True, serialize=False, verbose_name='ID')),
-                ('token', models.CharField(default=schedules.models.calendar.new_secret, editable=False, max_length=64, unique=True)),
-                ('made_at', models.DateTimeField(default=django.utils.timezone.now, editable=False)),
-                ('revoked_at', models.DateTimeField(editable=False, null=True)),
-                ('garden', models.ForeignKey(on_delete=django.db.models.deletion.CASCADE, related_name='calendar_feeds', to='plots.garden')),
-                ('user', models.ForeignKey(on_delete=django.db.models.deletion.CASCADE, related_name='calendar_feeds', to=settings.AUTH_USER_MODEL)),
+                (
+                    "id",
+                    models.BigAutoField(
+                        auto_created=True, primary_key=True, serialize=False, verbose_name="ID"
+                    ),
+                ),
+                (
+                    "token",
+                    models.CharField(
+                        default=schedules.models.calendar.new_secret,
+                        editable=False,
+                        max_length=64,
+                        unique=True,
+                    ),
+                ),
+                ("made_at", models.DateTimeField(default=django.utils.timezone.now, editable=False)),
+                ("revoked_at", models.DateTimeField(editable=False, null=True)),
+                (
+                    "garden",
+                    models.ForeignKey(
+                        on_delete=django.db.models.deletion.CASCADE,
+                        related_name="calendar_feeds",
+                        to="plots.garden",
+                    ),
+                ),
+                (
+                    "user",
+                    models.ForeignKey(
+                        on_delete=django.db.models.deletion.CASCADE,
+                        related_name="calendar_feeds",
+                        to=settings.AUTH_USER_MODEL,
+                    ),
+                ),
             ],
             options={
-                'ordering': ['-made_at', '-pk'],
-                'constraints': [models.UniqueConstraint(condition=models.Q(('revoked_at__isnull', True)), fields=('user', 'garden'), name='one_live_feed_per_garden')],
+                "ordering": ["-made_at", "-pk"],
+                "constraints": [
+                    models.UniqueConstraint(
+                        condition=models.Q(("revoked_at__isnull", True)),
+                        fields=("user", "garden"),
+                        name="one_live_feed_per_garden",
+                    )
+                ],
             },
         ),
         migrations.CreateModel(
-            name='FrostTableDate',
+            name="FrostTableDate",
             fields=[
-                ('id', models.BigAutoField(auto_created=True, primary_key=True, serialize=False, verbose_name='ID')),
-                ('celsius', models.FloatField()),
-                ('side', models.CharField(choices=[('last', 'last freeze of spring'), ('first', 'first freeze of autumn')], max_length=5)),
-                ('percent', models.FloatField()),
-                ('month', models.PositiveSmallIntegerField(validators=[django.core.validators.MinValueValidator(1), django.core.validators.MaxValueValidator(12)])),
-                ('day', models.PositiveSmallIntegerField(validators=[django.core.validators.MinValueValidator(1), django.core.validators.MaxValueValidator(31)])),
-                ('garden', models.ForeignKey(on_delete=django.db.models.deletion.CASCADE, related_name='frost_table', to='plots.garden')),
+                (
+                    "id",
+                    models.BigAutoField(
+                        auto_created=True, primary_key=True, serialize=False, verbose_name="ID"
+                    ),
+                ),
+                ("celsius", models.FloatField()),
+                (
+                    "side",
+                    models.CharField(
+                        choices=[("last", "last freeze of spring"), ("first", "first freeze of autumn")],
+                        max_length=5,
+                    ),
+                ),
+                ("percent", models.FloatField()),
+                (
+                    "month",
+                    models.PositiveSmallIntegerField(
+                        validators=[
+                            django.core.validators.MinValueValidator(1),
+                            django.core.validators.MaxValueValidator(12),
+                        ]
+                    ),
+                ),
+                (
+                    "day",
+                    models.PositiveSmallIntegerField(
+                        validators=[
+                            django.core.validators.MinValueValidator(1),
+                            django.core.validators.MaxValueValidator(31),
+                        ]
+                    ),
+                ),
+                (
+                    "garden",
+                    models.ForeignKey(
+                        on_delete=django.db.models.deletion.CASCADE,
+                        related_name="frost_table",
+                        to="plots.garden",
+                    ),
+                ),
             ],
             options={
-                'verbose_name': 'typed frost date',
-                'verbose_name_plural': 'typed frost dates',
-                'ordering': ['garden', '-celsius', 'side', 'percent'],
-                'constraints': [models.UniqueConstraint(fields=('garden', 'celsius', 'side', 'percent'), name='frost_date_once_per_chance'), models.CheckConstraint(condition=models.Q(('percent__gt', 0), ('percent__lt', 100)), name='frost_chance_in_range'), models.CheckConstraint(condition=models.Q(('side__in', ['last', 'first'])), name='frost_side_known'), models.CheckConstraint(condition=models.Q(('day__range', (1, 31)), ('month__range', (1, 12))), name='frost_date_in_calendar')],
+                "verbose_name": "typed frost date",
+                "verbose_name_plural": "typed frost dates",
+                "ordering": ["garden", "-celsius", "side", "percent"],
+                "constraints": [
+                    models.UniqueConstraint(
+                        fields=("garden", "celsius", "side", "percent"), name="frost_date_once_per_chance"
+                    ),
+                    models.CheckConstraint(
+                        condition=models.Q(("percent__gt", 0), ("percent__lt", 100)),
+                        name="frost_chance_in_range",
+                    ),
+                    models.CheckConstraint(
+                        condition=models.Q(("side__in", ["last", "first"])), name="frost_side_known"
+                    ),
+                    models.CheckConstraint(
+                        condition=models.Q(("day__range", (1, 31)), ("month__range", (1, 12))),
+                        name="frost_date_in_calendar",
+                    ),
+                ],
             },
         ),
         migrations.CreateModel(
-            name='MeanFrost',
+            name="MeanFrost",
             fields=[
-                ('id', models.BigAutoField(auto_created=True, primary_key=True, serialize=False, verbose_name='ID')),
-                ('last_month', models.PositiveSmallIntegerField(null=True, validators=[django.core.validators.MinValueValidator(1), django.core.validators.MaxValueValidator(12)])),
-                ('last_day', models.PositiveSmallIntegerField(null=True, validators=[django.core.validators.MinValueValidator(1), django.core.validators.MaxValueValidator(31)])),
-                ('first_month', models.PositiveSmallIntegerField(null=True, validators=[django.core.validators.MinValueValidator(1), django.core.validators.MaxValueValidator(12)])),
-                ('first_day', models.PositiveSmallIntegerField(null=True, validators=[django.core.validators.MinValueValidator(1), django.core.validators.MaxValueValidator(31)])),
-                ('spread_days', models.FloatField(default=12.0)),
-                ('source', plots.models.fields.TidyField(blank=True, max_length=200, verbose_name='where the dates come from')),
-                ('garden', models.OneToOneField(on_delete=django.db.models.deletion.CASCADE, related_name='mean_frost', to='plots.garden')),
+                (
+                    "id",
+                    models.BigAutoField(
+                        auto_created=True, primary_key=True, serialize=False, verbose_name="ID"
+                    ),
+                ),
+                (
+                    "last_month",
+                    models.PositiveSmallIntegerField(
+                        null=True,
+                        validators=[
+                            django.core.validators.MinValueValidator(1),
+                            django.core.validators.MaxValueValidator(12),
+                        ],
+                    ),
+                ),
+                (
+                    "last_day",
+                    models.PositiveSmallIntegerField(
+                        null=True,
+                        validators=[
+                            django.core.validators.MinValueValidator(1),
+                            django.core.validators.MaxValueValidator(31),
+                        ],
+                    ),
+                ),
+                (
+                    "first_month",
+                    models.PositiveSmallIntegerField(
+                        null=True,
+                        validators=[
+                            django.core.validators.MinValueValidator(1),
+                            django.core.validators.MaxValueValidator(12),
+                        ],
+                    ),
+                ),
+                (
+                    "first_day",
+                    models.PositiveSmallIntegerField(
+                        null=True,
+                        validators=[
+                            django.core.validators.MinValueValidator(1),
+                            django.core.validators.MaxValueValidator(31),
+                        ],
+                    ),
+                ),
+                ("spread_days", models.FloatField(default=12.0)),
+                (
+                    "source",
+                    plots.models.fields.TidyField(
+                        blank=True, max_length=200, verbose_name="where the dates come from"
+                    ),
+                ),
+                (
+                    "garden",
+                    models.OneToOneField(
+                        on_delete=django.db.models.deletion.CASCADE,
+                        related_name="mean_frost",
+                        to="plots.garden",
+                    ),
+                ),
             ],
             options={
-                'verbose_name': 'mean frost dates',
-                'verbose_name_plural': 'mean frost dates',
-                'constraints': [models.CheckConstraint(condition=models.Q(('spread_days__gt', 0)), name='frost_spread_above_zero'), models.CheckConstraint(condition=models.Q(('last_month__isnull', False), ('first_month__isnull', False), _connector='OR'), name='mean_frost_has_a_date')],
+                "verbose_name": "mean frost dates",
+                "verbose_name_plural": "mean frost dates",
+                "constraints": [
+                    models.CheckConstraint(
+                        condition=models.Q(("spread_days__gt", 0)), name="frost_spread_above_zero"
+                    ),
+                    models.CheckConstraint(
+                        condition=models.Q(
+                            ("last_month__isnull", False), ("first_month__isnull", False), _connector="OR"
+                        ),
+                        name="mean_frost_has_a_date",
+                    ),
+                ],
             },
         ),
         migrations.AddConstraint(
-            model_name='stationrecord',
-            constraint=models.UniqueConstraint(fields=('garden', 'name'), name='station_name_once_per_garden'),
+            model_name="stationrecord",
+            constraint=models.UniqueConstraint(
+                fields=("garden", "name"), name="station_name_once_per_garden"
+            ),
         ),
         migrations.AddConstraint(
-            model_name='stationrecord',
-            constraint=models.UniqueConstraint(condition=models.Q(('station_id', ''), _negated=True), fields=('garden', 'station_id'), name='station_number_once_per_garden'),
+            model_name="stationrecord",
+            constraint=models.UniqueConstraint(
+                condition=models.Q(("station_id", ""), _negated=True),
+                fields=("garden", "station_id"),
+                name="station_number_once_per_garden",
+            ),
         ),
         migrations.AddConstraint(
-            model_name='stationrecord',
-            constraint=models.CheckConstraint(condition=models.Q(('last_day__gte', models.F('first_day'))), name='station_days_in_order'),
+            model_name="stationrecord",
+            constraint=models.CheckConstraint(
+                condition=models.Q(("last_day__gte", models.F("first_day"))), name="station_days_in_order"
+            ),
         ),
         migrations.AddConstraint(
-            model_name='stationrecord',
-            constraint=models.CheckConstraint(condition=models.Q(('file_format__in', ['ghcn-csv', 'ghcn-long', 'ghcn-dly', 'plain'])), name='station_file_format_known'),
+            model_name="stationrecord",
+            constraint=models.CheckConstraint(
+                condition=models.Q(("file_format__in", ["ghcn-csv", "ghcn-long", "ghcn-dly", "plain"])),
+                name="station_file_format_known",
+            ),
         ),
         migrations.AddConstraint(
-            model_name='gardenclimate',
-            constraint=models.CheckConstraint(condition=models.Q(('basis__in', ['record', 'table', 'mean'])), name='climate_basis_known'),
+            model_name="gardenclimate",
+            constraint=models.CheckConstraint(
+                condition=models.Q(("basis__in", ["record", "table", "mean"])), name="climate_basis_known"
+            ),
         ),
         migrations.AddConstraint(
-            model_name='gardenclimate',
-            constraint=models.CheckConstraint(condition=models.Q(models.Q(('basis', 'record'), _negated=True), ('record__isnull', False), _connector='OR'), name='climate_by_record_has_one'),
+            model_name="gardenclimate",
+            constraint=models.CheckConstraint(
+                condition=models.Q(
+                    models.Q(("basis", "record"), _negated=True), ("record__isnull", False), _connector="OR"
+                ),
+                name="climate_by_record_has_one",
+            ),
         ),
         migrations.AddConstraint(
-            model_name='gardenclimate',
-            constraint=models.CheckConstraint(condition=models.Q(('offset_c__range', (-10, 10))), name='climate_offset_in_range'),
+            model_name="gardenclimate",
+            constraint=models.CheckConstraint(
+                condition=models.Q(("offset_c__range", (-10, 10))), name="climate_offset_in_range"
+            ),
         ),
         migrations.AddConstraint(
-            model_name='dailyweather',
-            constraint=models.UniqueConstraint(fields=('record', 'day'), name='weather_once_per_day'),
+            model_name="dailyweather",
+            constraint=models.UniqueConstraint(fields=("record", "day"), name="weather_once_per_day"),
         ),
     ]

@@ -1,4 +1,4 @@
-"""A notice for the gate: large words, the garden's name, and where to ask. It says nothing of whom it is for."""
+"""A notice for the gate: large words, the garden's name, and where to ask; not whom it is for."""
 
 from __future__ import annotations
 

@@ -1,4 +1,4 @@
-"""`manage.py letters`: the weekly letter to whoever asked for it; run daily, it sends on each garden's day."""
+"""`manage.py letters`: the weekly letter to whoever asked for it; run daily, sent on each garden's day."""
 
 from __future__ import annotations
 
