@@ -3,18 +3,18 @@
 from io import BytesIO
 
 import pytest
-from django.urls import reverse
+from django.urls import NoReverseMatch, reverse
 from PIL import Image
 
 from crops.models import Crop, Start
 from crops.service import update_catalogue
+from plots.doors import DOORS
 from plots.models import Membership
 from schedules.service import import_station, make_feed
 from schedules.stations import read_station
 from tests.browser.conftest import DESKTOP, PHONE
 from tests.browser.looking import obstacles, overflow
 from tests.factories import PlantingFactory, VarietyFactory
-from tests.project.addresses import ROWS
 
 STATION = "fixtures/stations/champion_daily.csv"
 # Not pages of a signed-in coordinator: ways in, files, answers for machines.
@@ -25,10 +25,17 @@ ELSEWHERE = {
     "plots:live",
     "plots:ready",
     "plots:sign_in",
-    "schedules:calendar_pdf",
+    "plots:place",
+    "plots:dates_ics",
+    "plots:offer_new",
+    "plots:waiting_own",
     "schedules:feed_ics",
+    "schedules:dates_pdf",
+    "schedules:own_data",
+    "schedules:emergency_sheet",
+    "schedules:hand_over_pdf",
+    "schedules:site_map_pdf",
 }
-WITHOUT_GARDEN = {"plots:account", "plots:garden_new"}
 LONG = "Zwiebel ‘Donaudampfschifffahrtsgesellschaftskapitän’"
 
 
@@ -61,17 +68,25 @@ def addresses(cast) -> dict[str, str]:
         "own": [own.slug],
         "plot and crop": [plot.pk, tomato.slug],
     }
-    pages = {}
-    for name in _names():
-        garden_first = [] if name in WITHOUT_GARDEN else [garden.slug]
-        pages[name] = reverse(name, args=[*garden_first, *parts.get(KINDS.get(name), [])])
+    ways = {name: _way(name, garden.slug, parts.get(KINDS.get(name), [])) for name in _names()}
+    pages = {name: way for name, way in ways.items() if way is not None}
     pages["schedules:plan"] += f"?year={year}"
     pages["schedules:week"] += f"?day={year}-05-12"
     return pages
 
 
 def _names() -> set[str]:
-    return {name for name, (get, _post) in ROWS.items() if not get.startswith("no such method")} - ELSEWHERE
+    return {name for name, (get, _post) in DOORS.items() if not get.startswith("no such method")} - ELSEWHERE
+
+
+def _way(name: str, garden: str, parts: list) -> str | None:
+    """The address of a page; `None` where it is about something that only its own part's walks make."""
+    for arguments in ([garden, *parts], []):
+        try:
+            return reverse(name, args=arguments)
+        except NoReverseMatch:
+            continue
+    return None
 
 
 KINDS = {
