@@ -66,12 +66,12 @@ def test_a_change_is_told_in_words(cast, time_machine):
     (told,) = queries.changes_of(cast.garden, cast.plot)
     assert (told.by, told.about, told.why) == ("Cora", "A1", "moved away")
     assert told.at == "April 30, 2024, 9 p.m."  # at the garden, not in UTC
-    assert told.lines == (
+    assert set(told.lines) == {  # PostgreSQL keeps its own order of keys
         Line("held by", "Hollis", ""),
         Line("width", "10\u00a0ft", "5\u00a0ft"),
         Line("given up on", "March 1, 2024", ""),
         Line("powers", "care rounds and their matters", "care rounds and their matters, dues"),
-    )
+    }
 
 
 def test_its_author_is_named_when_the_account_is_gone(cast):
