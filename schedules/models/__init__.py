@@ -1,4 +1,4 @@
-"""Where a garden's dates come from, and the addresses at which calendars are read."""
+"""Where a garden's dates come from, the addresses at which calendars are read, and what was done."""
 
 from schedules.models.calendar import CalendarFeed
 from schedules.models.climate import (
@@ -11,8 +11,10 @@ from schedules.models.climate import (
     SideChoice,
     StationRecord,
 )
+from schedules.models.logs import AmountUnit, WorkChoice, WorkLog
 
 __all__ = [
+    "AmountUnit",
     "BasisChoice",
     "CalendarFeed",
     "DailyWeather",
@@ -22,4 +24,6 @@ __all__ = [
     "MeanFrost",
     "SideChoice",
     "StationRecord",
+    "WorkChoice",
+    "WorkLog",
 ]
