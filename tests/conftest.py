@@ -12,13 +12,15 @@ from tests.concurrency import shared_database
 
 @pytest.fixture(autouse=True, scope="session")
 def quick_settings():
-    """No slow hashing, and static files by their plain names."""
+    """No slow hashing, and static files by their plain names, looked for only when one is asked for."""
     storages = {
         "default": {"BACKEND": "django.core.files.storage.FileSystemStorage"},
         "staticfiles": {"BACKEND": "django.contrib.staticfiles.storage.StaticFilesStorage"},
     }
     with override_settings(
-        PASSWORD_HASHERS=["django.contrib.auth.hashers.MD5PasswordHasher"], STORAGES=storages
+        PASSWORD_HASHERS=["django.contrib.auth.hashers.MD5PasswordHasher"],
+        STORAGES=storages,
+        WHITENOISE_AUTOREFRESH=True,  # else every client of a test begins by reading all of them
     ):
         yield
 
