@@ -11,6 +11,7 @@ from dataclasses import dataclass, field
 from datetime import date, datetime
 from decimal import Decimal
 from typing import Any, Generic, TypeVar
+from urllib.parse import urlencode
 
 from plots.spelling import name_key, natural_key
 
@@ -61,6 +62,11 @@ class Chosen:
     choices: Sequence[tuple[str, str]]
     value: str
 
+    @property
+    def words(self) -> str:
+        """The chosen word as people read it."""
+        return next((str(title) for word, title in self.choices if word == self.value), "")
+
 
 @dataclass(frozen=True)
 class Shown(Generic[Row]):
@@ -76,15 +82,26 @@ class Shown(Generic[Row]):
     searched: bool
     query: str
     sort: str
+    beside: Sequence[tuple[str, str]] = ()  # what else the address says, such as the year: it stays said
 
     @property
     def found(self) -> int:
         return len(self.every)
 
     @property
+    def in_use(self) -> Sequence[Chosen]:
+        """The filters that something was chosen in."""
+        return [chosen for chosen in self.filters if chosen.value]
+
+    @property
+    def everything(self) -> str:
+        """The query of the address that narrows nothing."""
+        return f"?{urlencode(self.beside)}"
+
+    @property
     def narrowed(self) -> bool:
         """Whether a search or filter leaves anything out of sight."""
-        return bool(self.query) or any(chosen.value for chosen in self.filters)
+        return bool(self.query or self.in_use)
 
 
 @dataclass(frozen=True)
@@ -119,6 +136,7 @@ class Listing(Generic[Row]):
             searched=self.text is not None,
             query=query,
             sort=sort,
+            beside=[(key, str(asked[key])) for key in asked if key not in self._own_words()],
         )
 
     def table(self, shown: Shown[Row]) -> tuple[list[str], list[list[Cell]]]:
@@ -126,6 +144,9 @@ class Listing(Generic[Row]):
         columns = [column for column in self.columns if column.in_csv]
         titles = [str(column.title) for column in columns]
         return titles, [[column.value(row) for column in columns] for row in shown.every]
+
+    def _own_words(self) -> set[str]:
+        return {"q", "sort", "page", "as", *(one.key for one in self.filters)}
 
     def _chosen(self, one: Filter[Row], asked: Mapping[str, Any]) -> Chosen:
         word = str(asked.get(one.key, ""))

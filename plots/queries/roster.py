@@ -97,6 +97,7 @@ class Left:
 
     person: User
     left_on: date
+    kept_until: date
     due: bool
 
 
@@ -108,7 +109,8 @@ def people_who_left(garden: Garden, *, today: date) -> list[Left]:
         last_left[pk] = max(day, last_left.get(pk, day))
     kept = timedelta(days=garden.rules.contacts_kept_days)
     gone = User.objects.filter(pk__in=last_left, is_active=True, memberships=None, is_staff=False)
-    rows = [Left(person, last_left[person.pk], last_left[person.pk] + kept <= today) for person in gone]
+    ends = {pk: day + kept for pk, day in last_left.items()}
+    rows = [Left(one, last_left[one.pk], ends[one.pk], ends[one.pk] <= today) for one in gone]
     return sorted(rows, key=lambda row: row.left_on, reverse=True)
 
 

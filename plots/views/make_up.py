@@ -3,33 +3,77 @@
 from __future__ import annotations
 
 from functools import partial
+from typing import Any
 
 from django.contrib import messages
 from django.core.exceptions import ValidationError
 from django.http import HttpRequest, HttpResponse
-from django.shortcuts import get_object_or_404, redirect, render
+from django.shortcuts import get_object_or_404, redirect
 from django.utils.translation import gettext as _
+from django.utils.translation import gettext_lazy
 from django.views.decorators.http import require_http_methods, require_POST, require_safe
 
 from plots import access, queries, service
 from plots.forms.workdays import MakeUpJobForm
+from plots.listing import Column, Filter, Listing
 from plots.models import Garden, User, WorkTask
 from plots.powers import Power
-from plots.views.answers import form_page, saved, typed
-from plots.wording.hours import hours_text
+from plots.views.answers import form_page, list_page, saved, typed
+from plots.wording.hours import hours_text, typed_hours
 
 page_with_form = require_http_methods(["GET", "HEAD", "POST"])
+WAITS, FULL, BEGUN = "waits", "full", "begun"
+
+
+def _is(job: WorkTask, word: str) -> bool:
+    if word == BEGUN:
+        return bool(job.waiting)
+    return (job.free == 0) == (word == FULL)
+
+
+def _names(people: list[Any]) -> str:
+    return ", ".join(str(one.person) for one in people)
+
+
+JOBS: Listing[WorkTask] = Listing(
+    columns=[
+        Column("job", gettext_lazy("Make-up job"), lambda job: job.name),
+        Column("place", gettext_lazy("Where"), lambda job: job.place),
+        Column(
+            "hours",
+            gettext_lazy("Hours"),
+            lambda job: typed_hours(job.minutes),
+            order=lambda job: job.minutes,
+        ),
+        Column("due_on", gettext_lazy("To be done by"), lambda job: job.due_on),
+        Column("free", gettext_lazy("People still needed"), lambda job: job.free),
+        Column("taken", gettext_lazy("Taken by"), lambda job: _names(job.waiting), on_page=False),
+        Column("done", gettext_lazy("Done by"), lambda job: _names(job.done), on_page=False),
+        Column("note", gettext_lazy("Note"), lambda job: job.note, on_page=False),
+    ],
+    filters=[
+        Filter(
+            "state",
+            gettext_lazy("State"),
+            [
+                (WAITS, gettext_lazy("can be taken")),
+                (BEGUN, gettext_lazy("taken, not done yet")),
+                (FULL, gettext_lazy("enough people")),
+            ],
+            _is,
+        )
+    ],
+    text=lambda job: f"{job.name} {job.place} {job.note} {_names(job.waiting)}",
+    page_size=50,
+)
 
 
 @require_safe
 def make_up_jobs(request: HttpRequest, slug: str) -> HttpResponse:
     garden = access.garden_to_see(request.user, slug)
-    context = {
-        "garden": garden,
-        "jobs": queries.make_up_jobs(garden),
-        "may_run": access.may_run(request.user, garden, Power.WORKDAYS),
-    }
-    return render(request, "plots/make_up_jobs.html", context)
+    may_run = access.may_run(request.user, garden, Power.WORKDAYS)
+    jobs = queries.make_up_jobs(garden)
+    return list_page(request, "plots/make_up_jobs.html", JOBS, jobs, garden=garden, may_run=may_run)
 
 
 @page_with_form

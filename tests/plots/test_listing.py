@@ -84,6 +84,13 @@ def test_the_file_has_all_that_was_found_and_more_columns():
     assert (shown.found, shown.total, shown.pages, shown.narrowed) == (3, 4, 1, True)
 
 
+def test_what_else_the_address_says_stays_said():
+    shown = LISTING.show(STAKES, {"year": "2023", "held": "yes", "q": "una", "sort": "label", "page": "1"})
+    assert (shown.beside, shown.everything) == ([("year", "2023")], "?year=2023")
+    assert [(chosen.title, chosen.words) for chosen in shown.in_use] == [("Held", "held")]
+    assert LISTING.show(STAKES, {"held": "maybe"}).in_use == []
+
+
 def test_two_thousand_rows_are_sorted_in_a_moment():
     from time import perf_counter
 

@@ -203,7 +203,12 @@ def test_whoever_left_is_forgotten_by_a_person_and_their_name_goes_from_the_hist
     service.change_co_gardeners(assignment=cast.assignment, people=[person], by=cast.coordinator)
     assert run.post(url("person_forget", cast, pk=person.pk)).status_code == 404  # still a member
     service.remove_member(membership=membership, by=cast.coordinator)
-    assert "Lena Lind" in text_of(run.get(url("people_left", cast)))
+    assert "Lena Lind" in text_of(run.get(url("people_left", cast), {"q": "lena", "sort": "-left_on"}))
+    assert (
+        "Lena Lind,2026-04-22,2027-04-22"
+        in run.get(url("people_left", cast), {"kept": "still", "as": "csv"}).content.decode()
+    )
+    assert "Forget" not in text_of(run.get(url("people_left", cast), {"kept": "due"}))
     run.post(url("person_forget", cast, pk=person.pk))
     person.refresh_from_db()
     assert (person.email, person.is_active) == (None, False)

@@ -223,6 +223,9 @@ def test_a_make_up_job_is_taken_done_and_counted_once(cast, as_user):
         run.post(url("make_up_job_done", cast, pk=job.pk), {"person": cast.holder.pk})
     assert rows() == [("Hollis", "", 90)]
     assert queries.make_up_jobs(cast.garden)[0].free == 0
+    table = run.get(url("make_up_jobs", cast), {"state": "full", "as": "csv"}).content.decode().splitlines()
+    assert table[1:] == ["Wash pots,,1:30,,0,,Hollis,"]
+    assert run.get(url("make_up_jobs", cast), {"state": "begun"}).context["shown"].rows == []
     run.post(url("make_up_job_close", cast, pk=job.pk))
     assert queries.make_up_jobs(cast.garden) == []
     assert rows() == [("Hollis", "", 90)]
