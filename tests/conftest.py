@@ -15,6 +15,7 @@ def quick_settings():
     """No slow hashing, and static files by their plain names, looked for only when one is asked for."""
     storages = {
         "default": {"BACKEND": "django.core.files.storage.FileSystemStorage"},
+        "photos": {"BACKEND": "django.core.files.storage.InMemoryStorage"},
         "staticfiles": {"BACKEND": "django.contrib.staticfiles.storage.StaticFilesStorage"},
     }
     with override_settings(

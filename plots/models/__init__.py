@@ -35,6 +35,7 @@ from plots.models.people import (
     SignInLink,
     User,
 )
+from plots.models.photos import FindingPhoto, Photo, photo_storage
 from plots.models.roster import Duty, Household, LinkRequest, Whereabout
 from plots.models.rules import BLOCKS, AfterDecline, DuesArea, GardenRules, ListPriority, Owing, fields_in
 from plots.models.set_up import SetUp
@@ -87,6 +88,7 @@ __all__ = [
     "Duty",
     "FeatureKind",
     "Finding",
+    "FindingPhoto",
     "Garden",
     "GardenDate",
     "GardenRules",
@@ -111,6 +113,7 @@ __all__ = [
     "Paper",
     "Pause",
     "PauseWhy",
+    "Photo",
     "PlacedBy",
     "Plot",
     "PlotChoice",
@@ -139,5 +142,6 @@ __all__ = [
     "WorkTask",
     "Workday",
     "fields_in",
+    "photo_storage",
     "zone_names",
 ]

@@ -12,6 +12,7 @@ from schedules.models.climate import (
     StationRecord,
 )
 from schedules.models.logs import AmountUnit, WorkChoice, WorkLog
+from schedules.models.photos import LogPhoto
 
 __all__ = [
     "AmountUnit",
@@ -21,6 +22,7 @@ __all__ = [
     "FrostTableDate",
     "GardenClimate",
     "LayoutChoice",
+    "LogPhoto",
     "MeanFrost",
     "SideChoice",
     "StationRecord",
