@@ -4,9 +4,11 @@ from __future__ import annotations
 
 import ast
 import subprocess
+from collections.abc import Callable, Iterable, Mapping
 from dataclasses import dataclass
 from functools import cache
 from pathlib import Path
+from typing import Any
 
 ROOT = Path(__file__).resolve().parents[2]
 APPS = ("plots", "crops", "schedules")  # each may use those before it
@@ -76,8 +78,16 @@ def modules() -> tuple[Module, ...]:
 
 
 @cache
-def templates() -> tuple[Path, ...]:
-    return tuple(sorted((ROOT / "templates").rglob("*.html")))
+def templates() -> dict[str, str]:
+    """The text of each page and partial, by its path."""
+    paths = sorted((ROOT / "templates").rglob("*.html"))
+    return {str(path.relative_to(ROOT)): path.read_text(encoding="utf-8") for path in paths}
+
+
+def wanting(faults: Callable[..., list], things: Mapping[str, Any] | Iterable[Module]) -> dict[str, list]:
+    """What is wrong with each, by its name: one test for all files, because a test of each takes longer."""
+    named = things if isinstance(things, Mapping) else {module.name: module for module in things}
+    return {name: found for name, thing in named.items() if (found := faults(thing))}
 
 
 @cache
