@@ -18,6 +18,7 @@ from django.db import models
 from django.db.models import Q
 from django.utils.translation import gettext_lazy as _
 
+from plots.dues import PartRule
 from plots.models.fields import MonthDayField
 from plots.models.ground import Garden
 
@@ -54,6 +55,15 @@ class DuesArea(models.TextChoices):
 
     SQUARE_FEET = "100sqft", _("for each 100 square feet")  # P-Patch 2019
     SQUARE_METRES = "10m2", _("for each 10 square metres")
+
+
+class DuesPart(models.TextChoices):
+    """What is asked for a plot that is held for a part of the season only."""
+
+    WHOLE = PartRule.WHOLE, _("the whole amount")
+    DAYS = PartRule.DAYS, _("a part of it, by the days held")
+    MONTHS = PartRule.MONTHS, _("a part of it, by the months held")
+    HALF = PartRule.HALF, _("half of it from who begins in the second half of the season")
 
 
 class PlotRules(models.Model):
@@ -149,6 +159,11 @@ class SeasonRules(models.Model):
         _("counted"), max_length=8, choices=DuesArea.choices, default=DuesArea.SQUARE_FEET
     )
     dues_days = Days(_("days to pay"), default=7)  # GREEN
+    dues_part = models.CharField(
+        _("dues of who holds a plot for a part of the season"), max_length=8, choices=DuesPart.choices,
+        default=DuesPart.WHOLE,
+        help_text=_("After a change in mid-season each amount is proposed; a person confirms it."),
+    )  # fmt: skip  # common practice, no source
 
     class Meta:
         abstract = True
@@ -300,7 +315,8 @@ class GardenRules(
                 & Q(priority_2__in=["", *ListPriority.values])
                 & Q(priority_3__in=["", *ListPriority.values])
                 & Q(hours_owed_by__in=Owing.values)
-                & Q(dues_area__in=DuesArea.values),
+                & Q(dues_area__in=DuesArea.values)
+                & Q(dues_part__in=DuesPart.values),
                 name="rules_known",
             ),
             models.CheckConstraint(
