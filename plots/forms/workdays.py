@@ -109,7 +109,7 @@ class _Tasks(forms.BaseInlineFormSet):
 
 
 TaskForms = forms.inlineformset_factory(
-    Workday, WorkTask, form=TaskForm, formset=_Tasks, extra=4, max_num=60, can_delete=True
+    Workday, WorkTask, form=TaskForm, formset=_Tasks, extra=4, max_num=60, absolute_max=60, can_delete=True
 )
 
 
