@@ -13,6 +13,8 @@ from schedules.models.climate import (
 )
 from schedules.models.logs import AmountUnit, WorkChoice, WorkLog
 from schedules.models.photos import LogPhoto
+from schedules.models.scouting import Guidance, SeverityChoice, Sighting, Treatment
+from schedules.models.water import RainReading
 
 __all__ = [
     "AmountUnit",
@@ -21,11 +23,16 @@ __all__ = [
     "DailyWeather",
     "FrostTableDate",
     "GardenClimate",
+    "Guidance",
     "LayoutChoice",
     "LogPhoto",
     "MeanFrost",
+    "RainReading",
+    "SeverityChoice",
     "SideChoice",
+    "Sighting",
     "StationRecord",
+    "Treatment",
     "WorkChoice",
     "WorkLog",
 ]

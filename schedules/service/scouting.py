@@ -1,0 +1,47 @@
+"""What a log tells about pests and damage, kept beside it, and what a product's label forbids after it."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from datetime import date
+
+from django.db import transaction
+
+from plots.models import Plot
+from schedules.intervals import Treated, hold_on
+from schedules.models import Sighting, Treatment, WorkLog
+from schedules.scouting import Seen, Used
+
+
+@transaction.atomic
+def attach(*, log: WorkLog, seen: Seen | None = None, used: Used | None = None) -> None:
+    """Makes what hangs on the log what is told now; what is told no more goes."""
+    if seen is None:
+        Sighting.objects.filter(log=log).delete()
+    else:
+        values = {"seen": seen.thing, "seen_on": seen.on, "severity": seen.severity}
+        Sighting.objects.update_or_create(log=log, defaults=values)
+    if used is None:
+        Treatment.objects.filter(log=log).delete()
+    else:
+        told = {"product": used.product, "label_days": used.label_days, "asked": used.asked}
+        Treatment.objects.update_or_create(log=log, defaults=told)
+
+
+def treated_at(plots: Iterable[Plot], *, since: date) -> list[Treated]:
+    """Products used at `plots` on `since` or later, by logs that stand; one query."""
+    rows = Treatment.objects.filter(
+        log__plot__in=list(plots), log__removed_at__isnull=True, log__day__gte=since
+    ).values_list(
+        "log__plot", "log__day", "label_days", "product", "log__planting", "log__planting__crop", "log__crop"
+    )
+    return [
+        Treated(plot, day, days, product, planting, grown or crop)
+        for plot, day, days, product, planting, grown, crop in rows
+    ]
+
+
+def hold_at(plot: Plot, *, planting: int | None = None, crop: int | None = None, day: date) -> Treated | None:
+    """What forbids picking at the plot on `day`, if a product's label does."""
+    treated = treated_at([plot], since=date.min)
+    return hold_on(treated, plot=plot.pk, planting=planting, crop=crop, day=day)
