@@ -25,4 +25,5 @@ def hold_sentence(held: Treated) -> str:
 
 def hold_short(held: Treated) -> str:
     """The same beside a row of the calendar: "not before 3 July: interval on the label"."""
-    return _("not before %(until)s: interval on the label") % {"until": date_format(held.until, "MONTH_DAY_FORMAT")}
+    until = date_format(held.until, "MONTH_DAY_FORMAT")
+    return _("not before %(until)s: interval on the label") % {"until": until}
