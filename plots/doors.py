@@ -210,6 +210,8 @@ DOORS: dict[str, tuple[str, str]] = {
     "plots:dues": ("run:money", "no such method"),
     "plots:dues_draw_up": ("no such method", "run:money"),
     "plots:due_new": ("run:money", "run:money"),
+    "plots:dues_part": ("run:money", "no such method"),
+    "plots:due_part": ("run:money", "run:money"),
     "plots:due_settle": ("no such method", "run:money"),
     "plots:agreement": ("garden", "garden"),
     "plots:signatures": ("run:people", "no such method"),

@@ -25,6 +25,7 @@ from plots.views import (
     offers,
     own_part,
     own_season,
+    part_dues,
     pauses,
     people,
     roster_import,
@@ -134,6 +135,8 @@ turn_pages = [
     path("g/<slug:slug>/dues/", dues.dues, name="dues"),
     path("g/<slug:slug>/dues/draw-up/", dues.dues_draw_up, name="dues_draw_up"),
     path("g/<slug:slug>/dues/new/", dues.due_new, name="due_new"),
+    path("g/<slug:slug>/dues/part/", part_dues.dues_part, name="dues_part"),
+    path("g/<slug:slug>/dues/part/<int:pk>/", part_dues.due_part, name="due_part"),
     path("g/<slug:slug>/dues/<int:pk>/", dues.due_settle, name="due_settle"),
 ]
 agreement_pages = [

@@ -118,6 +118,12 @@ class DueForm(forms.ModelForm):
         self.initial["due_on"] = garden.today() + timedelta(days=garden.rules.dues_days)
 
 
+class PartDueForm(forms.Form):
+    """What a plot held for a part of the season costs."""
+
+    amount = forms.DecimalField(label=_("Amount"), min_value=0, max_digits=8, decimal_places=2)
+
+
 class AgreementTextForm(forms.ModelForm):
     class Meta:
         model = AgreementText

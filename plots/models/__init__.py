@@ -37,7 +37,16 @@ from plots.models.people import (
 )
 from plots.models.photos import FindingPhoto, Photo, photo_storage
 from plots.models.roster import Duty, Household, LinkRequest, Whereabout
-from plots.models.rules import BLOCKS, AfterDecline, DuesArea, GardenRules, ListPriority, Owing, fields_in
+from plots.models.rules import (
+    BLOCKS,
+    AfterDecline,
+    DuesArea,
+    DuesPart,
+    GardenRules,
+    ListPriority,
+    Owing,
+    fields_in,
+)
 from plots.models.set_up import SetUp
 from plots.models.site import FeatureKind, Site, SiteFeature, WalkBy
 from plots.models.turn import Decision, Due, DueKind, Renewal, RenewalRound, WishChoice
@@ -50,6 +59,7 @@ from plots.models.waiting import (
     Offer,
     PlacedBy,
     PlotChoice,
+    ToldHow,
     WaitingEntry,
 )
 from plots.models.workdays import (
@@ -85,6 +95,7 @@ __all__ = [
     "Due",
     "DueKind",
     "DuesArea",
+    "DuesPart",
     "Duty",
     "FeatureKind",
     "Finding",

@@ -15,6 +15,7 @@ from plots.queries.care import (
     stops_of,
 )
 from plots.queries.dates import dates_of, rules_changed_at
+from plots.queries.dues import part_due_of, part_dues, seasons_to_pay
 from plots.queries.ground import (
     history_of,
     holders_by_time,
@@ -67,7 +68,9 @@ from plots.queries.waiting import (
     Row,
     Stand,
     WaitingList,
+    account_of,
     asked_in_interest,
+    household_holds,
     interest_due,
     interest_round_of,
     plots_to_give,
@@ -100,6 +103,7 @@ __all__ = [
     "Stop",
     "WaitingList",
     "Ways",
+    "account_of",
     "agreement_of",
     "asked_in",
     "asked_in_interest",
@@ -123,6 +127,7 @@ __all__ = [
     "hours_left",
     "hours_of",
     "hours_rule",
+    "household_holds",
     "housemates_of",
     "interest_due",
     "interest_round_of",
@@ -140,6 +145,8 @@ __all__ = [
     "open_requests",
     "open_round_of",
     "own_questions",
+    "part_due_of",
+    "part_dues",
     "pause_on",
     "pauses_running",
     "people_of_notice",
@@ -158,6 +165,7 @@ __all__ = [
     "season_after",
     "season_hours",
     "season_now",
+    "seasons_to_pay",
     "sheet_rows",
     "signature_of",
     "signers_of",

@@ -1,5 +1,6 @@
 """Changes to the ground and its people: verbs, each one transaction."""
 
+from plots.service.accepting import accept_offer
 from plots.service.agreements import draft_version, put_in_force, sign, take_signature_back
 from plots.service.care import (
     begin_round,
@@ -11,7 +12,7 @@ from plots.service.care import (
     take_step_back,
 )
 from plots.service.dates import copy_year, keep_date, remove_date, restore_date
-from plots.service.dues import add_due, draw_up_dues, settle_due
+from plots.service.dues import add_due, draw_up_dues, keep_part_due, settle_due
 from plots.service.ground import found_installation, is_founded, make_garden
 from plots.service.history import record, save_changes
 from plots.service.holding import assign_plot, end_assignment, hand_over, reopen_assignment
@@ -25,13 +26,13 @@ from plots.service.notices import (
     send_waiting,
 )
 from plots.service.offers import (
-    accept_offer,
     decline_offer,
     extend_offer,
     leave_list,
     make_offer,
     send_offer,
     settle_offer,
+    tell_offer,
     withdraw_offer,
 )
 from plots.service.people import add_member, change_role, remove_member
@@ -71,7 +72,15 @@ from plots.service.turn import (
     undo_decision,
 )
 from plots.service.undo import undo
-from plots.service.waiting import change_entry, entry_of_token, join_list, keep_choice, place_link, reinstate
+from plots.service.waiting import (
+    change_entry,
+    entry_of_token,
+    join_list,
+    keep_choice,
+    place_link,
+    proves_email,
+    reinstate,
+)
 from plots.service.workdays import (
     close_make_up_job,
     finish_make_up_job,
@@ -133,6 +142,7 @@ __all__ = [
     "keep_finding",
     "keep_make_up_job",
     "keep_notice",
+    "keep_part_due",
     "keep_plot",
     "keep_season",
     "keep_site",
@@ -155,6 +165,7 @@ __all__ = [
     "pause",
     "person_of_link",
     "place_link",
+    "proves_email",
     "put_in_force",
     "record",
     "refuse_rows",
@@ -183,6 +194,7 @@ __all__ = [
     "take_signature_back",
     "take_step",
     "take_step_back",
+    "tell_offer",
     "type_sheet",
     "undo",
     "undo_decision",

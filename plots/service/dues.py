@@ -3,21 +3,27 @@
 from __future__ import annotations
 
 from datetime import date, timedelta
+from decimal import Decimal
 
+from django.core.exceptions import ValidationError
 from django.db import transaction
+from django.utils.translation import gettext as _
 
-from plots.dues import SQUARE_METRES, Rates, plot_dues
-from plots.models import Assignment, Due, DueKind, Garden, Season, User
+from plots.models import Assignment, Due, DueKind, Season, User
 from plots.powers import Power
+from plots.queries.dues import rates_of, share_of, whole_dues
 from plots.service.history import record, record_fields
 from plots.service.undo import put_back, undoable
 
-undoable("due-paid", "due-waived", "due-due", power=Power.MONEY)(put_back)
+undoable("due-paid", "due-waived", "due-due", "due-changed", power=Power.MONEY)(put_back)
 
 
 @transaction.atomic
 def draw_up_dues(*, season: Season, by: User | None, today: date) -> int:
-    """What each plot held this season costs, for those not drawn up yet; says how many were."""
+    """What each plot held all this season costs, for those not drawn up yet; says how many were.
+
+    Those held for a part of it wait for a person, where the garden's rule asks a part: see `keep_part_due`.
+    """
     # Who draws them up at the same moment waits here, and then finds nothing left to do.
     season = Season.objects.select_for_update().select_related("garden").get(pk=season.pk)
     garden = season.garden
@@ -34,7 +40,7 @@ def draw_up_dues(*, season: Season, by: User | None, today: date) -> int:
             due_on=due_on,
         )
         for held in _not_drawn_up(season)
-        if (amount := plot_dues(rates, area_m2=_area(held)))
+        if share_of(held, season).is_whole and (amount := whole_dues(held, rates))
     ]
     Due.objects.bulk_create(new)
     if new:
@@ -65,16 +71,32 @@ def settle_due(*, due: Due, state: str, on: date, by: User | None) -> Due:
     return due
 
 
-def rates_of(garden: Garden) -> Rates:
-    rules = garden.rules
-    return Rates(rules.dues_per_plot, rules.dues_per_area, SQUARE_METRES[rules.dues_area])
+@transaction.atomic
+def keep_part_due(*, assignment: Assignment, amount: Decimal, by: User | None, today: date) -> Due:
+    """What a plot held for a part of the season costs, as a person confirmed it; twice changes nothing.
+
+    Raises `ValidationError` where the dues are settled already: money goes back by hand, outside.
+    """
+    season = Season.objects.select_for_update().select_related("garden__rules").get(pk=assignment.season_id)
+    due = Due.objects.filter(assignment=assignment, kind=DueKind.PLOT).first()
+    if due is None:
+        first = max(today, season.starts_on, assignment.began_on)
+        due = Due.objects.create(
+            garden=season.garden, season=season, person=assignment.holder, assignment=assignment,
+            kind=DueKind.PLOT, amount=amount, due_on=first + timedelta(days=season.garden.rules.dues_days),
+        )  # fmt: skip
+        owed = {"person": due.person, "amount": due.amount, "due_on": due.due_on}
+        record(garden=season.garden, by=by, about=due, what="due-added", after=owed)
+        return due
+    if due.state != "due":
+        raise ValidationError(_("These dues are paid or waived already."))
+    before = {"amount": due.amount}
+    due.amount = amount
+    due.save(update_fields=["amount"])
+    record_fields(garden=season.garden, by=by, about=due, what="due-changed", before=before)
+    return due
 
 
 def _not_drawn_up(season: Season) -> list[Assignment]:
     drawn_up = Due.objects.filter(season=season, kind=DueKind.PLOT).values("assignment")
     return list(season.assignments.exclude(pk__in=drawn_up).select_related("plot", "holder"))
-
-
-def _area(held: Assignment) -> float | None:
-    width, length = held.plot.width_m, held.plot.length_m
-    return width * length if width and length else None

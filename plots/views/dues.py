@@ -46,12 +46,12 @@ def dues(request: HttpRequest, slug: str) -> HttpResponse:
     totals = {
         word: sum((due.amount for due in rows if due.state == word), Decimal(0)) for word, _title in STATES
     }
-    season = queries.season_now(garden)
-    round = queries.open_round_of(garden)
+    seasons = queries.seasons_to_pay(garden)
     context = {
         "totals": totals,
         "words": WORDS,
-        "seasons": [one for one in (season, round and round.season) if one],
+        "seasons": seasons,
+        "part": len(queries.part_dues(seasons)),
         "has_rates": garden.rules.dues_per_plot or garden.rules.dues_per_area,
     }
     return list_page(request, "plots/dues.html", DUES, rows, garden=garden, **context)

@@ -10,7 +10,7 @@ from django.utils.formats import date_format
 from django.utils.translation import gettext as _
 from django.views.decorators.http import require_http_methods, require_POST
 
-from plots import access, service
+from plots import access, queries, service
 from plots.forms.turn import HandOverForm
 from plots.models import Assignment, Garden
 from plots.powers import Power
@@ -57,6 +57,8 @@ def _hand_over(
     )
     words = {"person": holder, "day": date_format(following.began_on)}
     messages.success(request, _("%(person)s holds the plot from %(day)s on.") % words)
+    if queries.part_due_of(following).amount:
+        messages.info(request, _("What is due for the rest of the season is proposed under “Dues”."))
 
 
 @require_POST

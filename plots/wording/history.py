@@ -99,6 +99,7 @@ WHAT: dict[str, Promise] = {
     # dues and agreement
     "dues-drawn-up": gettext_lazy("Dues were drawn up"),
     "due-added": gettext_lazy("Something became due"),
+    "due-changed": gettext_lazy("The amount due was changed"),
     "due-paid": gettext_lazy("Marked as paid"),
     "due-waived": gettext_lazy("Waived"),
     "due-due": gettext_lazy("Marked as due again"),

@@ -1,4 +1,4 @@
-"""Renewals in words: what is proposed, and the rule behind it."""
+"""The season turn in words: what is proposed, and the rule behind it."""
 
 from __future__ import annotations
 
@@ -7,6 +7,7 @@ from datetime import date
 from django.utils.formats import date_format
 from django.utils.translation import gettext as _
 
+from plots.dues import PartRule, Share
 from plots.renewal import Advice, Reason, Value, Why
 from plots.wording.quantities import number_text
 
@@ -26,6 +27,19 @@ def reason_text(reason: Reason) -> str:
     """The rule behind a proposal, as one sentence."""
     values = [_shown(value) for value in reason.values]
     return _SENTENCES[reason.why]() % dict(zip("ab", values, strict=False))
+
+
+def share_text(share: Share, rule: PartRule) -> str:
+    """Why a part of the dues is proposed."""
+    words = {"part": share.part, "of": share.of}
+    return {
+        PartRule.WHOLE: lambda: _("The whole amount, by the garden's rules."),
+        PartRule.DAYS: lambda: _("Held on %(part)d of the season's %(of)d days.") % words,
+        PartRule.MONTHS: lambda: (
+            _("Held on the first day of %(part)d of the season's %(of)d months.") % words
+        ),
+        PartRule.HALF: lambda: _("Begun in the second half of the season, so half."),
+    }[rule]()
 
 
 def _shown(value: Value) -> str:

@@ -223,6 +223,7 @@ _MAKERS = {
             lambda cast: {"pk": cast.plot.pk, "assignment_pk": cast.assignment.pk},
         ),
         "due_settle": _due,
+        "due_part": lambda cast: {"pk": cast.assignment.pk},
         "care_round": _care_round,
         "care_stop": lambda cast: {**_care_round(cast), "plot_pk": cast.plot.pk},
         "matter": _matter,
