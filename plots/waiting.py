@@ -81,6 +81,7 @@ class Offer:
 
     plot: int
     ends_at: datetime
+    told: bool = True  # whether anybody told them of it
 
 
 @dataclass(frozen=True, slots=True)
@@ -170,6 +171,8 @@ def settled(entry: Entry, rules: Rules, *, now: datetime) -> Entry | None:
     """The entry as the garden's rule leaves it when its offer has run out; `None`: the place is lost."""
     if entry.offer is None or now < entry.offer.ends_at:
         return entry
+    if not entry.offer.told:  # nobody loses anything by an offer they did not know of
+        return replace(entry, offer=None)
     free = replace(entry, offer=None, refused=entry.refused | {entry.offer.plot})
     if rules.after_silence is After.LEAVES:
         return None

@@ -143,6 +143,7 @@ __all__ = [
     "Site",
     "SiteFeature",
     "StepKind",
+    "ToldHow",
     "Units",
     "User",
     "WaitingEntry",

@@ -141,8 +141,20 @@ class Answer(models.TextChoices):
     WITHDRAWN = "withdrawn", _("withdrawn")
 
 
+class ToldHow(models.TextChoices):
+    """How somebody got to know of an offer."""
+
+    EMAIL = "email", _("by email")
+    PHONE = "phone", _("by telephone")
+    POST = "post", _("by post")
+    PERSON = "person", _("in person")
+
+
 class Offer(models.Model):
-    """A plot offered to somebody who waits, until a moment."""
+    """A plot offered to somebody who waits, until a moment.
+
+    `told_at`: when they were first told of it. One that nobody told them of takes nothing from them.
+    """
 
     entry = models.ForeignKey(WaitingEntry, models.PROTECT, related_name="offers")
     place = models.OneToOneField(
@@ -156,6 +168,8 @@ class Offer(models.Model):
     made_by = models.ForeignKey(settings.AUTH_USER_MODEL, models.SET_NULL, null=True, related_name="+")
     next_in_line = models.ForeignKey(WaitingEntry, models.SET_NULL, null=True, related_name="+")
     why = models.CharField(_("why not the next in line"), max_length=300, blank=True)
+    told_at = models.DateTimeField(_("told"), null=True, editable=False)
+    told_how = models.CharField(_("told how"), max_length=6, choices=ToldHow.choices, blank=True)
     answer = models.CharField(_("answer"), max_length=10, choices=Answer.choices, blank=True)
     answered_at = models.DateTimeField(_("answered"), null=True)
     assignment = models.OneToOneField(Assignment, models.SET_NULL, null=True, related_name="offer")
@@ -176,6 +190,11 @@ class Offer(models.Model):
                 violation_error_message=_("This plot is offered to somebody already."),
             ),
             models.CheckConstraint(condition=Q(ends_at__gt=F("made_at")), name="offer_leaves_time_to_answer"),
+            models.CheckConstraint(
+                condition=Q(told_at__isnull=True, told_how="")
+                | Q(told_at__isnull=False, told_how__in=ToldHow.values),
+                name="offer_told_somehow",
+            ),
         ]  # fmt: skip
 
     def __str__(self) -> str:
@@ -217,6 +236,7 @@ class InterestAnswer(models.Model):
 
     round = models.ForeignKey(InterestRound, models.CASCADE, related_name="answers")
     entry = models.ForeignKey(WaitingEntry, models.CASCADE, related_name="interest")
+    emailed_at = models.DateTimeField(_("emailed"), null=True, editable=False)  # last
     still = models.BooleanField(_("still interested"), null=True)
     answered_on = models.DateField(_("answered on"), null=True)
 

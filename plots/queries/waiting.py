@@ -23,6 +23,7 @@ from plots.models import (
     PlotChoice,
     PlotKind,
     Season,
+    User,
     WaitingEntry,
 )
 from plots.renewal import Candidate
@@ -130,6 +131,23 @@ def _household(person_pk: int | None, members: dict[int, int | None]) -> Hashabl
     return ("person", person_pk) if household is None else ("household", household)
 
 
+def household_holds(garden: Garden, person_pk: int | None, *, but: Offer | None = None) -> int:
+    """How many plots the person's household holds or is offered, not counting one offer."""
+    if person_pk is None:
+        return 0
+    members = dict(garden.memberships.values_list("user_id", "household_id"))
+    rows = [row for row in _who_waits(garden) if but is None or row.pk != but.entry_id]
+    count = _holdings(garden, rows, members, timezone.now().astimezone(garden.zone))
+    return count[_household(person_pk, members)]
+
+
+def account_of(entry: WaitingEntry) -> User | None:
+    """The account that has the email address of somebody who waits, whoever it belongs to."""
+    if entry.member_id is not None or not entry.email:
+        return None
+    return User.objects.filter(email=entry.email, is_active=True).first()
+
+
 def _holdings(
     garden: Garden, rows: Sequence[WaitingEntry], members: dict[int, int | None], now: datetime
 ) -> dict[Hashable, int]:
@@ -168,8 +186,13 @@ def _entry(
         choices=frozenset(choice.name for choice in row.choices.all()),
         household_holds=held,
         refused=frozenset(past.plot_id for past in row.not_taken),
-        offer=waiting.Offer(offer.plot_id, offer.ends_at.astimezone(garden.zone)) if offer else None,
+        offer=_open_offer(offer, garden) if offer else None,
     )
+
+
+def _open_offer(offer: Offer, garden: Garden) -> waiting.Offer:
+    ends_at = offer.ends_at.astimezone(garden.zone)
+    return waiting.Offer(offer.plot_id, ends_at, told=offer.told_at is not None)
 
 
 # --- free plots ---

@@ -7,6 +7,7 @@ from datetime import date, datetime
 from django.core.exceptions import ValidationError
 from django.db import IntegrityError, transaction
 from django.utils import timezone
+from django.utils.formats import date_format
 from django.utils.translation import gettext as _
 
 from plots import queries
@@ -14,19 +15,16 @@ from plots.models import (
     Answer,
     Garden,
     LeftWhy,
-    Membership,
     Offer,
     PlacedBy,
     Plot,
-    Role,
     Season,
+    ToldHow,
     User,
     WaitingEntry,
 )
 from plots.service import post
 from plots.service.history import record
-from plots.service.holding import assign_plot
-from plots.service.people import add_member
 from plots.service.waiting import after_refusal, end_place, locked_entry, name_unless, place_link
 from plots.waiting import State
 from plots.wording.waiting import moment_text, offer_letter
@@ -57,6 +55,9 @@ def _make_offer(
     now = timezone.now()
     if ends_at <= now:
         raise ValidationError({"ends_at": _("The time to answer has to lie ahead.")})
+    if begins_on > season.ends_on:
+        last = {"day": date_format(season.ends_on)}
+        raise ValidationError({"begins_on": _("The season ends on %(day)s.") % last})
     list_now = queries.waiting_list(garden, now=now)
     stand = next((one for one in queries.stands(list_now, season) if one.plot.pk == plot.pk), None)
     if stand is None:
@@ -103,13 +104,14 @@ def _check_turn(entry: WaitingEntry, following: WaitingEntry | None, why: str) -
         raise ValidationError({"why": sentence % {"person": entry, "next": following}})
 
 
-def _locked(offer: Offer) -> Offer:
+def locked_offer(offer: Offer) -> Offer:
+    """The row as it is now; nobody else changes the garden's list until the transaction ends."""
     Garden.objects.select_for_update().get(pk=offer.plot.garden_id)
     rows = Offer.objects.select_related("entry__garden", "entry__member", "plot__garden", "season")
     return rows.get(pk=offer.pk)
 
 
-def _still_open(offer: Offer, *, by: User | None) -> None:
+def check_open(offer: Offer, *, by: User | None) -> None:
     """A link works until the deadline; a person who looks after the list may also take a late answer."""
     garden = offer.plot.garden
     if offer.place_id is None:
@@ -122,82 +124,38 @@ def _still_open(offer: Offer, *, by: User | None) -> None:
 
 
 def send_offer(*, offer: Offer, by: User) -> bool:
-    """Emails an open offer to who has it; says whether it went out, and keeps that it did."""
+    """Emails an open offer to who has it, the second time as a reminder; says whether it went out."""
     if not offer.is_open_at(timezone.now()) or not offer.entry.email:
         return False
-    letter = offer_letter(offer, place_link(offer.entry))
+    link = place_link(offer.entry, emailed=True)
+    letter = offer_letter(offer, link, reminder=offer.told_at is not None)
     sent = post.send(to=offer.entry.email, subject=letter.subject, body=letter.body)
     if sent:
-        record(
-            garden=offer.plot.garden, by=by, about=offer.entry, what="offer-sent", after={"plot": offer.plot}
-        )
+        tell_offer(offer=offer, how=ToldHow.EMAIL, by=by)
     return sent
 
 
 @transaction.atomic
-def accept_offer(*, offer: Offer, by: User | None = None) -> Offer:
-    """The person takes the plot: becomes a member where they are none, holds it, and leaves the list.
-
-    `by` is who answers on their behalf, `None` for the person's own link.
-    """
-    offer = _locked(offer)
-    _still_open(offer, by=by)
-    entry, garden = offer.entry, offer.plot.garden
-    _keep_to_the_cap(offer)
-    holder = _member_for(entry, by)
-    offer.assignment = assign_plot(
-        plot=offer.plot,
-        season=offer.season,
-        holder=holder,
-        began_on=max(offer.begins_on, queries.free_from(offer.plot, garden.today()) or offer.begins_on),
-        by=by or holder,
-        why=_("Offer from the waiting list, accepted."),
-    )
-    _close(offer, Answer.ACCEPTED, by)
-    entry.member = holder
-    entry.save(update_fields=["member"])
-    end_place(entry=entry, why=LeftWhy.ACCEPTED, by=by)
-    return offer
-
-
-def _keep_to_the_cap(offer: Offer) -> None:
-    """What the household took meanwhile counts; an offer made out of turn had its reason."""
-    if offer.why:
-        return
-    list_now = queries.waiting_list(offer.plot.garden)
-    entry = next(one for one in list_now.entries if one.pk == offer.entry_id)
-    open_now = 1 if offer.is_open_at(list_now.now) else 0  # this offer itself
-    if entry.household_holds - open_now >= list_now.rules.plots_per_household:
-        raise ValidationError(_("The household holds as many plots as the garden's rules allow."))
-
-
-def _member_for(entry: WaitingEntry, by: User | None) -> User:
-    """The account that will hold the plot: the member's, the one with this email address, or a new one."""
-    person = (
-        entry.member
-        or (entry.email and User.objects.filter(email=entry.email, is_active=True).first())
-        or None
-    )
-    if person is None:
-        person = User(name=entry.name, email=entry.email or None, phone=entry.phone, address=entry.address)
-        person.language = entry.language
-    if person.pk is None or not Membership.objects.filter(garden=entry.garden, user=person).exists():
-        add_member(
-            garden=entry.garden,
-            user=person,
-            role=Role.MEMBER,
-            by=by,
-            why=_("Accepted a plot from the waiting list."),
-        )
-    return person
+def tell_offer(*, offer: Offer, how: ToldHow, by: User) -> None:
+    """Keeps that the person was told of the offer; how they were told first stays with it."""
+    current = locked_offer(offer)
+    if not current.is_open_at(timezone.now()):
+        raise ValidationError(_("The time to answer is over. Give more time first, then tell them."))
+    if current.told_at is None:
+        current.told_at, current.told_how = timezone.now(), how
+        current.save(update_fields=["told_at", "told_how"])
+    record(
+        garden=current.plot.garden, by=by, about=current.entry, what="offer-told",
+        after={"plot": current.plot, "told_how": str(ToldHow(how).label)},
+    )  # fmt: skip
 
 
 @transaction.atomic
 def decline_offer(*, offer: Offer, by: User | None = None) -> Offer:
     """The person does not take the plot; the garden's rule says what becomes of the place."""
-    offer = _locked(offer)
-    _still_open(offer, by=by)
-    _close(offer, Answer.DECLINED, by)
+    offer = locked_offer(offer)
+    check_open(offer, by=by)
+    close_offer(offer, Answer.DECLINED, by)
     after_refusal(
         entry=offer.entry, rule=offer.plot.garden.rules.after_decline, left=LeftWhy.DECLINED,
         placed_by=PlacedBy.DECLINED, at=offer.answered_at, by=by,
@@ -207,13 +165,19 @@ def decline_offer(*, offer: Offer, by: User | None = None) -> Offer:
 
 @transaction.atomic
 def settle_offer(*, offer: Offer, by: User) -> Offer:
-    """Writes down that an offer ran out, with what the garden's rule makes of the place; once."""
-    offer = _locked(offer)
+    """Writes down that an offer ran out, with what the garden's rule makes of the place; once.
+
+    An offer that nobody told them of is taken back instead, and the place stays where it is.
+    """
+    offer = locked_offer(offer)
     if offer.place_id is None:
         return offer
     if offer.is_open_at(timezone.now()):
         raise ValidationError(_("There is still time to answer this offer."))
-    _close(offer, Answer.UNANSWERED, by)
+    if offer.told_at is None:
+        close_offer(offer, Answer.WITHDRAWN, by, why=_("They were not told of it while there was time."))
+        return offer
+    close_offer(offer, Answer.UNANSWERED, by)
     after_refusal(
         entry=offer.entry, rule=offer.plot.garden.rules.after_silence, left=LeftWhy.UNANSWERED,
         placed_by=PlacedBy.UNANSWERED, at=offer.ends_at, by=by,
@@ -226,16 +190,16 @@ def withdraw_offer(*, offer: Offer, by: User, why: str) -> Offer:
     """Takes the offer back with a reason; the place stays where it is."""
     if not why.strip():
         raise ValidationError({"why": _("Say why; it is kept.")})
-    offer = _locked(offer)
+    offer = locked_offer(offer)
     if offer.place_id is not None:
-        _close(offer, Answer.WITHDRAWN, by, why=why)
+        close_offer(offer, Answer.WITHDRAWN, by, why=why)
     return offer
 
 
 @transaction.atomic
 def extend_offer(*, offer: Offer, ends_at: datetime, by: User, why: str = "") -> Offer:
     """Gives more time to answer."""
-    offer = _locked(offer)
+    offer = locked_offer(offer)
     if offer.place_id is None:
         raise ValidationError(_("This offer is over: %(answer)s.") % {"answer": offer.get_answer_display()})
     if ends_at <= max(offer.ends_at, timezone.now()):
@@ -259,12 +223,13 @@ def leave_list(*, entry: WaitingEntry, why: LeftWhy, by: User | None, reason: st
         return current
     offer = Offer.objects.select_related("plot__garden", "entry").filter(place=current.place).first()
     if offer is not None:
-        _close(offer, Answer.DECLINED, by)
+        close_offer(offer, Answer.DECLINED, by)
     end_place(entry=current, why=why, by=by, reason=reason)
     return current
 
 
-def _close(offer: Offer, answer: Answer, by: User | None, *, why: str = "") -> None:
+def close_offer(offer: Offer, answer: Answer, by: User | None, *, why: str = "") -> None:
+    """Writes the answer on an open offer that the caller holds locked; what the place becomes is theirs."""
     offer.place, offer.answer, offer.answered_at = None, answer, timezone.now()
     offer.save(update_fields=["place", "answer", "answered_at", "assignment"])
     record(

@@ -11,6 +11,7 @@ from django.core.signing import BadSignature, Signer
 from django.db import IntegrityError, transaction
 from django.urls import reverse
 from django.utils import timezone
+from django.utils.crypto import constant_time_compare, salted_hmac
 from django.utils.translation import gettext as _
 
 from plots.models import (
@@ -94,15 +95,33 @@ def _values(entry: WaitingEntry) -> dict[str, object]:
     }  # fmt: skip
 
 
-def place_link(entry: WaitingEntry) -> str:
-    """The full address of the person's own page: their place, offers and questions. It stays the same."""
-    return settings.SITE.origin + reverse("plots:place", args=[_SIGNER.sign(str(entry.pk))])
+def place_link(entry: WaitingEntry, *, emailed: bool = False) -> str:
+    """The full address of the person's own page: their place, offers and questions. It stays the same.
+
+    `emailed` is for letters to the email address of the entry and nothing else: whoever comes by that link
+    has read mail sent there, so it proves that the address is theirs. The other link proves no such thing.
+    """
+    word = f"{entry.pk}.{_mark(entry.email)}" if emailed else str(entry.pk)
+    return settings.SITE.origin + reverse("plots:place", args=[_SIGNER.sign(word)])
+
+
+def proves_email(*, token: str, entry: WaitingEntry) -> bool:
+    """Whether the link was sent to the email address that the entry has now."""
+    try:
+        mark = _SIGNER.unsign(token).partition(".")[2]
+    except BadSignature:
+        return False
+    return bool(entry.email) and constant_time_compare(mark, _mark(entry.email))
+
+
+def _mark(email: str) -> str:
+    return salted_hmac("plots.waiting.email", email).hexdigest()[:16]
 
 
 def entry_of_token(token: str) -> WaitingEntry | None:
     """Whose page it is; `None` for an address that we did not make."""
     try:
-        pk = int(_SIGNER.unsign(token))
+        pk = int(_SIGNER.unsign(token).partition(".")[0])
     except (BadSignature, ValueError):
         return None
     return WaitingEntry.objects.select_related("garden", "member").filter(pk=pk).first()

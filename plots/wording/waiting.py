@@ -175,7 +175,7 @@ class Letter:
     body: str
 
 
-def offer_letter(offer: Offer, link: str) -> Letter:
+def offer_letter(offer: Offer, link: str, *, reminder: bool = False) -> Letter:
     """The offer as a text to send, print or read out."""
     garden, entry = offer.plot.garden, offer.entry
     with translation.override(entry.language or garden.language or translation.get_language()):
@@ -195,7 +195,12 @@ def offer_letter(offer: Offer, link: str) -> Letter:
             "You can also telephone or tell a coordinator; that counts just the same.\n\n"
             "If you say no, %(declined)s. Without an answer by then, %(silence)s."
         )
-        return Letter(_("%(garden)s: plot %(plot)s is offered to you") % words, body % words)
+        subject = (
+            _("%(garden)s: plot %(plot)s waits for your answer")
+            if reminder
+            else _("%(garden)s: plot %(plot)s is offered to you")
+        )
+        return Letter(subject % words, body % words)
 
 
 def interest_letter(round: InterestRound, entry: WaitingEntry, link: str) -> Letter:
