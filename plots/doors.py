@@ -201,6 +201,7 @@ DOORS: dict[str, tuple[str, str]] = {
     "plots:round_decide": ("no such method", "run:plots"),
     "plots:round_answer": ("run:plots", "run:plots"),
     "plots:renewal_undo": ("no such method", "run:plots"),
+    "plots:round_remind": ("no such method", "run:plots"),
     "plots:round_close": ("no such method", "run:plots"),
     "plots:proposals": ("run:plots", "no such method"),
     "plots:renewal_move": ("no such method", "run:plots"),

@@ -36,6 +36,7 @@ from plots.service.offers import (
     withdraw_offer,
 )
 from plots.service.people import add_member, change_role, remove_member
+from plots.service.reminders import draft_reminder
 from plots.service.roster import (
     change_own_part,
     change_person,
@@ -115,6 +116,7 @@ __all__ = [
     "copy_year",
     "count_attempt",
     "decline_offer",
+    "draft_reminder",
     "draft_version",
     "draw_up_dues",
     "end_assignment",

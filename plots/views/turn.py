@@ -235,6 +235,28 @@ def round_close(request: HttpRequest, slug: str, pk: int) -> HttpResponse:
     return redirect("plots:turn", slug)
 
 
+@require_POST
+def round_remind(request: HttpRequest, slug: str, pk: int) -> HttpResponse:
+    """Drafts the notice to whoever is silent; whoever gives notices out reads it over and sends it."""
+    garden = access.garden_to_run(request.user, slug, Power.PLOTS)
+    try:
+        draft = service.draft_reminder(round=_round(garden, pk), by=request.user)
+    except ValidationError as error:
+        messages.error(request, error.messages[0])
+        return redirect("plots:round", slug, pk)
+    people = draft.picked.count()
+    if access.may_run(request.user, garden, Power.NOTICES):
+        words = ngettext(
+            "A reminder to %(count)s person is drafted. Read it over, then give it out.",
+            "A reminder to %(count)s people is drafted. Read it over, then give it out.",
+            people,
+        )
+        messages.success(request, words % {"count": people})
+        return redirect("plots:notice", slug, draft.pk)
+    messages.success(request, _("The reminder is drafted. Somebody trusted with notices gives it out."))
+    return redirect("plots:round", slug, pk)
+
+
 def _could_go_to(row: FreeInTurn) -> str:
     if row.offer is not None:
         return row.offer.entry.name

@@ -42,6 +42,24 @@ def share_text(share: Share, rule: PartRule) -> str:
     }[rule]()
 
 
+def reminder_subject(season: str) -> str:
+    return _("Do you go on with your plot? %(season)s") % {"season": season}
+
+
+def reminder_body(season: str, answer_by: date, last_call: date, link: str) -> str:
+    """What is said to whoever has not answered; without a name, so that it may hang at the gate."""
+    words = {"season": season, "day": date_format(answer_by), "last": date_format(last_call), "link": link}
+    return "\n\n".join(
+        (
+            _("We asked until %(day)s who goes on with their plot: %(season)s.") % words,
+            _("From you we have no answer yet. It still counts until %(last)s.") % words,
+            _("Answer under “Your season” at %(link)s, or tell a coordinator: on paper is fine.") % words,
+            _("Nobody loses a plot by silence alone, but a plot that nobody wants can go to who waits.")
+            % words,
+        )
+    )
+
+
 def _shown(value: Value) -> str:
     if isinstance(value, date):
         return date_format(value)

@@ -1,6 +1,6 @@
 """One whole season turn on a garden of 60 plots, through its pages, from asking to the agreement."""
 
-from datetime import date, datetime
+from datetime import date, datetime, timedelta
 from decimal import Decimal
 from zoneinfo import ZoneInfo
 
@@ -220,6 +220,24 @@ def open_round(year, **dates):
     )
     kept = {"opened_on": date(2024, 10, 1), "answer_by": date(2024, 10, 25), **dates}
     return RenewalRound.objects.create(season=season, **kept)
+
+
+def test_who_is_silent_gets_a_reminder_that_a_person_gives_out(year):
+    round = open_round(year, grace_days=14)
+    year.answers(year.held[1], "keep")
+    early = year.run.post(year.url("round_remind", round.pk), follow=True)
+    assert "Nobody is to be asked again today." in text_of(early)
+    year.go_to(round.answer_by + timedelta(days=1))
+    assert "Draft a reminder to them" in text_of(year.run.get(year.url("turn")))
+    for _twice in range(2):
+        page = year.run.post(year.url("round_remind", round.pk), follow=True)
+    assert "A reminder to 4 people is drafted" in text_of(page)
+    notice = year.garden.notices.get()  # one draft, however often
+    silent = {year.cast.co_gardener, *(held.holder for held in (year.held[0], *year.held[2:]))}
+    assert (set(notice.picked.all()), notice.given_at) == (silent, None)
+    assert reverse("plots:own_season", args=[year.garden.slug]) in notice.body
+    year.run.post(year.url("notice_give", notice.pk))
+    assert {row.way for row in notice.deliveries.all()} == {"none"}  # nobody's address is known here
 
 
 def test_a_decision_is_taken_back_as_long_as_nothing_stands_on_it(year):
