@@ -38,10 +38,14 @@ plans = [
     path("g/<slug:slug>/plantings/<int:pk>/restore/", plan.planting_restore, name="planting_restore"),
 ]
 letters = [
+    path("g/<slug:slug>/letters.pdf", letter.letters_pdf, name="letters_pdf"),
     path("g/<slug:slug>/letter/", letter.letter, name="letter"),
     path("g/<slug:slug>/notices/<int:pk>.pdf", notices.gate_notice_pdf, name="gate_notice_pdf"),
 ]
-papers = [path("g/<slug:slug>/agreement/<int:pk>.pdf", agreement.agreement_pdf, name="agreement_pdf")]
+papers = [
+    path("g/<slug:slug>/agreement/<int:pk>.pdf", agreement.agreement_pdf, name="agreement_pdf"),
+    path("g/<slug:slug>/agreement/to-sign.pdf", agreement.agreements_to_sign, name="agreements_to_sign"),
+]
 people = [
     path("account/data.zip", own_data.own_data, name="own_data"),
     path("g/<slug:slug>/members/cards.pdf", cards.invitation_cards, name="invitation_cards"),

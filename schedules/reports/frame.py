@@ -43,14 +43,22 @@ class Head:
 class Page:
     """A sheet in the making; everything added flows over as many pages as it needs."""
 
-    def __init__(self, head: Head, *, across: bool = False) -> None:
+    def __init__(self, head: Head, *, across: bool = False, titled: bool = True) -> None:
         fonts.register()
         self.head, self.across = head, across
         self.setter = sheet.Setter()
         self.width, self.height = sheet.room_on(head.paper, across=across)
-        self._story: list[Flowable] = [self.setter.paragraph(head.title, sheet.TITLE)]
-        if head.subtitle:
-            self._story.append(self.setter.paragraph(head.subtitle, sheet.LEDE))
+        self._story: list[Flowable] = []
+        if titled:
+            self.next_sheet(head.title, head.subtitle)
+
+    def next_sheet(self, title: str, subtitle: str = "") -> None:
+        """A page that begins with a title: of an untitled `Page` the first too, then one for each person."""
+        if self._story:
+            self.new_page()
+        self.add(self.setter.paragraph(title, sheet.TITLE))
+        if subtitle:
+            self.add(self.setter.paragraph(subtitle, sheet.LEDE))
 
     def heading(self, text: str, *, room: float = 110) -> None:
         """A heading, with `room` points on its page for it and the beginning of what it heads."""

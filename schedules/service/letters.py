@@ -38,6 +38,14 @@ def readers_of(garden: Garden) -> QuerySet[Membership]:
     )
 
 
+def readers_on_paper(garden: Garden, *, can_send: bool) -> QuerySet[Membership]:
+    """Who asked for the letter and cannot get it by email: without an address, or nothing can be sent."""
+    asked = garden.memberships.filter(weekly_letter=True, user__is_active=True)
+    if can_send:
+        asked = asked.filter(user__email__isnull=True)
+    return asked.select_related("user", "garden__rules").order_by("user__name", "pk")
+
+
 def weekly_letter(membership: Membership, today: date, dates: GardenDates | None = None) -> WeeklyLetter:
     """The letter for the week that begins within the next days; from Saturday on the coming week."""
     garden, person = membership.garden, membership.user

@@ -1,0 +1,33 @@
+"""The weekly letters of those who have no email, a page each, to hand out or to hang at the gate."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from django.utils.translation import gettext as _
+
+from schedules.reports.frame import Head, Page
+
+
+@dataclass(frozen=True, slots=True)
+class PaperLetter:
+    """One member's letter; `to` says who and where, such as a name and plots."""
+
+    to: str
+    subject: str
+    body: str
+
+
+def letters_pdf(head: Head, letters: Sequence[PaperLetter]) -> bytes:
+    """All letters in one file, each from a page of its own; `head` gives garden and paper.
+
+    The foot of every page is that of `head`: no name of another member stands on somebody's letter.
+    """
+    page = Page(head, titled=not letters)
+    if not letters:
+        page.text(_("Nobody who asked for the letter needs it on paper."))
+    for letter in letters:
+        page.next_sheet(letter.subject, letter.to)
+        page.text(letter.body)
+    return page.pdf()
