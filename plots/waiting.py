@@ -253,15 +253,40 @@ def _against(entry: Entry, plot: FreePlot, rules: Rules, elsewhere: Mapping[int,
         reasons.append(Reason(Why.HAS_OFFER, (entry.offer.ends_at.date(),)))
     if plot.pk in entry.refused:
         reasons.append(Reason(Why.REFUSED))
-    if entry.needs_accessible and not plot.accessible:
-        reasons.append(Reason(Why.NEEDS_ACCESSIBLE))
-    if entry.choices and not entry.choices & plot.choices:
-        reasons.append(Reason(Why.CHOSE_OTHERS, tuple(sorted(entry.choices))))
+    reasons += _against_the_wish(entry, plot)
     if entry.household_holds >= rules.plots_per_household:
         reasons.append(Reason(Why.AT_CAP, (entry.household_holds,)))
     if not reasons and entry.pk in elsewhere:
         reasons.append(Reason(Why.PROPOSED))
     return tuple(reasons)
+
+
+def _against_the_wish(entry: Entry, plot: FreePlot) -> list[Reason]:
+    reasons = []
+    if entry.needs_accessible and not plot.accessible:
+        reasons.append(Reason(Why.NEEDS_ACCESSIBLE))
+    if entry.choices and not entry.choices & plot.choices:
+        reasons.append(Reason(Why.CHOSE_OTHERS, tuple(sorted(entry.choices))))
+    return reasons
+
+
+def fits_none(entry: Entry, plots: Sequence[FreePlot]) -> bool:
+    """Whether no plot of the garden, free or held, is what the person wishes: they would wait for ever."""
+    return bool(plots) and all(_against_the_wish(entry, plot) for plot in plots)
+
+
+def look_alikes(contacts: Iterable[tuple[int, str, str]]) -> frozenset[int]:
+    """Entries (key, email, telephone) that share an address or a number with another one.
+
+    >>> sorted(look_alikes([(1, "", "555 0101"), (2, "", "555-0101"), (3, "a@b.org", ""), (4, "", "")]))
+    [1, 2]
+    """
+    found: dict[str, list[int]] = {}
+    for pk, email, phone in contacts:
+        number = "".join(filter(str.isdigit, phone))
+        for word in {email, number if len(number) > 5 else ""} - {""}:
+            found.setdefault(word, []).append(pk)
+    return frozenset(pk for pks in found.values() if len(pks) > 1 for pk in pks)
 
 
 def situations(

@@ -2,19 +2,21 @@
 
 from __future__ import annotations
 
-from datetime import datetime, timedelta
+from collections.abc import Sequence
+from datetime import date, datetime, timedelta
 from typing import Any
 
 from django import forms
 from django.conf import settings
 from django.core.signing import BadSignature, SignatureExpired, TimestampSigner
 from django.utils import timezone
+from django.utils.formats import date_format
 from django.utils.translation import gettext_lazy as _
 
 from plots.forms.several import SeveralField
 from plots.forms.turn import day_input, people_of
 from plots.models import Garden, InterestRound, Offer, PlotChoice, WaitingEntry
-from plots.queries import Row
+from plots.queries import Row, Stand
 
 _SIGNER = TimestampSigner(salt="plots.waiting.form")
 # Against robots that fill a form in at once or send it for days; people are not held to either.
@@ -207,6 +209,9 @@ class OfferForm(forms.Form):
 
     entry = forms.TypedChoiceField(label=_("Offered to"), coerce=int)
     begins_on = forms.DateField(label=_("The plot is theirs from"), widget=day_input())
+    send = forms.BooleanField(
+        label=_("Email it to them at once, where they have an address"), required=False, initial=True
+    )
     why = forms.CharField(
         label=_("Why not the next in line"),
         max_length=300,
@@ -214,9 +219,14 @@ class OfferForm(forms.Form):
         help_text=_("Only where somebody else is chosen. It is kept with the offer."),
     )
 
-    def __init__(self, garden: Garden, rows: list[Row], next_row: Row | None, *args: Any, **kwargs: Any):
+    def __init__(
+        self, garden: Garden, rows: Sequence[Row], stand: Stand, *args: Any, may_send: bool, **kwargs: Any
+    ) -> None:
         super().__init__(*args, **kwargs)
+        self.season, next_row = stand.season, stand.next_row
         can = [row for row in rows if row.place]
+        if not may_send:
+            del self.fields["send"]
         self.fields["entry"].choices = [
             ("", "—"),
             *((row.entry.pk, f"{row.place.number}. {row.entry.name}") for row in can),
@@ -225,7 +235,20 @@ class OfferForm(forms.Form):
         hours = timedelta(hours=garden.rules.offer_hours)
         self.initial.setdefault("ends_at", (timezone.now() + hours).replace(second=0, microsecond=0))
         self.initial.setdefault("entry", next_row.entry.pk if next_row else None)
-        self.order_fields(["entry", "ends_at", "begins_on", "why"])
+        self.order_fields(["entry", "ends_at", "begins_on", "send", "why"])
+
+    def clean_ends_at(self) -> datetime:
+        ends_at: datetime = self.cleaned_data["ends_at"]
+        if ends_at <= timezone.now():
+            raise forms.ValidationError(_("The time to answer has to lie ahead."))
+        return ends_at
+
+    def clean_begins_on(self) -> date:
+        day: date = self.cleaned_data["begins_on"]
+        if not self.season.starts_on <= day <= self.season.ends_on:
+            span = {"first": date_format(self.season.starts_on), "last": date_format(self.season.ends_on)}
+            raise forms.ValidationError(_("The season is from %(first)s to %(last)s.") % span)
+        return day
 
 
 class ExtendForm(forms.Form):

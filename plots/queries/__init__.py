@@ -26,6 +26,7 @@ from plots.queries.ground import (
     season_now,
 )
 from plots.queries.history import changes_in, changes_of, years_of_changes
+from plots.queries.households import HouseholdRow, households_of
 from plots.queries.hours import HoursRow, guests_of, hours_left, hours_of, hours_rule, season_hours
 from plots.queries.notices import (
     Ways,
@@ -73,8 +74,10 @@ from plots.queries.waiting import (
     household_holds,
     interest_due,
     interest_round_of,
+    marked_rows,
     plots_to_give,
     stands,
+    to_be_emailed,
     waiting_lines,
     waiting_list,
     waiting_rules,
@@ -92,6 +95,7 @@ from plots.queries.workdays import (
 __all__ = [
     "Asked",
     "FreeInTurn",
+    "HouseholdRow",
     "HoursRow",
     "MatterRow",
     "OpenMatter",
@@ -128,11 +132,13 @@ __all__ = [
     "hours_of",
     "hours_rule",
     "household_holds",
+    "households_of",
     "housemates_of",
     "interest_due",
     "interest_round_of",
     "known_people",
     "make_up_jobs",
+    "marked_rows",
     "matter_row",
     "matters_of",
     "members_of",
@@ -175,6 +181,7 @@ __all__ = [
     "stops_of",
     "tasks_of",
     "text_for",
+    "to_be_emailed",
     "waiting_lines",
     "waiting_list",
     "waiting_rules",

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections import Counter, defaultdict
 from collections.abc import Hashable, Iterable, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import date, datetime
 
 from django.db.models import Exists, OuterRef, Prefetch, Q, QuerySet
@@ -44,6 +44,8 @@ class Row:
 
     entry: WaitingEntry
     place: waiting.Place | None
+    twice: bool = False  # shares a telephone number or an email address with somebody else in line
+    unmet: bool = False  # no plot of the garden is what they wish
 
     @property
     def offer(self) -> Offer | None:
@@ -108,7 +110,8 @@ def waiting_list(garden: Garden, *, now: datetime | None = None) -> WaitingList:
 
 
 def _who_waits(garden: Garden) -> QuerySet[WaitingEntry]:
-    not_taken = Offer.objects.filter(answer__in=_NOT_TAKEN)
+    # A plot not taken this season is asked about again in another.
+    not_taken = Offer.objects.filter(answer__in=_NOT_TAKEN, season__ends_on__gte=garden.today())
     return (
         garden.waiting.filter(place__isnull=False)
         .select_related("open_offer__plot", "open_offer__season", "member")
@@ -254,6 +257,15 @@ def waiting_lines(garden: Garden, plots: Sequence[Plot]) -> dict[int, list[Candi
     }
 
 
+def marked_rows(list_now: WaitingList) -> list[Row]:
+    """The line with what a person should look into: perhaps twice in it, or a wish that no plot meets."""
+    plots = list_now.garden.plots.filter(kind=PlotKind.PERSONAL, retired_on__isnull=True)
+    every = _free_plots(plots.prefetch_related("choices"))
+    unmet = {entry.pk for entry in list_now.entries if waiting.fits_none(entry, every)}
+    twice = waiting.look_alikes((row.entry.pk, row.entry.email, row.entry.phone) for row in list_now.rows)
+    return [replace(row, twice=row.entry.pk in twice, unmet=row.entry.pk in unmet) for row in list_now.rows]
+
+
 # --- still interested? ---
 
 
@@ -274,3 +286,13 @@ def interest_due(list_now: WaitingList) -> date | None:
 def asked_in_interest(round: InterestRound) -> list[InterestAnswer]:
     answers = round.answers.select_related("entry__garden", "entry__member")
     return list(answers.order_by("entry__placed_at", "entry__pk"))
+
+
+def to_be_emailed(round: InterestRound, *, reminder: bool = False) -> list[InterestAnswer]:
+    """Who is silent and has an address: those never written to, or for a reminder those who were.
+
+    Whose letter is the oldest comes first, so that a slow mail server leaves nobody out for ever.
+    """
+    silent = round.answers.filter(still__isnull=True, entry__place__isnull=False).exclude(entry__email="")
+    rows = silent.filter(emailed_at__isnull=not reminder).select_related("entry__garden")
+    return list(rows.order_by("emailed_at", "pk"))

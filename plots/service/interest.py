@@ -2,18 +2,24 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable, Iterator
 from datetime import date
 
 from django.core.exceptions import ValidationError
 from django.db import IntegrityError, transaction
+from django.utils import timezone
 from django.utils.translation import gettext as _
 
+from plots import queries
 from plots.models import Garden, InterestAnswer, InterestRound, LeftWhy, User
 from plots.service import post
 from plots.service.history import record
 from plots.service.offers import leave_list
 from plots.service.waiting import name_unless, place_link
 from plots.wording.waiting import interest_letter
+
+# A request may take this long; what is left then waits for the button to be pressed again.
+SENDING_SECONDS = 15.0
 
 
 def ask_interest(*, garden: Garden, answer_by: date, by: User) -> InterestRound:
@@ -34,17 +40,31 @@ def ask_interest(*, garden: Garden, answer_by: date, by: User) -> InterestRound:
         raise ValidationError(_("The question is being asked already.")) from None
 
 
-def send_interest(*, round: InterestRound, by: User) -> tuple[int, int]:
-    """Emails the question to who has not answered and has an address: how many went out, how many did not."""
-    silent = round.answers.filter(still__isnull=True, entry__place__isnull=False).exclude(entry__email="")
-    letters = []
-    for answer in silent.select_related("entry"):
-        letter = interest_letter(round, answer.entry, place_link(answer.entry))
-        letters.append(post.Message(answer.pk, answer.entry.email, letter.subject, letter.body))
-    sent = sum(went for _pk, went in post.send_all(letters, seconds=20))
+def send_interest(*, round: InterestRound, by: User, reminder: bool = False) -> tuple[int, int]:
+    """Emails the question, or a reminder of it: how many letters went out, and how many did not.
+
+    Outside a transaction: each is marked before it goes, so that pressing twice at once sends nothing twice.
+    """
+    due = {answer.pk: answer for answer in queries.to_be_emailed(round, reminder=reminder)}
+    sent = 0
+    for pk, went in post.send_all(_claimed(round, due.values()), seconds=SENDING_SECONDS):
+        sent += went
+        if not went:
+            InterestAnswer.objects.filter(pk=pk).update(emailed_at=due[pk].emailed_at)
     if sent:
         record(garden=round.garden, by=by, about=round, what="interest-sent", after={"count": sent})
-    return sent, len(letters) - sent
+    return sent, len(due) - sent
+
+
+def _claimed(round: InterestRound, answers: Iterable[InterestAnswer]) -> Iterator[post.Message[int]]:
+    for answer in answers:
+        unclaimed = InterestAnswer.objects.filter(
+            pk=answer.pk, emailed_at=answer.emailed_at, still__isnull=True
+        )
+        if unclaimed.update(emailed_at=timezone.now()):
+            entry = answer.entry
+            letter = interest_letter(round, entry, place_link(entry, emailed=True))
+            yield post.Message(answer.pk, entry.email, letter.subject, letter.body)
 
 
 @transaction.atomic

@@ -5,7 +5,7 @@ from __future__ import annotations
 from django.contrib import messages
 from django.core.exceptions import ValidationError
 from django.http import HttpRequest, HttpResponse
-from django.shortcuts import get_object_or_404, redirect
+from django.shortcuts import get_object_or_404, redirect, render
 from django.utils.translation import gettext as _
 from django.utils.translation import gettext_lazy, ngettext
 from django.views.decorators.cache import never_cache
@@ -14,11 +14,11 @@ from django.views.decorators.http import require_http_methods, require_POST, req
 from plots import access, queries, service
 from plots.forms.waiting import InterestForm
 from plots.listing import Column, Filter, Listing
-from plots.models import InterestAnswer
+from plots.models import InterestAnswer, InterestRound, WaitingEntry
 from plots.powers import Power
 from plots.service import post
 from plots.views.answers import form_page, list_page, typed
-from plots.wording.waiting import interest_letter
+from plots.wording.waiting import Letter, interest_letter
 
 page_with_form = require_http_methods(["GET", "HEAD", "POST"])
 ANSWERS = [
@@ -26,6 +26,20 @@ ANSWERS = [
     ("yes", gettext_lazy("still interested")),
     ("no", gettext_lazy("no longer")),
 ]
+
+
+WAYS = [
+    ("email", gettext_lazy("email")),
+    ("phone", gettext_lazy("telephone")),
+    ("post", gettext_lazy("post")),
+    ("none", gettext_lazy("cannot be reached")),
+]
+
+
+def _way(answer: InterestAnswer) -> str:
+    """How the question reaches somebody: what they have, the quickest first."""
+    entry = answer.entry
+    return "email" if entry.email else "phone" if entry.phone else "post" if entry.address else "none"
 
 
 def _word(answer: InterestAnswer) -> str:
@@ -41,7 +55,10 @@ ASKED: Listing[InterestAnswer] = Listing(
         Column("answer", gettext_lazy("Answer"), lambda answer: str(dict(ANSWERS)[_word(answer)])),
         Column("link", gettext_lazy("Link"), lambda a: service.place_link(a.entry), on_page=False),
     ],
-    filters=[Filter("answer", gettext_lazy("Answer"), ANSWERS, lambda answer, word: _word(answer) == word)],
+    filters=[
+        Filter("answer", gettext_lazy("Answer"), ANSWERS, lambda answer, word: _word(answer) == word),
+        Filter("reach", gettext_lazy("Reached by"), WAYS, lambda answer, word: _way(answer) == word),
+    ],
     text=lambda answer: f"{answer.entry.name} {answer.entry.phone} {answer.entry.email}",
 )
 
@@ -72,15 +89,36 @@ def interest(request: HttpRequest, slug: str, pk: int) -> HttpResponse:
     round = get_object_or_404(garden.interest_rounds.select_related("garden"), pk=pk)
     rows = queries.asked_in_interest(round)
     silent = [row.entry for row in rows if row.still is None and row.entry.waits]
+    if "letters" in request.GET:
+        paper = {"round": round, "paper": _on_paper(round, silent)}
+        return render(request, "plots/interest_letters.html", {"garden": garden, **paper})
     context = {
         "round": round,
         "counts": {word: sum(_word(row) == word for row in rows) for word, _title in ANSWERS},
         "silent": silent,
-        "can_send": post.can_send() and any(entry.email for entry in silent),
+        **_to_email(round),
         "over": garden.today() > round.answer_by,
         "letter": interest_letter(round, silent[0], service.place_link(silent[0])) if silent else None,
     }
     return list_page(request, "plots/interest.html", ASKED, rows, garden=garden, **context)
+
+
+def _to_email(round: InterestRound) -> dict[str, int]:
+    """How many wait for the email, and how many for a reminder; none where nothing can be sent."""
+    if not post.can_send() or round.closed_on is not None:
+        return {}
+    return {
+        "unwritten": len(queries.to_be_emailed(round)),
+        "to_remind": len(queries.to_be_emailed(round, reminder=True)),
+    }
+
+
+def _on_paper(round: InterestRound, silent: list[WaitingEntry]) -> list[tuple[Letter, str, WaitingEntry]]:
+    """Letters to print for those whom no email reaches, each with its own link."""
+    if round.closed_on is not None:
+        return []
+    rows = [(service.place_link(entry), entry) for entry in silent if not entry.email]
+    return [(interest_letter(round, entry, link), link, entry) for link, entry in rows]
 
 
 @require_POST
@@ -103,11 +141,14 @@ def interest_send(request: HttpRequest, slug: str, pk: int) -> HttpResponse:
     """Emails the question to the silent ones who have an address."""
     garden = access.garden_to_run(request.user, slug, Power.WAITING)
     round = get_object_or_404(garden.interest_rounds.filter(closed_on=None).select_related("garden"), pk=pk)
-    sent, failed = service.send_interest(round=round, by=request.user)
+    reminder = request.POST.get("who") == "silent"
+    sent, failed = service.send_interest(round=round, by=request.user, reminder=reminder)
     said = ngettext("%(n)d email went out.", "%(n)d emails went out.", sent) % {"n": sent}
     messages.success(request, said)
     if failed:
-        said = ngettext("%(n)d did not; call them.", "%(n)d did not; call them.", failed) % {"n": failed}
+        said = ngettext(
+            "%(n)d did not. Press again, or call them.", "%(n)d did not. Press again, or call them.", failed
+        ) % {"n": failed}
         messages.error(request, said)
     return redirect("plots:interest", slug, pk)
 

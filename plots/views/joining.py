@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from functools import partial
+
 from django.contrib import messages
 from django.contrib.auth.decorators import login_not_required
 from django.core.exceptions import ValidationError
@@ -38,8 +40,12 @@ def join(request: HttpRequest, slug: str) -> HttpResponse:
         else:
             entry = form.save(commit=False)
             entry.member = member
-            service.join_list(entry=entry, choices=form.chosen(), by=member)
-            return redirect(service.place_link(entry))
+            try:
+                service.join_list(entry=entry, choices=form.chosen(), by=member)
+            except ValidationError as error:
+                form.add_error(None, error)
+            else:
+                return redirect(service.place_link(entry))
     return form_page(request, "plots/join.html", form, waiting_at=garden)
 
 
@@ -69,12 +75,13 @@ def place(request: HttpRequest, token: str) -> HttpResponse:
 def _place_page(request: HttpRequest, entry: WaitingEntry, token: str, error: str = "") -> HttpResponse:
     garden = entry.garden
     list_now = queries.waiting_list(garden)
-    row = list_now.row_of(entry.pk)
+    row = next((row for row in queries.marked_rows(list_now) if row.entry.pk == entry.pk), None)
     offer = entry.offers.select_related("plot", "season").first()
     question = InterestAnswer.objects.filter(entry=entry, round__closed_on__isnull=True)
     context = {
         "entry": entry,
         "token": token,
+        "row": row,
         "error": error,
         "waiting_at": garden,
         "place": words.place_text(row.place) if row and row.place else "",
@@ -98,7 +105,8 @@ def place_offer(request: HttpRequest, token: str, pk: int) -> HttpResponse:
     """The person's own yes or no to an offer."""
     entry = _entry(token)
     offer = get_object_or_404(Offer.objects.select_related("plot__garden"), entry=entry, pk=pk)
-    verbs = {"yes": service.accept_offer, "no": service.decline_offer}
+    is_account = _is_account(request, entry, token)
+    verbs = {"yes": partial(service.accept_offer, is_account=is_account), "no": service.decline_offer}
     verb = verbs.get(request.POST.get("answer", ""))
     if verb is not None:
         try:
@@ -107,6 +115,13 @@ def place_offer(request: HttpRequest, token: str, pk: int) -> HttpResponse:
             return _place_page(request, _entry(token), token, error.messages[0])
         messages.success(request, _("Thank you. The garden knows your answer."))
     return redirect("plots:place", token)
+
+
+def _is_account(request: HttpRequest, entry: WaitingEntry, token: str) -> bool | None:
+    """Whether who answers owns the account with their email address; `None` where nothing proves it."""
+    account = queries.account_of(entry)
+    proved = service.proves_email(token=token, entry=entry) or request.user == account
+    return True if account is not None and proved else None
 
 
 @login_not_required

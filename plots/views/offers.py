@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from functools import partial
 from urllib.parse import quote
 
 from django.contrib import messages
@@ -11,18 +12,26 @@ from django.http import HttpRequest, HttpResponse
 from django.shortcuts import get_object_or_404, redirect
 from django.utils import timezone
 from django.utils.translation import gettext as _
+from django.utils.translation import gettext_lazy
 from django.views.decorators.cache import never_cache
 from django.views.decorators.http import require_http_methods, require_POST, require_safe
 
 from plots import access, queries, service
 from plots.forms.waiting import ExtendForm, OfferForm, ReasonForm
-from plots.models import Garden, Offer
+from plots.models import Garden, Offer, ToldHow
 from plots.powers import Power
 from plots.service import post
 from plots.views.answers import form_page, typed
 from plots.wording import waiting as words
 
 page_with_form = require_http_methods(["GET", "HEAD", "POST"])
+# What a person did to tell them, beside the email that goes out from here.
+TELL = {
+    ToldHow.PHONE: gettext_lazy("Told them by telephone"),
+    ToldHow.PERSON: gettext_lazy("Told them in person"),
+    ToldHow.POST: gettext_lazy("Posted the letter"),
+    ToldHow.EMAIL: gettext_lazy("Wrote an email"),
+}
 
 
 def _chosen(request: HttpRequest, garden: Garden) -> tuple[queries.WaitingList, queries.Stand | None]:
@@ -46,21 +55,26 @@ def offer_new(request: HttpRequest, slug: str) -> HttpResponse:
         messages.error(request, _("This plot is not free. Choose one that is."))
         return redirect("plots:waiting", slug)
     first_day = max(queries.free_from(stand.plot, garden.today()) or garden.today(), stand.season.starts_on)
-    form = OfferForm(
-        garden, list(list_now.rows), stand.next_row, typed(request), initial={"begins_on": first_day}
-    )
+    given = {"may_send": post.can_send(), "initial": {"begins_on": first_day}}
+    form = OfferForm(garden, list_now.rows, stand, typed(request), **given)
     if form.is_bound and form.is_valid() and (offer := _made(request, garden, stand, form)):
-        messages.success(request, _("The offer is made. Now tell %(person)s.") % {"person": offer.entry})
+        messages.success(request, _("The offer is made."))
+        if form.cleaned_data.get("send") and offer.entry.email:
+            _send(request, offer)
         return redirect("plots:offer", slug, offer.pk)
+    return form_page(request, "plots/offer_new.html", form, garden=garden, **_passed_over(list_now, stand))
+
+
+def _passed_over(list_now: queries.WaitingList, stand: queries.Stand) -> dict[str, object]:
+    """How it stands with the plot, and who is ahead of the next in line and why it is not their turn."""
     proposal = stand.situation.proposal
     names = {row.entry.pk: row.entry.name for row in list_now.rows}
     passed = words.passed_texts(proposal.passed) if proposal else []
-    context = {
+    return {
         "stand": stand,
         "passed": [(one, names[one.entry_pk]) for one in passed],
-        "text": words.stand_text(stand.situation, garden),
+        "text": words.stand_text(stand.situation, list_now.garden),
     }
-    return form_page(request, "plots/offer_new.html", form, garden=garden, **context)
 
 
 def _made(request: HttpRequest, garden: Garden, stand: queries.Stand, form: OfferForm) -> Offer | None:
@@ -97,18 +111,20 @@ def offer(request: HttpRequest, slug: str, pk: int) -> HttpResponse:
 def _offer_page(
     request: HttpRequest, garden: Garden, offer: Offer, form: BaseForm | None = None
 ) -> HttpResponse:
-    open_now = offer.is_open_at(timezone.now())
-    link = service.place_link(offer.entry)
-    letter = words.offer_letter(offer, link)
+    open_now, entry = offer.is_open_at(timezone.now()), offer.entry
+    link = service.place_link(entry)
+    mail = words.offer_letter(offer, service.place_link(entry, emailed=True))
     context = {
         "link": link,
         "offer": offer,
         "open": open_now,
         "ran_out": offer.place_id is not None and not open_now,
         "ends": words.moment_text(offer.ends_at, garden),
-        "letter": letter,
-        "can_send": open_now and post.can_send() and offer.entry.email,
-        "mail": f"mailto:{offer.entry.email}?subject={quote(letter.subject)}&body={quote(letter.body)}",
+        "letter": words.offer_letter(offer, link),
+        "can_send": open_now and post.can_send() and entry.email,
+        "mail": f"mailto:{entry.email}?subject={quote(mail.subject)}&body={quote(mail.body)}",
+        "tell": [(how, TELL[how]) for how in TELL],
+        "account": _account(garden, offer),
         "after_silence": garden.rules.get_after_silence_display(),
         "after_decline": garden.rules.get_after_decline_display(),
         "extend": form if isinstance(form, ExtendForm) else ExtendForm(offer),
@@ -121,18 +137,32 @@ def _offer_page(
     return response
 
 
+def _account(garden: Garden, offer: Offer) -> str:
+    """Whose account has the person's email address, in words; empty where nobody's has."""
+    account = queries.account_of(offer.entry)
+    if account is None:
+        return ""
+    here = garden.memberships.filter(user=account).exists()
+    return account.name if here else _("somebody of another garden")
+
+
 @require_POST
 def offer_answer(request: HttpRequest, slug: str, pk: int) -> HttpResponse:
     """What the person said by telephone, on paper or at the gate."""
     garden, offer = _offer(request, slug, pk)
-    verbs = {"yes": service.accept_offer, "no": service.decline_offer, "silence": service.settle_offer}
-    form = ReasonForm({"reason": "-"})
+    same = {"yes": True, "no": False}.get(request.POST.get("same", ""))
+    verbs = {
+        "yes": partial(service.accept_offer, is_account=same),
+        "no": service.decline_offer,
+        "silence": service.settle_offer,
+    }
     verb = verbs.get(request.POST.get("answer", ""))
     if verb is None:
         return redirect("plots:offer", slug, pk)
     try:
         offer = verb(offer=offer, by=request.user)
     except ValidationError as error:
+        form = ReasonForm({"reason": "-"})
         form.add_error(None, error)
         return _offer_page(request, garden, offer, form)
     kept = {"person": offer.entry, "answer": offer.get_answer_display()}
@@ -143,11 +173,31 @@ def offer_answer(request: HttpRequest, slug: str, pk: int) -> HttpResponse:
 @require_POST
 def offer_send(request: HttpRequest, slug: str, pk: int) -> HttpResponse:
     _garden, offer = _offer(request, slug, pk)
+    _send(request, offer)
+    return redirect("plots:offer", slug, pk)
+
+
+def _send(request: HttpRequest, offer: Offer) -> None:
+    """Emails the offer, and says whether it went out."""
     words = {"person": offer.entry}
     if service.send_offer(offer=offer, by=request.user):
         messages.success(request, _("The offer went to %(person)s by email.") % words)
     else:
         messages.error(request, _("No email went out. Call, print or copy the words instead."))
+
+
+@require_POST
+def offer_told(request: HttpRequest, slug: str, pk: int) -> HttpResponse:
+    """That somebody told them of the offer otherwise than by our email."""
+    _garden, offer = _offer(request, slug, pk)
+    how = request.POST.get("how", "")
+    if how in TELL:
+        try:
+            service.tell_offer(offer=offer, how=ToldHow(how), by=request.user)
+        except ValidationError as error:
+            messages.error(request, error.messages[0])
+        else:
+            messages.success(request, _("Kept: %(person)s knows of it.") % {"person": offer.entry})
     return redirect("plots:offer", slug, pk)
 
 

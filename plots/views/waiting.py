@@ -25,11 +25,21 @@ from plots.wording import waiting as words
 
 page_with_form = require_http_methods(["GET", "HEAD", "POST"])
 MOST_STANDS = 60  # free plots on the page; offers go out by the handful
-STATES = [("offer", gettext_lazy("has an offer")), ("reach", gettext_lazy("cannot be reached"))]
+STATES = [
+    ("offer", gettext_lazy("has an offer")),
+    ("reach", gettext_lazy("cannot be reached")),
+    ("twice", gettext_lazy("perhaps on the list twice")),
+    ("unmet", gettext_lazy("no plot here is what they wish")),
+]
 
 
 def _is(row: queries.Row, word: str) -> bool:
-    return row.offer is not None if word == "offer" else not row.entry.reachable
+    return {
+        "offer": row.offer is not None,
+        "reach": not row.entry.reachable,
+        "twice": row.twice,
+        "unmet": row.unmet,
+    }[word]
 
 
 LINE: Listing[queries.Row] = Listing(
@@ -90,7 +100,8 @@ def waiting(request: HttpRequest, slug: str) -> HttpResponse:
         "left_count": garden.waiting.filter(place__isnull=True).count(),
     }
     with override(garden.zone):
-        return list_page(request, "plots/waiting.html", LINE, list_now.rows, garden=garden, **context)
+        rows = queries.marked_rows(list_now)
+        return list_page(request, "plots/waiting.html", LINE, rows, garden=garden, **context)
 
 
 def _season(request: HttpRequest, garden: Garden):

@@ -17,7 +17,7 @@ from plots.models import (
     PlotChoice,
     WaitingEntry,
 )
-from plots.service import ask_interest, make_offer, place_link
+from plots.service import ask_interest, make_offer, place_link, post
 from tests.factories import PlotFactory, WaitingFactory
 from tests.texts import text_of
 
@@ -113,6 +113,7 @@ def test_after_the_deadline_the_link_says_so_and_the_next_is_proposed(cast, free
     silent = WaitingFactory(garden=cast.garden, name="Ana")
     WaitingFactory(garden=cast.garden, name="Bo")
     offer = offer_to(silent, free, cast)
+    run.post(url("offer_told", cast, offer.pk), {"how": "phone"})
     clock.move_to(NOW + timedelta(days=3))
     late = as_user(None).post(
         reverse("plots:place_offer", args=[own(silent).split("/")[2], offer.pk]), {"answer": "yes"}
@@ -141,21 +142,87 @@ def test_an_offer_goes_out_by_email_when_a_person_sends_it(run, cast, free, sett
     offer = offer_to(WaitingFactory(garden=cast.garden, email="ana@example.org"), free, cast)
     send = url("offer_send", cast, offer.pk)
     assert "No email went out" in text_of(run.post(send, follow=True))
+    assert "not told yet" in text_of(run.get(url("waiting", cast)))
     settings.EMAIL_FROM = "garden@example.org"
     assert "Send it to ana@example.org" in text_of(run.get(url("offer", cast, offer.pk)))
     run.post(send)
-    assert [(mail.to, place_link(offer.entry) in mail.body) for mail in mailoutbox] == [
-        (["ana@example.org"], True)
-    ]
+    assert "by email, June 1, 2024" in text_of(run.get(url("offer", cast, offer.pk)))
+    assert "not told yet" not in text_of(run.get(url("waiting", cast)))
+    run.post(send)
+    link = place_link(offer.entry, emailed=True)
+    assert [(mail.to, link in mail.body, "waits for your answer" in mail.subject) for mail in mailoutbox] == [
+        (["ana@example.org"], True, False), (["ana@example.org"], True, True),
+    ]  # fmt: skip
 
 
-def test_the_question_goes_by_email_to_the_silent_ones_who_have_one(run, cast, settings, mailoutbox):
+def test_an_offer_made_goes_out_at_once_where_that_is_wished(run, cast, free, settings, mailoutbox):
     settings.EMAIL_FROM = "garden@example.org"
-    WaitingFactory(garden=cast.garden, email="ana@example.org")
-    WaitingFactory(garden=cast.garden)
+    entry = WaitingFactory(garden=cast.garden, email="ana@example.org")
+    address = f"{url('offer_new', cast)}?plot={free.pk}&season={cast.assignment.season_id}"
+    data = {"entry": entry.pk, "ends_at": "2024-06-04T18:00", "begins_on": "2024-06-05"}
+    for wrong, says in [
+        ({"ends_at": "2024-06-01T11:00"}, "has to lie ahead"),
+        ({"begins_on": "2025-06-05"}, "The season is from Jan. 1, 2024 to Dec. 31, 2024."),
+    ]:
+        response = run.post(address, {**data, **wrong})
+        assert (response.status_code, says in text_of(response)) == (422, True)
+    run.post(address, {**data, "send": "on"})
+    assert (Offer.objects.get().told_how, len(mailoutbox)) == ("email", 1)
+
+
+def test_somebody_else_s_address_gives_them_no_plot(run, cast, free, as_user):
+    cast.stranger.email = "sue@example.org"
+    cast.stranger.save()
+    offer = offer_to(WaitingFactory(garden=cast.garden, name="Eve", email="sue@example.org"), free, cast)
+
+    def answer(who, *, emailed=False):
+        token = place_link(offer.entry, emailed=emailed).split("/")[4]
+        address = reverse("plots:place_offer", args=[token, offer.pk])
+        return as_user(who).post(address, {"answer": "yes"}, follow=True)
+
+    for who in (None, cast.member):
+        page = answer(who)
+        assert (page.status_code, "has an account with the address" in text_of(page)) == (422, True)
+    asked = text_of(run.get(url("offer", cast, offer.pk)))
+    assert "the address sue@example.org: somebody of another garden." in asked
+    assert run.post(url("offer_answer", cast, offer.pk), {"answer": "yes"}).status_code == 422
+    assert not Assignment.objects.filter(plot=free).exists()
+    answer(cast.stranger)
+    assert Assignment.objects.get(plot=free).holder == cast.stranger
+
+
+def test_the_emailed_link_is_proof_enough(cast, free, as_user):
+    cast.stranger.email = "sue@example.org"
+    cast.stranger.save()
+    offer = offer_to(WaitingFactory(garden=cast.garden, email="sue@example.org"), free, cast)
+    token = place_link(offer.entry, emailed=True).split("/")[4]
+    as_user(None).post(reverse("plots:place_offer", args=[token, offer.pk]), {"answer": "yes"})
+    assert Assignment.objects.get(plot=free).holder == cast.stranger
+
+
+def test_the_question_goes_by_email_to_the_silent_ones_who_have_one(
+    run, cast, settings, mailoutbox, monkeypatch
+):
+    settings.EMAIL_FROM = "garden@example.org"
+    take = post.EmailMessage.send
+    monkeypatch.setattr(post.EmailMessage, "send", lambda mail: "bo@" not in mail.to[0] and take(mail))
+    first = WaitingFactory(garden=cast.garden, email="ana@example.org")
+    WaitingFactory(garden=cast.garden, email="bo@example.org")
+    on_paper = WaitingFactory(garden=cast.garden, name="Cy", address="14 Cooper Row")
     round = ask_interest(garden=cast.garden, answer_by=date(2024, 6, 29), by=cast.coordinator)
-    page = run.post(url("interest_send", cast, round.pk), follow=True)
-    assert ("1 email went out" in text_of(page), len(mailoutbox)) == (True, 1)
+    send, page = url("interest_send", cast, round.pk), url("interest", cast, round.pk)
+    assert "Email the 2 not written to yet" in text_of(run.get(page))
+    said = text_of(run.post(send, {"who": "new"}, follow=True))
+    assert "1 email went out. 1 did not. Press again, or call them." in said
+    assert ("emailed June 1, 2024" in said, "Remind the one who is silent" in said) == (True, True)
+    run.post(send, {"who": "new"})
+    run.post(send, {"who": "silent"})
+    assert [mail.to for mail in mailoutbox] == [["ana@example.org"]] * 2
+    assert place_link(first, emailed=True) in mailoutbox[0].body
+    letters = text_of(run.get(page, {"letters": "all"}))
+    assert ("14 Cooper Row" in letters, place_link(on_paper) in letters, "ana@" in letters) == (
+        True, True, False,
+    )  # fmt: skip
 
 
 def test_an_offer_gets_more_time_or_is_taken_back(run, cast, free):
@@ -324,6 +391,6 @@ def test_the_pages_cost_the_same_with_more_people(run, cast, rows, django_assert
         WaitingFactory(garden=cast.garden)
     ask_interest(garden=cast.garden, answer_by=date(2024, 6, 29), by=cast.coordinator)
     # session, person, membership; rules, season; who waits, choices, not taken, members, holdings; plots,
-    # their choices; renewals asked, seasons, the question now, who left, asked before
-    with django_assert_num_queries(17):
+    # their choices; every plot, their choices; renewals asked, seasons, the question, who left, asked before
+    with django_assert_num_queries(19):
         run.get(url("waiting", cast))

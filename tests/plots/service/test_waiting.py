@@ -19,6 +19,7 @@ from plots.models import (
     Membership,
     Offer,
     PlotChoice,
+    ToldHow,
     User,
     WaitingEntry,
 )
@@ -143,10 +144,50 @@ def test_accepting_makes_a_member_who_holds_the_plot_and_leaves_the_list(offer_t
         offer_to(entry, on=PlotFactory(garden=garden), why="again")
 
 
-def test_somebody_with_that_email_here_is_the_same_person(offer_to, garden):
+@pytest.mark.parametrize(
+    ("is_account", "holds", "email"), [(True, "Ana", "ana@example.org"), (False, "Eve", None)]
+)
+def test_an_address_that_anybody_could_type_takes_nobody_s_account(
+    offer_to, garden, keeper, is_account, holds, email
+):
     known = User.objects.create_user("ana", name="Ana", email="ana@example.org")
-    service.accept_offer(offer=offer_to(WaitingFactory(garden=garden, email="ANA@example.org")))
-    assert Assignment.objects.get().holder == known
+    offer = offer_to(WaitingFactory(garden=garden, name="Eve", email="ANA@example.org"))
+    for by, says in [(None, "If that is you, sign in"), (keeper, "Say whether it is this person's")]:
+        with pytest.raises(ValidationError, match=says):
+            service.accept_offer(offer=offer, by=by)
+    assert (known.memberships.count(), Assignment.objects.count()) == (0, 0)
+    service.accept_offer(offer=offer, by=keeper, is_account=is_account)
+    holder = Assignment.objects.get().holder
+    assert (holder.name, holder.email, holder == known) == (holds, email, is_account)
+
+
+def test_only_the_link_that_was_emailed_proves_the_address(garden):
+    entry = WaitingFactory(garden=garden, email="ana@example.org")
+    mailed, handed = (
+        service.place_link(entry, emailed=emailed).rstrip("/").rpartition("/")[2] for emailed in (True, False)
+    )
+    assert service.entry_of_token(mailed) == service.entry_of_token(handed) == entry
+    assert service.proves_email(token=mailed, entry=entry)
+    assert not service.proves_email(token=handed, entry=entry)
+    assert not service.proves_email(token="nonsense", entry=entry)
+    entry.email = "eve@example.org"
+    assert not service.proves_email(token=mailed, entry=entry), "it was sent to another address"
+    entry.email = ""
+    assert not service.proves_email(token=handed, entry=entry)
+
+
+def test_an_account_found_by_its_address_keeps_to_the_cap_and_may_wait_for_more(offer_to, garden, season):
+    rule(garden, plots_per_household=1)
+    known = MembershipFactory(garden=garden, user__email="ana@example.org").user
+    offer = offer_to(WaitingFactory(garden=garden, email="ana@example.org"))
+    held = AssignmentFactory(plot__garden=garden, season=season, holder=known)
+    with pytest.raises(ValidationError, match="as many plots as"):
+        service.accept_offer(offer=offer, is_account=True)
+    held.delete()
+    other = WaitingFactory(garden=garden, member=known)
+    assert service.accept_offer(offer=offer, is_account=True).entry.member == known
+    other.refresh_from_db()
+    assert other.waits
 
 
 def test_out_of_turn_needs_a_reason_and_keeps_it(offer_to, garden):
@@ -186,6 +227,7 @@ def test_when_time_is_over_the_next_is_proposed_and_a_person_sends_it(
     silent = WaitingFactory(garden=garden, name="A")
     following = WaitingFactory(garden=garden, name="B")
     old = offer_to(silent)
+    service.tell_offer(offer=old, how=ToldHow.PHONE, by=keeper)
     assert stand(garden, season).situation.state is State.OFFERED
     clock.move_to(LATER)
     now = stand(garden, season)
@@ -198,6 +240,42 @@ def test_when_time_is_over_the_next_is_proposed_and_a_person_sends_it(
     silent.refresh_from_db()
     assert (old.answer, silent.placed_at, silent.placed_by) == (Answer.UNANSWERED, LATER, "unanswered")
     assert in_line(garden) == ["B", "A"]
+
+
+def test_nobody_loses_a_place_by_an_offer_that_they_were_not_told_of(offer_to, garden, season, keeper, clock):
+    rule(garden, after_silence=AfterDecline.LEAVES)
+    entry = WaitingFactory(garden=garden, name="A")
+    WaitingFactory(garden=garden, name="B")
+    offer = offer_to(entry)
+    clock.move_to(LATER)
+    now = stand(garden, season)
+    assert (now.situation.state, now.next_row.entry) == (State.RAN_OUT, entry)
+    with pytest.raises(ValidationError, match="Give more time first"):
+        service.tell_offer(offer=offer, how=ToldHow.POST, by=keeper)
+    assert service.settle_offer(offer=offer, by=keeper).answer == Answer.WITHDRAWN
+    assert in_line(garden) == ["A", "B"]
+    assert stand(garden, season).next_row.entry == entry, "and the plot is offered to them again"
+
+
+def test_a_plot_not_taken_is_offered_again_in_another_season(offer_to, garden, season, keeper, clock):
+    rule(garden, after_decline=AfterDecline.KEEPS)
+    service.decline_offer(offer=offer_to(entry := WaitingFactory(garden=garden)))
+    assert stand(garden, season).next_row is None
+    clock.move_to(datetime(2025, 2, 1, tzinfo=UTC))
+    following = SeasonFactory(garden=garden, starts_on=date(2025, 1, 1), ends_on=date(2025, 12, 31))
+    assert stand(garden, following).next_row.entry == entry
+
+
+def test_who_may_be_in_line_twice_and_who_waits_for_what_there_is_not_are_marked(garden, plot):
+    half = PlotChoice.objects.create(garden=garden, name="half plot")
+    WaitingFactory(garden=garden, name="A", phone="(555) 0101", needs_accessible=True)
+    WaitingFactory(garden=garden, name="B", phone="555-0101").choices.add(half)
+    WaitingFactory(garden=garden, name="C", phone="1")
+    WaitingFactory(garden=garden, name="D", phone="1")
+    rows = queries.marked_rows(queries.waiting_list(garden))
+    assert [(row.entry.name, row.twice, row.unmet) for row in rows] == [
+        ("A", True, True), ("B", True, True), ("C", False, False), ("D", False, False),
+    ]  # fmt: skip
 
 
 def test_who_looks_after_the_list_may_take_a_late_answer(offer_to, garden, keeper, clock):
