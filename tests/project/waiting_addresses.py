@@ -69,7 +69,7 @@ MAKERS = {
     ),
     "choice_edit": lambda cast: {"pk": PlotChoice.objects.create(garden=cast.garden, name="half").pk},
     **dict.fromkeys(
-        ("offer", "offer_answer", "offer_extend", "offer_send", "offer_withdraw"),
+        ("offer", "offer_answer", "offer_extend", "offer_send", "offer_told", "offer_withdraw"),
         lambda cast: {"pk": _offer(cast).pk},
     ),
     **dict.fromkeys(
