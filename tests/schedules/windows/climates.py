@@ -4,8 +4,9 @@ from __future__ import annotations
 
 import math
 import random
+from collections.abc import Callable
 from datetime import date, timedelta
-from functools import cache
+from functools import cache, partial
 
 from schedules.bases import from_record
 from schedules.climate import Climate
@@ -39,14 +40,15 @@ def made_up(
     return from_record(days, hemisphere)
 
 
-CLIMATES = {
-    "high plains": made_up(10, 13, daily_range_c=16),
-    "cool sea coast": made_up(10, 7, daily_range_c=7, weather_c=3),
-    "mild winter": made_up(18, 8),
-    "frost-free": made_up(22, 6, daily_range_c=10, weather_c=2.5),
-    "tropics": made_up(27, 3, daily_range_c=9, weather_c=1.5),
-    "short summer": made_up(2, 17),
-    "polar": made_up(-6, 16),
-    "southern uplands": made_up(9, 9, hemisphere=Hemisphere.SOUTH),
-    "southern coast": made_up(16, 6, daily_range_c=10, weather_c=3, hemisphere=Hemisphere.SOUTH),
+# Each is made when a test first asks for it.
+CLIMATES: dict[str, Callable[[], Climate]] = {
+    "high plains": partial(made_up, 10, 13, daily_range_c=16),
+    "cool sea coast": partial(made_up, 10, 7, daily_range_c=7, weather_c=3),
+    "mild winter": partial(made_up, 18, 8),
+    "frost-free": partial(made_up, 22, 6, daily_range_c=10, weather_c=2.5),
+    "tropics": partial(made_up, 27, 3, daily_range_c=9, weather_c=1.5),
+    "short summer": partial(made_up, 2, 17),
+    "polar": partial(made_up, -6, 16),
+    "southern uplands": partial(made_up, 9, 9, hemisphere=Hemisphere.SOUTH),
+    "southern coast": partial(made_up, 16, 6, daily_range_c=10, weather_c=3, hemisphere=Hemisphere.SOUTH),
 }

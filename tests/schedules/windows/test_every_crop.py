@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from functools import cache, partial
 from itertools import pairwise
 
 import pytest
@@ -9,30 +10,46 @@ import pytest
 from crops.catalogue import load_catalogue
 from schedules.bases import from_mean
 from schedules.seasons import Hemisphere
-from schedules.windows import AS_PUBLISHED, BOLD, CAREFUL, MIDDLING, Edge, Operation, Turn, Window, derive
+from schedules.windows import (
+    AS_PUBLISHED,
+    BOLD,
+    CAREFUL,
+    MIDDLING,
+    Edge,
+    Nerve,
+    Operation,
+    Turn,
+    Window,
+    derive,
+)
 from schedules.wording.reasons import known_codes, reason_sentence
 from tests.schedules.windows.climates import CLIMATES
 
 CROPS = load_catalogue().crops
 DATES_ALONE = {
-    "both frosts": from_mean(Hemisphere.NORTH, last=(5, 9), first=(9, 28)),
-    "last frost alone": from_mean(Hemisphere.NORTH, last=(4, 1)),
-    "first frost alone": from_mean(Hemisphere.NORTH, first=(10, 20)),
-    "southern": from_mean(Hemisphere.SOUTH, last=(9, 20), first=(5, 5)),
+    "both frosts": partial(from_mean, Hemisphere.NORTH, last=(5, 9), first=(9, 28)),
+    "last frost alone": partial(from_mean, Hemisphere.NORTH, last=(4, 1)),
+    "first frost alone": partial(from_mean, Hemisphere.NORTH, first=(10, 20)),
+    "southern": partial(from_mean, Hemisphere.SOUTH, last=(9, 20), first=(5, 5)),
 }
 EVERYWHERE = CLIMATES | DATES_ALONE
 IN_ORDER = (Operation.START_INDOORS, Operation.HARDEN_OFF, Operation.TRANSPLANT, Operation.HARVEST)
+
+
+@cache
+def windows_of(crop: str, climate: str, nerve: Nerve) -> list[Window]:
+    return derive(CROPS[crop], EVERYWHERE[climate](), year=2026, nerve=nerve)
 
 
 def dated(window: Window) -> bool:
     return window.earliest is not None and window.best is not None and window.latest is not None
 
 
-@pytest.mark.parametrize("climate", EVERYWHERE.values(), ids=EVERYWHERE.keys())
+@pytest.mark.parametrize("climate", EVERYWHERE)
 @pytest.mark.parametrize("nerve", [AS_PUBLISHED, MIDDLING], ids=str)
 def test_every_crop_ends_with_windows_or_a_stated_reason(climate, nerve):
-    for facts in CROPS.values():
-        windows = derive(facts, climate, year=2026, nerve=nerve)
+    for crop in CROPS:
+        windows = windows_of(crop, climate, nerve)
         assert {window.turn for window in windows} == {Turn.SPRING, Turn.AUTUMN}
         for window in windows:
             edges = {reason.edge for reason in window.reasons}
@@ -47,10 +64,10 @@ def test_every_crop_ends_with_windows_or_a_stated_reason(climate, nerve):
 def test_every_reason_has_a_sentence_that_names_its_facts():
     reasons = {
         (reason.code, tuple(reason.values)): reason
-        for climate in EVERYWHERE.values()
+        for climate in EVERYWHERE
         for nerve in (AS_PUBLISHED, MIDDLING)
-        for facts in CROPS.values()
-        for window in derive(facts, climate, year=2026, nerve=nerve)
+        for crop in CROPS
+        for window in windows_of(crop, climate, nerve)
         for reason in window.reasons
     }
     for reason in reasons.values():
@@ -64,11 +81,11 @@ def test_every_reason_has_a_sentence_that_names_its_facts():
     assert {code for code, _ in reasons} == known_codes()
 
 
-@pytest.mark.parametrize("climate", EVERYWHERE.values(), ids=EVERYWHERE.keys())
+@pytest.mark.parametrize("climate", EVERYWHERE)
 def test_operations_follow_each_other(climate):
-    for facts in CROPS.values():
+    for crop in CROPS:
         courses: dict[tuple, dict[Operation, Window]] = {}
-        for window in filter(dated, derive(facts, climate, year=2026, nerve=MIDDLING)):
+        for window in filter(dated, windows_of(crop, climate, MIDDLING)):
             key = (window.turn, window.start, window.succession)
             courses.setdefault(key, {})[window.operation] = window
         for course in courses.values():
@@ -80,20 +97,20 @@ def test_operations_follow_each_other(climate):
                 assert course[Operation.SOW].earliest < course[Operation.THIN].earliest
 
 
-@pytest.mark.parametrize("climate", CLIMATES.values(), ids=CLIMATES.keys())
+@pytest.mark.parametrize("climate", CLIMATES)
 def test_more_nerve_never_makes_a_spring_start_later(climate):
-    for facts in CROPS.values():
+    for crop in CROPS:
         for careful, bold in zip(
-            begun_in_spring(facts, climate, CAREFUL), begun_in_spring(facts, climate, BOLD), strict=False
+            begun_in_spring(crop, climate, CAREFUL), begun_in_spring(crop, climate, BOLD), strict=False
         ):
             if careful is not None and bold is not None:
                 assert bold <= careful
 
 
-def begun_in_spring(facts, climate, nerve):
+def begun_in_spring(crop, climate, nerve):
     return [
         window.earliest
-        for window in derive(facts, climate, year=2026, nerve=nerve)
+        for window in windows_of(crop, climate, nerve)
         if window.turn is Turn.SPRING
         and window.succession == 1
         and window.operation in (Operation.SOW, Operation.TRANSPLANT)
@@ -104,7 +121,7 @@ def test_successions_keep_their_interval_and_end_with_the_window():
     radish = CROPS["radish"]
     sown = [
         window
-        for window in derive(radish, EVERYWHERE["both frosts"], year=2026, nerve=AS_PUBLISHED)
+        for window in windows_of("radish", "both frosts", AS_PUBLISHED)
         if window.turn is Turn.SPRING and window.operation is Operation.SOW
     ]
     assert [window.succession for window in sown] == list(range(1, len(sown) + 1))
@@ -115,12 +132,12 @@ def test_successions_keep_their_interval_and_end_with_the_window():
 
 
 def test_without_a_first_frost_autumn_says_so():
-    windows = derive(CROPS["kale"], EVERYWHERE["last frost alone"], year=2026, nerve=AS_PUBLISHED)
+    windows = windows_of("kale", "last frost alone", AS_PUBLISHED)
     autumn = [window for window in windows if window.turn is Turn.AUTUMN]
     assert [reason.code for window in autumn for reason in window.reasons] == ["first-frost-unknown"] * 2
 
 
 def test_without_a_last_frost_spring_says_so():
-    windows = derive(CROPS["tomato"], EVERYWHERE["first frost alone"], year=2026, nerve=AS_PUBLISHED)
+    windows = windows_of("tomato", "first frost alone", AS_PUBLISHED)
     spring = [window for window in windows if window.turn is Turn.SPRING]
     assert [reason.code for window in spring for reason in window.reasons] == ["last-frost-unknown"]
