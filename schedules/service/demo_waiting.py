@@ -7,10 +7,10 @@ from typing import NamedTuple
 
 from django.utils import timezone
 
-from plots.models import Garden, ListPriority, PlotChoice, Season, User, WaitingEntry
+from plots.models import Garden, ListPriority, PlotChoice, Season, ToldHow, User, WaitingEntry
 from plots.month_days import in_year
 from plots.queries import stands, waiting_list
-from plots.service import decline_offer, join_list, keep_choice, make_offer
+from plots.service import decline_offer, join_list, keep_choice, make_offer, tell_offer
 
 
 class Waits(NamedTuple):
@@ -111,5 +111,7 @@ def _offer(garden: Garden, season: Season, by: User, *, decline: bool = False) -
         ends_at=timezone.now() + timedelta(hours=garden.rules.offer_hours),
         by=by,
     )
+    way = ToldHow.EMAIL if offer.entry.email else ToldHow.PHONE if offer.entry.phone else ToldHow.POST
+    tell_offer(offer=offer, how=way, by=by)
     if decline:
         decline_offer(offer=offer, by=by)
