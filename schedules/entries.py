@@ -11,7 +11,7 @@ from datetime import date, datetime, timedelta
 from typing import Generic, TypeVar
 
 from schedules.seasons import Hemisphere
-from schedules.windows import Operation, Reason, Start, Turn, Window
+from schedules.windows import Done, Operation, Reason, Start, Turn, Window
 
 CropT = TypeVar("CropT")
 _NEXT_YEAR_FROM = 11
@@ -22,7 +22,10 @@ _BEGINNING = {Start.SOW: Operation.SOW, Start.TRANSPLANT: Operation.TRANSPLANT}
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Entry:
-    """One dated window of one planting; planting and plot by primary key."""
+    """One dated window of one planting; planting and plot by primary key.
+
+    What logs say of it is told by `schedules.windows.Window`.
+    """
 
     planting: int
     plot: int
@@ -36,6 +39,20 @@ class Entry:
     latest: date
     reasons: tuple[Reason, ...]
     changed_at: datetime
+    done: Done | None = None
+    last_picked: Done | None = None
+    moved_days: int = 0
+
+    @property
+    def done_on(self) -> date | None:
+        """The day it was done; `None` where it is to do, or a harvest goes on."""
+        return None if self.done is None else self.done.day
+
+    def told_in(self, monday: date) -> Done | None:
+        """What a log tells was done of it in the week of `monday`."""
+        latest = self.done or self.last_picked
+        within = latest is not None and monday <= latest.day < monday + timedelta(days=7)
+        return latest if within else None
 
 
 @dataclass(frozen=True, slots=True)
@@ -132,6 +149,9 @@ def entries_of(
             latest=window.latest,
             reasons=window.reasons,
             changed_at=changed_at,
+            done=window.done,
+            last_picked=window.last_picked,
+            moved_days=window.moved_days,
         )
         for window in windows
         if window.earliest is not None and window.best is not None and window.latest is not None

@@ -79,7 +79,12 @@ def monday_of(day: date) -> date:
 
 
 def moment_in_week(entry: Entry, monday: date) -> Moment | None:
-    """How the entry stands to the week of `monday`; `None` where the week has nothing to say about it."""
+    """How the entry stands to the week of `monday`; `None` where the week asks nothing of anybody.
+
+    Nothing is asked any more of what is done, nor twice in a week of what is picked week after week.
+    """
+    if entry.done is not None or entry.told_in(monday) is not None:
+        return None
     sunday = monday + timedelta(days=6)
     if entry.earliest > sunday or entry.latest < monday - timedelta(days=7):
         return None
@@ -126,9 +131,16 @@ def coming_jobs(entries: Iterable[Entry], monday: date, weeks: int) -> list[tupl
     return found
 
 
+def done_in_week(entries: Iterable[Entry], monday: date) -> list[Entry]:
+    """What logs tell was done in one week, in the order of days."""
+    told = ((entry.told_in(monday), entry) for entry in entries)
+    done = [(one.day, by_date(entry), one.log, entry) for one, entry in told if one is not None]
+    return [entry for *_, entry in sorted(done, key=lambda row: row[:3])]
+
+
 def next_opening(entries: Iterable[Entry], day: date) -> Entry | None:
     """What opens first on or after `day`."""
-    to_come = [entry for entry in entries if entry.earliest >= day]
+    to_come = [entry for entry in entries if entry.earliest >= day and entry.done is None]
     return min(to_come, key=by_date, default=None)
 
 

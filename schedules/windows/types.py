@@ -40,6 +40,7 @@ class Edge(StrEnum):
     BEST = "best"
     LATEST = "latest"
     NONE = "none"  # why there is no window at all
+    DONE = "done"  # what was logged, and what the plan had been
 
 
 @dataclass(frozen=True, slots=True)
@@ -56,10 +57,20 @@ class Reason:
 
 
 @dataclass(frozen=True, slots=True)
+class Done:
+    """The day on which something was done, and the log that tells of it, by primary key."""
+
+    day: date
+    log: int
+
+
+@dataclass(frozen=True, slots=True)
 class Window:
     """Earliest, best and latest day for one operation; all three `None` when there is no window.
 
-    The first sowing or transplanting of a turn has `succession` 1.
+    The first sowing or transplanting of a turn has `succession` 1. With `done` nothing is left to do, and the
+    dates are those on which it was done. `last_picked` tells of a harvest, which goes on after it. `moved_days`:
+    by how much logs moved the best day, later above nothing.
     """
 
     crop: str
@@ -71,6 +82,9 @@ class Window:
     best: date | None
     latest: date | None
     reasons: tuple[Reason, ...]
+    done: Done | None = None
+    last_picked: Done | None = None
+    moved_days: int = 0
 
 
 @dataclass(frozen=True, slots=True)

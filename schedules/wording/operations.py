@@ -26,4 +26,5 @@ def edge_name(edge: Edge) -> str:
         Edge.BEST: pgettext("edge of a window", "Best"),
         Edge.LATEST: pgettext("edge of a window", "Not after"),
         Edge.NONE: pgettext("edge of a window", "No window"),
+        Edge.DONE: pgettext("edge of a window", "Done"),
     }[edge]
