@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from datetime import date
 from typing import Any
 
 from django import forms
@@ -107,6 +108,33 @@ class OwnPartForm(forms.ModelForm):
         help_texts = {
             "emergency_name": _("Printed on a sealed sheet for the shed. No illness, no medicine: a name."),
         }
+
+
+class PaperConsentForm(forms.ModelForm):
+    """What a member agreed to on paper, typed in for them."""
+
+    agreed_on = forms.DateField(
+        label=_("Agreed on paper on"),
+        widget=forms.DateInput(attrs={"type": "date"}, format="%Y-%m-%d"),
+        help_text=_("The day that stands on the paper. Keep the paper itself."),
+    )
+
+    class Meta:
+        model = Membership
+        fields = ["email_for", "phone_for", "address_for", "weekly_letter"]
+        labels = {
+            "email_for": _("Email is for"),
+            "phone_for": _("Telephone is for"),
+            "address_for": _("Postal address is for"),
+            "weekly_letter": _("wants the weekly letter"),
+        }
+        widgets = dict.fromkeys(("email_for", "phone_for", "address_for"), forms.RadioSelect)
+
+    def clean_agreed_on(self) -> date:
+        day: date = self.cleaned_data["agreed_on"]
+        if day > self.instance.garden.today():
+            raise forms.ValidationError(_("This day has not come yet."))
+        return day
 
 
 class CoGardenersForm(forms.Form):

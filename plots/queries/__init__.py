@@ -25,9 +25,9 @@ from plots.queries.ground import (
     season_after,
     season_now,
 )
-from plots.queries.history import changes_in, changes_of, years_of_changes
-from plots.queries.households import HouseholdRow, households_of
+from plots.queries.history import changes_in, changes_of, removed_from, years_of_changes
 from plots.queries.hours import HoursRow, guests_of, hours_left, hours_of, hours_rule, season_hours
+from plots.queries.households import HouseholdRow, households_of
 from plots.queries.notices import (
     Ways,
     deliveries_of,
@@ -95,8 +95,8 @@ from plots.queries.workdays import (
 __all__ = [
     "Asked",
     "FreeInTurn",
-    "HouseholdRow",
     "HoursRow",
+    "HouseholdRow",
     "MatterRow",
     "OpenMatter",
     "RosterRow",
@@ -164,6 +164,7 @@ __all__ = [
     "plots_to_give",
     "plots_with_holders",
     "proposals_for",
+    "removed_from",
     "roster_of",
     "round_due",
     "rounds_of",

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Collection
+from collections.abc import Collection, Iterable
 from datetime import datetime
 from functools import partial
 
@@ -26,9 +26,20 @@ def changes_of(garden: Garden, thing: Model, *, only: Collection[str] = ()) -> l
     ).select_related("undone_by")
     if only:
         rows = rows.filter(what__in=only)
+    return _told(garden, rows[:OF_ONE_THING])
+
+
+def removed_from(garden: Garden, code: str) -> list[Told]:
+    """What was taken off a list of the garden and can be put back, latest first: it has no page any more."""
+    rows = garden.changes.filter(what=code, undone_by=None).select_related("undone_by")
+    return [told for change in rows[:OF_ONE_THING] for told in _told(garden, [change])]
+
+
+def _told(garden: Garden, changes: Iterable[Change]) -> list[Told]:
+    """Changes of one thing, latest first, in words."""
     told: list[Told] = []
     later: set[str] = set()
-    for change in rows[:OF_ONE_THING]:
+    for change in changes:
         change.garden = garden
         touched = {*change.before, *change.after}
         settled = hasattr(change, "undone_by") or change.undoes_id is not None

@@ -43,6 +43,7 @@ from plots.service.roster import (
     forget_person,
     household_named,
     join_household,
+    keep_paper_consent,
     keep_thing,
     remove_thing,
 )
@@ -144,6 +145,7 @@ __all__ = [
     "keep_finding",
     "keep_make_up_job",
     "keep_notice",
+    "keep_paper_consent",
     "keep_part_due",
     "keep_plot",
     "keep_season",

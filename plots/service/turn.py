@@ -10,6 +10,7 @@ from django.utils.translation import gettext as _
 
 from plots.models import (
     Assignment,
+    Change,
     Decision,
     Due,
     Offer,
@@ -20,8 +21,10 @@ from plots.models import (
     User,
     WishChoice,
 )
+from plots.powers import Power
 from plots.service.history import record, save_changes
 from plots.service.holding import assign_plot, end_assignment, locked, reopen_assignment
+from plots.service.undo import thing_of, undoable
 
 DAY = timedelta(days=1)
 
@@ -57,6 +60,16 @@ def close_round(*, round: RenewalRound, on: date, by: User | None) -> None:
         record(
             garden=round.season.garden, by=by, about=round, what="renewals-closed", after={"closed_on": on}
         )
+
+
+@undoable("renewals-closed", power=Power.PLOTS)
+def _open_again(change: Change, _by: User) -> None:
+    """As long as nobody is being asked about another season."""
+    round = thing_of(change)
+    if RenewalRound.objects.filter(season__garden=change.garden, closed_on=None).exists():
+        raise ValidationError(_("Renewals for another season are being asked."))
+    round.closed_on = None
+    round.save(update_fields=["closed_on"])
 
 
 @transaction.atomic

@@ -74,4 +74,5 @@ def _season_page(request: HttpRequest, garden: Garden, season: Season) -> HttpRe
         messages.success(request, _("The season is kept."))
         settings = access.may_run(request.user, garden, Power.SETTINGS)
         return redirect("plots:garden_settings" if settings else "plots:turn", garden.slug)
-    return form_page(request, "plots/season_edit.html", form, garden=garden)
+    changes = queries.changes_of(garden, season) if season.pk else []
+    return form_page(request, "plots/season_edit.html", form, garden=garden, changes=changes, may_run=True)

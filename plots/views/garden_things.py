@@ -9,7 +9,7 @@ from django.shortcuts import get_object_or_404, redirect
 from django.utils.translation import gettext as _
 from django.views.decorators.http import require_http_methods, require_POST, require_safe
 
-from plots import access, service
+from plots import access, queries, service
 from plots.forms.people import DutyForm, WhereaboutForm
 from plots.models import Duty, Garden, Whereabout
 from plots.powers import Power
@@ -26,7 +26,8 @@ def duties(request: HttpRequest, slug: str) -> HttpResponse:
     garden = access.garden_to_see(request.user, slug)
     rows = garden.duties.select_related("holder", "deputy")
     may_run = access.may_run(request.user, garden, Power.PEOPLE)
-    return list_page(request, "plots/duties.html", duties_list(), rows, garden=garden, may_run=may_run)
+    context = {"may_run": may_run, "changes": queries.removed_from(garden, "duty-removed") if may_run else []}
+    return list_page(request, "plots/duties.html", duties_list(), rows, garden=garden, **context)
 
 
 @require_safe
@@ -37,9 +38,9 @@ def whereabouts(request: HttpRequest, slug: str) -> HttpResponse:
     if not access.oversees(request.user, garden):
         rows = rows.filter(for_members=True)
     may_run = access.may_run(request.user, garden, Power.SETTINGS)
-    return list_page(
-        request, "plots/whereabouts.html", whereabouts_list(), rows, garden=garden, may_run=may_run
-    )
+    removed = queries.removed_from(garden, "whereabout-removed") if may_run else []
+    context = {"may_run": may_run, "changes": removed}
+    return list_page(request, "plots/whereabouts.html", whereabouts_list(), rows, garden=garden, **context)
 
 
 @page_with_form
@@ -88,7 +89,9 @@ def _page(request: HttpRequest, garden: Garden, form: DutyForm | WhereaboutForm)
             form.add_error(None, error)
         else:
             return redirect(_list_of(form.instance), garden.slug)
-    return form_page(request, f"plots/{kind}_edit.html", form, garden=garden, thing=form.instance)
+    context = {"garden": garden, "thing": form.instance, "may_run": True}
+    context["changes"] = queries.changes_of(garden, form.instance) if form.instance.pk else []
+    return form_page(request, f"plots/{kind}_edit.html", form, **context)
 
 
 def _removed(request: HttpRequest, garden: Garden, thing: Thing) -> HttpResponse:

@@ -139,6 +139,8 @@ def round(request: HttpRequest, slug: str, pk: int) -> HttpResponse:
     context = {
         "round": round,
         "today": garden.today(),
+        "changes": queries.changes_of(garden, round),
+        "may_run": True,
         "ticked": standing in (Advice.RENEW, Advice.FREE),
         "words": WORDS,
     }

@@ -227,8 +227,79 @@ def test_duties_and_things_are_kept_with_their_history(run, cast, as_user):
     assert list(codes) == ["duty-made", "whereabout-made", "duty-removed"]
 
 
+def test_duties_and_things_come_back_as_they_were(run, cast):
+    run.post(url("duty_new", cast), {"name": "Compost", "holder": cast.member.pk, "until": "2026-10-01"})
+    duty = cast.garden.duties.get()
+    run.post(
+        url("duty_edit", cast, pk=duty.pk), {"name": "Compost", "holder": cast.holder.pk, "tasks": "Turn"}
+    )
+    page = text_of(run.get(url("duty_edit", cast, pk=duty.pk)))
+    assert "done by from Maren to Hollis" in page
+    assert "Undo: The duty was changed" in page
+    undo_last(run, cast, "duty-changed")
+    duty.refresh_from_db()
+    assert (duty.holder, str(duty.until), duty.tasks) == (cast.member, "2026-10-01", "")
+    run.post(url("duty_remove", cast, pk=duty.pk))
+    assert "Undo: The duty was taken off the list" in text_of(run.get(url("duties", cast)))
+    undo_last(run, cast, "duty-removed")
+    assert (cast.garden.duties.get().holder, "Undo:" in text_of(run.get(url("duties", cast)))) == (
+        cast.member,
+        False,
+    )
+    run.post(url("duty_remove", cast, pk=cast.garden.duties.get().pk))
+    service.remove_member(membership=of(cast, cast.member), by=cast.coordinator)
+    undone = run.post(
+        url("change_undo", cast, pk=Change.objects.filter(what="duty-removed").first().pk), follow=True
+    )
+    assert "Who did it then does not belong to the garden any more." in text_of(undone)
+    run.post(url("whereabout_new", cast), {"thing": "Lease", "place": "Blue folder", "due_on": "2027-01-31"})
+    run.post(url("whereabout_remove", cast, pk=cast.garden.whereabouts.get().pk))
+    undo_last(run, cast, "whereabout-removed")
+    assert str(cast.garden.whereabouts.get().due_on) == "2027-01-31"
+
+
+def undo_last(run, cast, code):
+    change = Change.objects.filter(what=code, undoes=None).first()
+    return run.post(url("change_undo", cast, pk=change.pk), follow=True)
+
+
+def test_what_was_agreed_on_paper_is_typed_in_and_the_member_sees_by_whom(run, cast, as_user):
+    address = url("paper_consent", cast, pk=of(cast, cast.holder).pk)
+    said = {"email_for": "keepers", "phone_for": "members", "address_for": "keepers", "weekly_letter": "on"}
+    late = run.post(address, {**said, "agreed_on": "2026-05-01"})
+    assert (late.status_code, "This day has not come yet." in text_of(late)) == (422, True)
+    assert run.post(address, {**said, "agreed_on": "2026-04-18"}).status_code == 302
+    assert (of(cast, cast.holder).phone_for, of(cast, cast.holder).weekly_letter) == ("members", True)
+    own = text_of(as_user(cast.holder).get(url("own_part", cast)))
+    assert "Cora A paper says who may see how to reach them" in own
+    assert "agreed on now April 18, 2026" in own
+    assert "Undo:" not in own
+    undo_last(run, cast, "consent-on-paper")
+    assert (of(cast, cast.holder).phone_for, of(cast, cast.holder).weekly_letter) == ("keepers", False)
+    # What a member says on their own page is theirs to change.
+    as_user(cast.holder).post(url("own_part", cast), {**said, "email_for": "members"})
+    assert undo_last(run, cast, "consent-changed").status_code == 404
+
+
+def test_households_show_their_plots_against_what_is_allowed(run, cast):
+    for person in (cast.holder, cast.member):
+        service.join_household(membership=of(cast, person), name="Elm Court 4", by=cast.coordinator)
+    season = cast.assignment.season
+    for label, holder in (("A10", cast.member), ("A2", cast.member), ("B1", cast.co_gardener)):
+        plot = PlotFactory(garden=cast.garden, label=label)
+        service.assign_plot(plot=plot, season=season, holder=holder, began_on=season.starts_on)
+    rows = run.get(url("households", cast), {"as": "csv"}).content.decode().splitlines()
+    assert rows[1:3] == ["Cora,Cora,,0,2,no plot", "Corin,Corin,B1,1,2,fewer"]
+    page = text_of(run.get(url("households", cast), {"state": "above", "kind": "together"}))
+    assert "Elm Court 4 Hollis , Maren A1, A2, A10 3 more plots than the rules allow" in page
+    change = Change.objects.filter(what="household-changed", about_pk=cast.member.pk).get()
+    service.undo(change=change, by=cast.coordinator)
+    assert of(cast, cast.member).household is None
+    assert run.get(url("households", cast), {"state": "above"}).context["shown"].rows == []
+
+
 @pytest.mark.parametrize("rows", [1, 3])
-@pytest.mark.parametrize(("page", "queries"), [("duties", 5), ("whereabouts", 6)])
+@pytest.mark.parametrize(("page", "queries"), [("duties", 6), ("whereabouts", 7), ("households", 6)])
 def test_lists_cost_the_same_with_more_rows(run, cast, rows, page, queries, django_assert_num_queries):
     for n in range(rows):
         cast.garden.duties.create(name=f"Duty {n}", holder=cast.holder, deputy=cast.member)

@@ -7,7 +7,7 @@ from zoneinfo import ZoneInfo
 import pytest
 from django.urls import reverse
 
-from plots.models import AgreementVersion, Assignment, Due, Renewal, RenewalRound, Season
+from plots.models import AgreementVersion, Assignment, Change, Due, Renewal, RenewalRound, Season
 from tests.factories import AssignmentFactory, PlotFactory, SeasonFactory
 from tests.texts import text_of
 
@@ -236,6 +236,11 @@ def test_who_is_silent_gets_a_reminder_that_a_person_gives_out(year):
     silent = {year.cast.co_gardener, *(held.holder for held in (year.held[0], *year.held[2:]))}
     assert (set(notice.picked.all()), notice.given_at) == (silent, None)
     assert reverse("plots:own_season", args=[year.garden.slug]) in notice.body
+    year.run.post(year.url("round_close", round.pk))
+    closed = Change.objects.get(what="renewals-closed")
+    assert "Undo: Renewals were closed" in text_of(year.run.get(year.url("round", round.pk)))
+    year.run.post(year.url("change_undo", closed.pk))
+    assert year.round.closed_on is None
     year.run.post(year.url("notice_give", notice.pk))
     assert {row.way for row in notice.deliveries.all()} == {"none"}  # nobody's address is known here
 
@@ -304,7 +309,7 @@ def test_lists_cost_the_same_with_more_rows(year, name, rows, django_assert_num_
         )  # fmt: skip
         year.answers(held, "keep")
     address = year.url("round", round.pk) if name == "round" else year.url("dues")
-    with django_assert_num_queries({"round": 10, "dues": 7}[name]):
+    with django_assert_num_queries({"round": 11, "dues": 7}[name]):
         page = year.run.get(address)
     assert page.context["shown"].found == rows
 

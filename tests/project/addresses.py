@@ -9,7 +9,7 @@ from plots.models import AgreementText, Change, Membership, RenewalRound, Season
 from plots.service import save_changes
 from schedules.models import CalendarFeed, StationRecord
 from tests.factories import UserFactory
-from tests.project import waiting_addresses
+from tests.project import photo_addresses, waiting_addresses
 
 
 def arguments(name: str, cast) -> dict[str, object]:
@@ -198,6 +198,10 @@ _WITHOUT_GARDEN = {
             "sign_out",
             "first_visit",
             "account",
+            "who",
+            "phone",
+            "worker",
+            "manifest",
             "live",
             "ready",
             "garden_new",
@@ -210,6 +214,7 @@ _WITHOUT_GARDEN = {
 _MAKERS = {
     "plots": {
         **waiting_addresses.MAKERS,
+        **photo_addresses.FINDINGS,
         "season_edit": lambda cast: {"pk": cast.assignment.season_id},
         "change_undo": _change,
         "rules_edit": lambda cast: {"block": "care"},
@@ -236,7 +241,7 @@ _MAKERS = {
         **dict.fromkeys(("agreement_in_force", "agreement_text_new"), _version),
         "agreement_text": lambda cast: {**_version(cast), "text_pk": AgreementText.objects.get().pk},
         "plot_free": lambda cast: {"pk": cast.plot.pk, "assignment_pk": cast.assignment.pk},
-        **dict.fromkeys(("member", "member_edit", "member_link", "member_leave"), _member),
+        **dict.fromkeys(("member", "member_edit", "paper_consent", "member_link", "member_leave"), _member),
         "person_forget": _left,
         "member_link_post": _member,
         "co_gardeners": lambda cast: {"pk": cast.plot.pk, "assignment_pk": cast.assignment.pk},
@@ -256,6 +261,7 @@ _MAKERS = {
         **dict.fromkeys(("variety", "variety_edit", "variety_remove"), _variety),
     },
     "schedules": {
+        **photo_addresses.LOGS,
         "invitation_card": _member,
         "sign_in_sheet_pdf": _workday,
         "gate_notice_pdf": _notice,
