@@ -5,11 +5,12 @@ Page, PDF and feed are all made from the same entries, so that a date cannot dif
 
 from __future__ import annotations
 
-from collections.abc import Collection, Iterable
-from dataclasses import dataclass
+from collections.abc import Collection, Iterable, Mapping
+from dataclasses import dataclass, replace
 from datetime import date, datetime, timedelta
 from typing import Generic, TypeVar
 
+from schedules.intervals import Treated
 from schedules.seasons import Hemisphere
 from schedules.windows import Done, Operation, Reason, Start, Turn, Window
 
@@ -42,6 +43,7 @@ class Entry:
     done: Done | None = None
     last_picked: Done | None = None
     moved_days: int = 0
+    not_before: Treated | None = None  # a harvest that a product's label holds back
 
     @property
     def done_on(self) -> date | None:
@@ -157,6 +159,29 @@ def entries_of(
         if window.earliest is not None and window.best is not None and window.latest is not None
     ]
     return tuple(sorted(rows, key=by_date))
+
+
+def held_back(
+    entries: Iterable[Entry], treated: Collection[Treated], crops: Mapping[int, int]
+) -> list[Entry]:
+    """The rows, with what a label forbids beside each harvest that it touches; `crops` by planting."""
+    return [
+        replace(row, not_before=_holding(row, treated, crops.get(row.planting)))
+        if treated and row.operation is Operation.HARVEST
+        else row
+        for row in entries
+    ]
+
+
+def _holding(row: Entry, treated: Iterable[Treated], crop: int | None) -> Treated | None:
+    found = [
+        one
+        for one in treated
+        if one.day <= row.latest
+        and one.until > row.earliest
+        and one.reaches(plot=row.plot, planting=row.planting, crop=crop)
+    ]
+    return max(found, key=lambda one: one.until, default=None)
 
 
 @dataclass(frozen=True, slots=True)

@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
+from collections import defaultdict
 from collections.abc import Collection, Iterable
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import date, timedelta
 
 from crops.facts import CropFacts
@@ -15,6 +16,7 @@ from schedules.entries import Entry, Way, by_date, entries_of, windows_of_way
 from schedules.jobs import monday_of
 from schedules.queries import plantings_of
 from schedules.service.climate import garden_climate
+from schedules.service.scouting import holds_on
 from schedules.windows import AS_PUBLISHED, BOLD, CAREFUL, MIDDLING, Nerve, Start, Turn, Window, derive
 from schedules.wording.calendar import row_name
 
@@ -89,8 +91,9 @@ class GardenDates:
 
     def entries(self, plots: Iterable[Plot], years: Collection[int]) -> list[Entry]:
         """The rows of the calendar of all plantings of `plots` in `years`, in the order of dates."""
-        found = plantings_of(self.garden, plots, years)
-        return sorted((row for planting in found for row in self.planting(planting).entries), key=by_date)
+        found = list(plantings_of(self.garden, plots, years))
+        rows = [row for planting in found for row in self.planting(planting).entries]
+        return sorted(holds_on(rows, found), key=by_date)
 
 
 @dataclass(frozen=True)
@@ -138,8 +141,14 @@ def dated_plantings(
     garden: Garden, plots: Iterable[Plot], years: Collection[int], dates: GardenDates | None
 ) -> list[PlantingDates]:
     """The plantings of `plots` in `years`, with their windows where the garden has frost dates."""
-    plantings = plantings_of(garden, plots, years)
-    return [PlantingDates(planting) if dates is None else dates.planting(planting) for planting in plantings]
+    plantings = list(plantings_of(garden, plots, years))
+    if dates is None:
+        return [PlantingDates(planting) for planting in plantings]
+    known = [dates.planting(planting) for planting in plantings]
+    rows: dict[int, list[Entry]] = defaultdict(list)
+    for row in holds_on([row for one in known for row in one.entries], plantings):
+        rows[row.planting].append(row)
+    return [replace(one, entries=tuple(rows[one.planting.pk])) for one in known]
 
 
 def years_around(day: date) -> range:

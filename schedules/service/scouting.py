@@ -7,10 +7,13 @@ from datetime import date
 
 from django.db import transaction
 
+from crops.models import Planting
 from plots.models import Plot
+from schedules.entries import Entry, held_back
 from schedules.intervals import Treated, hold_on
 from schedules.models import Sighting, Treatment, WorkLog
 from schedules.scouting import Seen, Used
+from schedules.windows import Operation
 
 
 @transaction.atomic
@@ -28,11 +31,9 @@ def attach(*, log: WorkLog, seen: Seen | None = None, used: Used | None = None) 
         Treatment.objects.update_or_create(log=log, defaults=told)
 
 
-def treated_at(plots: Iterable[Plot], *, since: date) -> list[Treated]:
-    """Products used at `plots` on `since` or later, by logs that stand; one query."""
-    rows = Treatment.objects.filter(
-        log__plot__in=list(plots), log__removed_at__isnull=True, log__day__gte=since
-    ).values_list(
+def treated_at(plots: Iterable[Plot | int]) -> list[Treated]:
+    """Products used at `plots` (or their keys), by logs that stand; one query."""
+    rows = Treatment.objects.filter(log__plot__in=list(plots), log__removed_at__isnull=True).values_list(
         "log__plot", "log__day", "label_days", "product", "log__planting", "log__planting__crop", "log__crop"
     )
     return [
@@ -41,7 +42,15 @@ def treated_at(plots: Iterable[Plot], *, since: date) -> list[Treated]:
     ]
 
 
+def holds_on(entries: list[Entry], plantings: Iterable[Planting]) -> list[Entry]:
+    """The rows of these plantings, each harvest with what a label forbids there; one query, or none."""
+    if not any(row.operation is Operation.HARVEST for row in entries):
+        return entries
+    crops = {planting.pk: planting.crop_id for planting in plantings}
+    return held_back(entries, treated_at({row.plot for row in entries}), crops)
+
+
 def hold_at(plot: Plot, *, planting: int | None = None, crop: int | None = None, day: date) -> Treated | None:
     """What forbids picking at the plot on `day`, if a product's label does."""
-    treated = treated_at([plot], since=date.min)
+    treated = treated_at([plot])
     return hold_on(treated, plot=plot.pk, planting=planting, crop=crop, day=day)

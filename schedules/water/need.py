@@ -198,6 +198,27 @@ def owed_by_practice(*, rain: float, poured: float, week_mm: float = WEEK_MM) ->
     return owed if owed >= LIGHTEST_MM else 0.0
 
 
+@dataclass(frozen=True, slots=True)
+class WaterJob:
+    """That a plot is to be watered in this week: how deep, how many litres, by when; from which basis."""
+
+    plot: int
+    plot_label: str
+    owed_mm: float
+    litres: float | None
+    by: date | None
+    basis: Basis
+
+
+def in_season(day_number: int, last_freeze: int, first_freeze: int) -> bool:
+    """Whether a day lies between the mean last and the mean first freeze, over New Year too in the south.
+
+    >>> in_season(200, 130, 280), in_season(20, 260, 120), in_season(200, 260, 120)
+    (True, True, False)
+    """
+    return (day_number - last_freeze) % 365 <= (first_freeze - last_freeze) % 365
+
+
 def over_the_plot(crops: Sequence[CropWater]) -> float:
     """The depth that the whole plot needs, if each planting gets its own on its own ground."""
     ground = sum(one.grown.share for one in crops)

@@ -1,0 +1,264 @@
+"""The water of a garden's plots: from its weather, its rain gauge, what grows there and what was poured."""
+
+from __future__ import annotations
+
+from collections import defaultdict
+from collections.abc import Iterable, Mapping, Sequence
+from dataclasses import dataclass, replace
+from datetime import date, timedelta
+
+from django.db.models import Q
+
+from crops.models import Planting
+from crops.water_needs import water_needs
+from crops.wording.names import crop_label
+from plots.models import Garden, Plot
+from schedules.amounts import depth_mm, litres_over
+from schedules.jobs import monday_of
+from schedules.models import DailyWeather, GardenClimate, WorkChoice, WorkLog
+from schedules.queries import plantings_of
+from schedules.seasons import Side, day_number
+from schedules.service.calendar import GardenDates, years_around
+from schedules.water import (
+    Basis,
+    CropWater,
+    Grown,
+    WaterJob,
+    Weather,
+    crop_water,
+    filled,
+    in_season,
+    is_recent,
+    over_the_plot,
+    owed_by_practice,
+    rain_by_day,
+)
+from schedules.water.evaporation import reference_mm
+from schedules.windows import Operation
+
+_LOOKED_BACK_DAYS = 120
+_BEGUN_BY = {"sow": (WorkChoice.SOW, WorkChoice.TRANSPLANT), "transplant": (WorkChoice.TRANSPLANT,)}
+_BEGINNINGS = {"sow": Operation.SOW, "transplant": Operation.TRANSPLANT}
+_WARM_ENOUGH_C = 5.0  # little grows below; common practice, no source
+
+
+@dataclass(frozen=True)
+class PlotWater:
+    """What one plot is owed this week and what that rests on, in mm; litres where its size is known."""
+
+    plot: Plot
+    basis: Basis
+    growing: tuple[Grown, ...]
+    crops: tuple[CropWater, ...]  # by the weather alone
+    owed_mm: float
+    by: date | None
+    rain_mm: float  # of the last seven days
+    poured_mm: float  # of the last seven days
+    unmeasured: int  # waterings of these days that do not count: no amount, or a plot without a size
+
+    @property
+    def litres(self) -> float | None:
+        area = _area(self.plot)
+        return None if area is None else litres_over(self.owed_mm, area)
+
+
+@dataclass(frozen=True)
+class _Watering:
+    """A watering that was logged; without litres where nobody said how much."""
+
+    planting: int | None
+    day: date
+    litres: float | None
+
+
+class GardenWater:
+    """The water of one garden's plots on one day, everything read once for all of them."""
+
+    def __init__(
+        self, garden: Garden, plots: Sequence[Plot], *, dates: GardenDates | None, today: date
+    ) -> None:
+        self.garden, self.dates, self.today = garden, dates, today
+        self.sunday = monday_of(today) + timedelta(days=6)
+        first = today - timedelta(days=_LOOKED_BACK_DAYS)
+        self.weather = _weather(garden, first, today)
+        self.is_recent = is_recent(self.weather, today)
+        self._filled = filled(self.weather)
+        self._rain = {one.day: one.rain for one in self.weather if one.rain}
+        self._waterings = _waterings(plots, first, today)
+        self._growing = self._grown(plots)
+
+    def plot(self, plot: Plot) -> PlotWater:
+        """What the plot is owed."""
+        growing = self._growing.get(plot.pk, [])
+        waterings = self._waterings.get(plot.pk, [])
+        poured = {one.planting: _depths(one, waterings, plot) for one in growing}
+        recent = [one for one in waterings if (self.today - one.day).days < 7]
+        measured = [one.litres for one in recent if one.litres is not None and _area(plot)]
+        poured_mm = depth_mm(sum(measured), _area(plot) or 1.0)
+        rain_mm = sum(mm for day, mm in self._rain.items() if 0 <= (self.today - day).days < 7)
+        crops = self._balances(growing, poured) if self.is_recent else ()
+        if self.is_recent:
+            owed = over_the_plot(crops)
+        else:
+            owed = owed_by_practice(rain=rain_mm, poured=poured_mm) if growing and self._is_warm() else 0.0
+        return PlotWater(
+            plot=plot,
+            basis=Basis.WEATHER if self.is_recent else Basis.PRACTICE,
+            growing=tuple(growing),
+            crops=crops,
+            owed_mm=owed,
+            by=min((one.by for one in crops if one.owed and one.by), default=None),
+            rain_mm=rain_mm,
+            poured_mm=poured_mm,
+            unmeasured=len(recent) - len(measured),
+        )
+
+    def _balances(
+        self, growing: Iterable[Grown], poured: Mapping[int, Mapping[date, float]]
+    ) -> tuple[CropWater, ...]:
+        found = (
+            crop_water(one, self._filled, poured[one.planting], today=self.today, until=self.sunday)
+            for one in growing
+        )
+        return tuple(one for one in found if one is not None)
+
+    def _is_warm(self) -> bool:
+        """Whether it is the time of year in which things drink; without any dates, always."""
+        climate = self.dates.climate if self.dates else None
+        if climate is None:
+            return True
+        today = day_number(self.today, self.today.year)
+        if climate.air_c is not None:
+            return climate.air_c[today - 1] >= _WARM_ENOUGH_C
+        curves = climate.risk(Side.LAST, 0.0), climate.risk(Side.FIRST, 0.0)
+        last, first = (curve.day(50) if curve else None for curve in curves)
+        return last is None or first is None or in_season(today, last, first)
+
+    def _grown(self, plots: Sequence[Plot]) -> dict[int, list[Grown]]:
+        """What stands in the ground of each plot today."""
+        plantings = list(plantings_of(self.garden, plots, years_around(self.today)))
+        told = _told(plantings)
+        cleared = _cleared(plots, self.today - timedelta(days=_LOOKED_BACK_DAYS))
+        found: dict[int, list[Grown]] = defaultdict(list)
+        for planting in plantings:
+            one = self._in_the_ground(planting, told[planting.pk], cleared.get(planting.plot_id, []))
+            if one is not None:
+                found[planting.plot_id].append(one)
+        return {plot: _with_shares(growing) for plot, growing in found.items()}
+
+    def _in_the_ground(
+        self, planting: Planting, told: Mapping[str, date], cleared: Sequence[date]
+    ) -> Grown | None:
+        """The planting from the day it was begun, or should have been, to its last harvest or clearing."""
+        entries = self.dates.planting(planting).entries if self.dates else ()
+        planned = [row.best for row in entries if row.operation is _BEGINNINGS[planting.start]]
+        logged = [told[work] for work in _BEGUN_BY[planting.start] if work in told]
+        began = min(logged or planned, default=None)
+        if began is None or began > self.today:
+            return None
+        ends = max((row.latest for row in entries if row.operation is Operation.HARVEST), default=None)
+        ended = [day for day in [*cleared, told.get(WorkChoice.CLEAR)] if day and day >= began]
+        if ended or (ends is not None and ends < self.today):
+            return None
+        facts = planting.facts()
+        ground = (planting.row_length_m or 0.0) * (facts.row_spacing_m or 0.0)
+        name = crop_label(planting.crop, planting.variety)
+        return Grown(planting.pk, name, water_needs(facts), began, ends, ground)
+
+
+def plot_water(plot: Plot, *, today: date) -> PlotWater:
+    """The water of one plot."""
+    return GardenWater(plot.garden, [plot], dates=GardenDates.of(plot.garden), today=today).plot(plot)
+
+
+def plots_water(
+    garden: Garden, plots: Sequence[Plot], *, dates: GardenDates | None, today: date
+) -> list[PlotWater]:
+    """The water of several plots, in their order, in a bounded number of queries."""
+    water = GardenWater(garden, plots, dates=dates, today=today)
+    return [water.plot(plot) for plot in plots]
+
+
+def water_jobs(
+    garden: Garden, plots: Sequence[Plot], *, dates: GardenDates | None, today: date
+) -> list[WaterJob]:
+    """The plots that are owed water this week, in their order."""
+    return [
+        WaterJob(one.plot.pk, one.plot.label, one.owed_mm, one.litres, one.by, one.basis)
+        for one in plots_water(garden, plots, dates=dates, today=today)
+        if one.owed_mm
+    ]
+
+
+def _weather(garden: Garden, first: date, today: date) -> list[Weather]:
+    """Every day from `first` to `today`: by the garden's newest record, and by its rain gauge above it."""
+    record = garden.station_records.order_by("-last_day").first()
+    rows = [] if record is None else DailyWeather.objects.filter(record=record, day__range=(first, today))
+    known = {row.day: row for row in rows}
+    planned_by = GardenClimate.objects.filter(garden=garden, record=record).first() if known else None
+    offset = planned_by.offset_c if planned_by else 0.0
+    readings = garden.rain_readings.filter(day__range=(first, today)).values_list("since", "day", "mm")
+    fallen = rain_by_day({day: row.precip_mm or 0.0 for day, row in known.items()}, readings)
+    days = [first + timedelta(days=step) for step in range((today - first).days + 1)]
+    latitude = garden.latitude
+    return [Weather(day, _reference(known.get(day), offset, latitude), fallen.get(day, 0.0)) for day in days]
+
+
+def _reference(row: DailyWeather | None, offset: float, latitude: float) -> float | None:
+    if row is None or row.tmin_c is None or row.tmax_c is None:
+        return None
+    return reference_mm(row.tmin_c + offset, row.tmax_c, latitude=latitude, day=row.day)
+
+
+def _waterings(plots: Iterable[Plot], first: date, today: date) -> dict[int, list[_Watering]]:
+    rows = WorkLog.objects.standing().filter(
+        plot__in=list(plots), work=WorkChoice.WATER, day__range=(first, today)
+    )
+    found: dict[int, list[_Watering]] = defaultdict(list)
+    for plot, planting, day, litres in rows.values_list("plot", "planting", "day", "litres"):
+        found[plot].append(_Watering(planting, day, litres))
+    return found
+
+
+def _told(plantings: Iterable[Planting]) -> dict[int, dict[str, date]]:
+    """When each planting was first sowed, first set out and cleared, as far as logs tell it."""
+    told: dict[int, dict[str, date]] = defaultdict(dict)
+    rows = WorkLog.objects.standing().filter(
+        Q(succession=None) | ~Q(work=WorkChoice.CLEAR),  # one of several sowings cleared: the rest stands
+        planting__in=list(plantings),
+        work__in=[WorkChoice.SOW, WorkChoice.TRANSPLANT, WorkChoice.CLEAR],
+    )
+    for planting, work, day in rows.order_by("-day").values_list("planting", "work", "day"):
+        told[planting][work] = day
+    return told
+
+
+def _cleared(plots: Iterable[Plot], first: date) -> dict[int, list[date]]:
+    """When whole plots were cleared."""
+    found: dict[int, list[date]] = defaultdict(list)
+    rows = WorkLog.objects.standing().filter(
+        plot__in=list(plots), planting=None, crop=None, work=WorkChoice.CLEAR, day__gte=first
+    )
+    for plot, day in rows.values_list("plot", "day"):
+        found[plot].append(day)
+    return found
+
+
+def _with_shares(growing: list[Grown]) -> list[Grown]:
+    """Each with its share of the plot: by the ground of its rows if that is known of all, else alike."""
+    ground = [one.share for one in growing]
+    shares = [own / sum(ground) for own in ground] if all(ground) else [1 / len(growing)] * len(growing)
+    return [replace(one, share=share) for one, share in zip(growing, shares, strict=True)]
+
+
+def _depths(grown: Grown, waterings: Iterable[_Watering], plot: Plot) -> dict[date, float]:
+    """The millimetres a planting got each day: its part of the plot's water, and what was for it alone."""
+    area, found = _area(plot), defaultdict(float)
+    for one in waterings:
+        if area and one.litres is not None and one.planting in (None, grown.planting):
+            found[one.day] += depth_mm(one.litres, area * (1.0 if one.planting is None else grown.share))
+    return found
+
+
+def _area(plot: Plot) -> float | None:
+    return plot.width_m * plot.length_m if plot.width_m and plot.length_m else None
