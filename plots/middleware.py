@@ -1,4 +1,4 @@
-"""What happens around every request: the content policy, the reader's language, and the sign-in page."""
+"""What happens around every request: the content policy, how pages travel, language, the sign-in page."""
 
 from __future__ import annotations
 
@@ -6,7 +6,8 @@ from collections.abc import Callable
 
 from django.conf import settings
 from django.contrib.auth.middleware import LoginRequiredMiddleware
-from django.http import HttpRequest, HttpResponse
+from django.http import HttpRequest, HttpResponse, JsonResponse
+from django.middleware.gzip import GZipMiddleware
 from django.shortcuts import resolve_url
 from django.utils import translation
 from django.utils.cache import patch_vary_headers
@@ -29,6 +30,30 @@ class ContentSecurityPolicy:
         return response
 
 
+class TextsCompressed(GZipMiddleware):
+    """Sends texts compressed; photos and papers are so already, and would only lose their length."""
+
+    TEXTS = ("text/", "application/json", "application/manifest+json", "image/svg+xml")
+
+    def process_response(self, request: HttpRequest, response: HttpResponse) -> HttpResponse:
+        if not response.headers.get("Content-Type", "").startswith(self.TEXTS):
+            return response
+        return super().process_response(request, response)
+
+
+class PagesPrivate:
+    """Pages are one person's, and asked for anew each time, unless a view says otherwise."""
+
+    def __init__(self, get_response: Handler) -> None:
+        self.get_response = get_response
+
+    def __call__(self, request: HttpRequest) -> HttpResponse:
+        response = self.get_response(request)
+        if response.headers.get("Content-Type", "").startswith("text/html"):
+            response.headers.setdefault("Cache-Control", "private, no-cache")
+        return response
+
+
 class Language:
     """Speaks the language a person chose, else the one their browser asks for."""
 
@@ -48,9 +73,14 @@ class Language:
 
 
 class SignInRequired(LoginRequiredMiddleware):
-    """Every page asks for a sign-in unless it says otherwise; a part asked for by htmx leaves as a page."""
+    """Every page asks for a sign-in unless it says otherwise; a part asked for by htmx leaves as a page.
+
+    A phone that sends what it has kept is told so in JSON, and keeps it until somebody has signed in.
+    """
 
     def handle_no_permission(self, request: HttpRequest, view_func: Callable[..., object]) -> HttpResponse:
+        if request.get_preferred_type(["text/html", "application/json"]) == "application/json":
+            return JsonResponse({"sign_in": resolve_url(settings.LOGIN_URL)}, status=401)
         if not request.htmx:  # type: ignore[attr-defined]
             return super().handle_no_permission(request, view_func)
         back = request.htmx.current_url_abs_path or "/"  # type: ignore[attr-defined]

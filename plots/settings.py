@@ -69,6 +69,8 @@ MIDDLEWARE = [
     "django.middleware.security.SecurityMiddleware",
     "plots.middleware.ContentSecurityPolicy",
     "whitenoise.middleware.WhiteNoiseMiddleware",
+    "plots.middleware.TextsCompressed",
+    "plots.middleware.PagesPrivate",
     "django.contrib.sessions.middleware.SessionMiddleware",
     "django.middleware.common.CommonMiddleware",
     "django.middleware.csrf.CsrfViewMiddleware",

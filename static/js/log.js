@@ -1,0 +1,216 @@
+// Catches the forms that make a log (`data-log`): the phone keeps it first, says so, and sends it afterwards.
+// Where the phone cannot keep anything the form goes the plain way.
+"use strict";
+
+(() => {
+  const { outbox, shrink } = self;
+  if (!outbox.works) return;
+  const shown = new Map(); // key of a log: its form and what is said in its place
+
+  const line = () => document.getElementById("outbox");
+  const person = () => Number(document.body.dataset.person) || null;
+  const wrapper = (form, name) => [...form.elements].find((each) => each.name === name && each.type !== "hidden");
+
+  document.addEventListener("change", (event) => {
+    if (event.target.type !== "file" || !event.target.form?.matches("[data-log]")) return;
+    for (const file of event.target.files) shrink(file);
+  });
+
+  // Before htmx and everybody else.
+  document.addEventListener("submit", async (event) => {
+    const form = event.target;
+    if (!form.matches("form[data-log]") || form.dataset.plain !== undefined || !person()) return;
+    event.preventDefault();
+    event.stopImmediatePropagation();
+    if (form.dataset.busy !== undefined) return;
+    form.dataset.busy = "";
+    try {
+      await keep(form, event.submitter);
+    } catch {
+      // No room, or a browser that forbids it: the plain way.
+      form.dataset.plain = "";
+      form.requestSubmit(event.submitter);
+    } finally {
+      delete form.dataset.busy;
+    }
+  }, true);
+
+  async function keep(form, submitter) {
+    const data = new FormData(form, submitter);
+    const again = form.dataset.kept ? JSON.parse(form.dataset.kept) : null;
+    const key = again?.key ?? crypto.randomUUID();
+    const fields = [...data].filter(([name, value]) => typeof value === "string" && name !== "csrfmiddlewaretoken");
+    const log = {
+      key,
+      author: person(),
+      address: new URL(form.action).pathname,
+      fields: fields.filter(([name]) => name !== "key" && name !== "author").concat([["key", key]]),
+      said: sentence(form),
+      day: data.get("day") ?? "",
+      ...(again ? { id: again.id } : {}),
+    };
+    const files = [...data.values()].filter((value) => typeof value !== "string" && value.size);
+    const photos = await Promise.all(files.map(async (file) => {
+      const best = shrink(file).made ?? file;
+      return { photoKey: crypto.randomUUID(), data: await best.arrayBuffer(), type: best.type, name: file.name };
+    }));
+    await outbox.keep(log, photos);
+    acknowledge(form, log);
+    navigator.storage?.persist?.();
+    Promise.allSettled(files.map((file, at) => replace(file, photos[at]))).then(self.sendKept);
+  }
+
+  // The smaller photo takes the place of the one that was kept in haste.
+  async function replace(file, photo) {
+    const made = await shrink(file).ready;
+    if (made !== file && made.size !== photo.data.byteLength) {
+      await outbox.shrunk(photo.photoKey, await made.arrayBuffer(), made.type);
+    }
+  }
+
+  // What was logged, in the words of the form itself.
+  function sentence(form) {
+    if (form.dataset.said) return form.dataset.said;
+    const parts = [];
+    for (const field of form.elements) {
+      if (!field.name || field.type === "hidden" || field.type === "file" || field.closest("[hidden]")) continue;
+      if ((field.type === "radio" || field.type === "checkbox") && !field.checked) continue;
+      const value = wordsOf(field);
+      if (value) parts.push(value);
+    }
+    return parts.join(", ");
+  }
+
+  function wordsOf(field) {
+    if (field.selectedOptions) return [...field.selectedOptions].filter((one) => one.value).map((one) => one.text.trim()).join(", ");
+    if (field.type === "checkbox" || field.type === "radio") return field.labels?.[0]?.textContent.trim() ?? "";
+    if (field.type === "submit" || field.type === "button") return "";
+    return field.value.trim();
+  }
+
+  // Says in the place of the form that the log is kept, with a way back.
+  function acknowledge(form, log) {
+    clear(form);
+    const words = document.getElementById("log-kept").content.firstElementChild.cloneNode(true);
+    words.querySelector("[data-said]").textContent = log.said;
+    words.querySelector("[data-again]").hidden = Boolean(form.dataset.said);
+    words.querySelector("[data-undo]").addEventListener("click", () => undo(log));
+    words.querySelector("[data-again]").addEventListener("click", () => reopen(log.key));
+    form.hidden = true;
+    delete form.dataset.kept;
+    form.before(words);
+    shown.set(log.key, { form, words, log });
+    words.focus({ preventScroll: Boolean(form.dataset.said) });
+  }
+
+  function reopen(key, { empty = true } = {}) {
+    const one = shown.get(key);
+    if (!one) return;
+    one.words.remove();
+    one.form.hidden = false;
+    if (empty) for (const field of one.form.querySelectorAll("input[type=file]")) field.value = "";
+    one.form.querySelector("button:not([type=button]), [type=submit]")?.focus();
+    shown.delete(key);
+  }
+
+  async function undo(log) {
+    const sent = shown.get(log.key)?.told?.kept;
+    await outbox.undo(log.key);
+    if (sent) await outbox.takeBack(sent.map((one) => one.undo), log.author, log.said);
+    reopen(log.key, { empty: false });
+    line().querySelector("[data-say=undone]").hidden = false;
+    self.sendKept();
+  }
+
+  // What the garden made of a log whose form is still on this page.
+  outbox.listen((news) => {
+    const one = shown.get(news.key);
+    if (!one) return;
+    if (news.state === "sent") {
+      one.told = news.told;
+      one.words.querySelector("[data-phone]").hidden = true;
+      one.words.querySelector("[data-sent]").hidden = false;
+      if (news.told.text) one.words.querySelector("[data-said]").textContent = news.told.text;
+    } else if (news.state === "back" && news.kind === "log") {
+      const { form } = one;
+      reopen(news.key, { empty: false });
+      bringBack(form, news.key);
+    }
+  });
+
+  // A log that came back stands in its form again, with the reasons beside the fields.
+  async function bringBack(form, key) {
+    const row = (await outbox.all()).find((each) => each.key === key && each.kind === "log");
+    if (!row) return;
+    form.dataset.kept = JSON.stringify({ id: row.id, key });
+    complain(form, row.why ?? {});
+  }
+
+  function complain(form, why) {
+    clear(form);
+    const box = document.getElementById("log-back").content.firstElementChild.cloneNode(true);
+    const list = box.querySelector("ul");
+    for (const [name, sentences] of Object.entries(why)) {
+      const field = wrapper(form, name);
+      if (field) mark(field, sentences);
+      else for (const sentence of sentences) list.append(Object.assign(document.createElement("li"), { textContent: sentence }));
+    }
+    if (!list.children.length) list.remove();
+    form.prepend(box);
+    (form.querySelector("[aria-invalid=true]") ?? box).focus();
+  }
+
+  function mark(field, sentences) {
+    const id = `${field.id || field.name}_back`;
+    const said = Object.assign(document.createElement("div"), { className: "error", id });
+    said.dataset.back = "";
+    for (const sentence of sentences) said.append(Object.assign(document.createElement("p"), { textContent: sentence }));
+    const place = field.closest(".field") ?? field;
+    place.classList.add("wrong");
+    if (place === field) field.after(said);
+    else place.append(said);
+    field.setAttribute("aria-invalid", "true");
+    field.dataset.described ??= field.getAttribute("aria-describedby") ?? "";
+    field.setAttribute("aria-describedby", `${field.dataset.described} ${id}`.trim());
+  }
+
+  function clear(form) {
+    for (const said of form.querySelectorAll("[data-back], .error")) said.remove();
+    for (const place of form.querySelectorAll(".wrong")) place.classList.remove("wrong");
+    for (const field of form.querySelectorAll("[aria-invalid]")) {
+      field.removeAttribute("aria-invalid");
+      if (field.dataset.described !== undefined) field.setAttribute("aria-describedby", field.dataset.described);
+    }
+    line().querySelector("[data-say=undone]").hidden = true;
+  }
+
+  function set(form, name, values) {
+    for (const field of form.querySelectorAll(`[name="${CSS.escape(name)}"]`)) {
+      if (field.type === "file" || field.type === "hidden" && name === "csrfmiddlewaretoken") continue;
+      if (field.type === "checkbox" || field.type === "radio") field.checked = values.includes(field.value);
+      else if (field.multiple) for (const option of field.options) option.selected = values.includes(option.value);
+      else if (!field.options || [...field.options].some((option) => option.value === values[0])) field.value = values[0] ?? "";
+      field.dispatchEvent(new Event("change", { bubbles: true }));
+    }
+  }
+
+  // A form opened from what is kept on this phone, or, without signal, for another piece of work than it was kept for.
+  async function fill() {
+    const form = document.querySelector("form[data-log]:not([data-said])");
+    if (!form) return;
+    const key = location.hash.startsWith("#kept=") ? location.hash.slice(6) : "";
+    const row = key && (await outbox.all()).find((each) => each.key === key && each.kind === "log");
+    if (row && row.author === person()) {
+      for (const name of new Set([...form.elements].map((each) => each.name).filter(Boolean))) {
+        const values = row.fields.filter(([each]) => each === name).map(([, value]) => value);
+        set(form, name, values);
+      }
+      bringBack(form, key);
+    } else if (document.documentElement.dataset.copy !== undefined) {
+      const asked = new URLSearchParams(location.search);
+      for (const name of new Set(asked.keys())) set(form, name, asked.getAll(name));
+    }
+  }
+
+  self.fillLogForm = fill;
+})();

@@ -1,0 +1,162 @@
+// What a phone does on every page: it starts the service worker, sends what is kept when there is signal, says how
+// much waits, brings a kept copy up to date, and warns before signing out.
+"use strict";
+
+(() => {
+  const { outbox } = self;
+  const LONGEST_WAIT = 60000; // milliseconds between tries
+  let tries = 0;
+  let timer = 0;
+  let touched = false;
+  let signedOut = false;
+
+  const line = () => document.getElementById("outbox");
+  const person = () => Number(document.body.dataset.person) || null;
+  const say = (name, on, count) => {
+    const said = line().querySelector(`[data-say=${name}]`);
+    for (const place of said.querySelectorAll("[data-count]")) place.textContent = count.toLocaleString(document.documentElement.lang);
+    said.hidden = !on;
+  };
+
+  // The line on every page.
+
+  async function tellHowMany() {
+    const rows = (await outbox.all()).filter((row) => row.kind === "log" && !row.undone);
+    const own = person() ?? await outbox.fact("person");
+    const mine = rows.filter((row) => row.author === own);
+    const back = (await outbox.all()).filter((row) => row.state === "back" && row.author === own).length;
+    const waiting = mine.filter((row) => row.state === "waiting").length;
+    const away = signedOut || !own;
+    const others = away ? 0 : rows.length - mine.length;
+    say("waiting", waiting && !away, waiting);
+    say("back", back && !away, back);
+    say("others", others, others);
+    say("sign-in", away && rows.length, rows.length);
+    say("signed-out", signedOut && !rows.length && person(), 0);
+  }
+
+  // Sending.
+
+  self.sendKept = async () => {
+    clearTimeout(timer);
+    await tellHowMany();
+    const outcome = await outbox.flush(line().dataset.who);
+    signedOut = outcome === "sign-in";
+    tries = outcome === "later" ? tries + 1 : 0;
+    if (outcome === "later") {
+      timer = setTimeout(self.sendKept, Math.min(LONGEST_WAIT, 2000 * 2 ** tries));
+      const registration = await navigator.serviceWorker?.getRegistration();
+      registration?.sync?.register("outbox").catch(() => {});
+    }
+    await tellHowMany();
+  };
+
+  // A copy that the phone kept, shown because the garden was slow or out of reach.
+
+  function askWorker() {
+    return new Promise((resolve) => {
+      const worker = navigator.serviceWorker.controller;
+      if (!worker) return resolve({});
+      const { port1, port2 } = new MessageChannel();
+      setTimeout(resolve, 2000, {});
+      port1.onmessage = (event) => (event.data.then ? fresher(event.data) : resolve(event.data));
+      return worker.postMessage("how", [port2]);
+    });
+  }
+
+  async function tellOfCopy(how) {
+    if (!how.at) return;
+    document.documentElement.dataset.copy = "";
+    const at = new Date(how.at);
+    const words = at.toLocaleString(document.documentElement.lang, { weekday: "long", hour: "numeric", minute: "2-digit" });
+    for (const time of line().querySelectorAll("[data-copy-at]")) {
+      time.textContent = words;
+      time.dateTime = at.toISOString();
+    }
+  }
+
+  // The garden's answer came after the copy was shown: `html` when there is a page, else why there is none.
+  async function fresher({ then, html }) {
+    if (then === "nothing") say("copy", true, 0);
+    else if (then === "moved") signedOut = (await outbox.who(line().dataset.who))?.person === null;
+    else {
+      const page = new DOMParser().parseFromString(html, "text/html");
+      const same = words(page) === words(document);
+      if (same) renewProofs(page);
+      else if (touched || document.activeElement !== document.body) offer(page);
+      else swap(page);
+    }
+    await tellHowMany();
+  }
+
+  const words = (page) => page.querySelector("main").textContent.replace(/\s+/g, " ");
+
+  function renewProofs(page) {
+    const proof = page.querySelector("[name=csrfmiddlewaretoken]")?.value;
+    if (proof) for (const field of document.getElementsByName("csrfmiddlewaretoken")) field.value = proof;
+    document.body.setAttribute("hx-headers", page.body.getAttribute("hx-headers"));
+  }
+
+  function offer(page) {
+    renewProofs(page);
+    say("newer", true, 0);
+    line().querySelector("[data-show]").addEventListener("click", () => swap(page), { once: true });
+  }
+
+  function swap(page) {
+    for (const { name, value } of page.body.attributes) document.body.setAttribute(name, value);
+    document.body.replaceChildren(...page.body.childNodes);
+    self.htmx?.process(document.body);
+    begin();
+  }
+
+  // Signing out with logs still here: once more, knowing it.
+
+  document.addEventListener("submit", (event) => {
+    const form = event.target;
+    if (!form.matches("[data-sign-out]") || form.dataset.warned !== undefined) return;
+    event.preventDefault();
+    outbox.all().then((rows) => {
+      const mine = rows.filter((row) => row.kind === "log" && row.author === person()).length;
+      form.dataset.warned = "";
+      if (!mine) return form.requestSubmit();
+      const warning = form.querySelector("[data-warning]");
+      warning.querySelector("[data-count]").textContent = mine;
+      warning.hidden = false;
+      return warning.focus();
+    }, () => form.submit());
+  });
+
+  // Starting.
+
+  for (const kind of ["input", "pointerdown"]) addEventListener(kind, (event) => { touched ||= Boolean(event.target.closest?.("form")); });
+
+  function begin() {
+    say("plain", !outbox.works && document.querySelector("form[data-log]"), 0);
+  }
+
+  async function start() {
+    begin();
+    if (!outbox.works) return;
+    const how = navigator.serviceWorker ? await askWorker() : {};
+    await tellOfCopy(how);
+    self.fillLogForm?.();
+    self.listKept?.();
+    outbox.listen(tellHowMany);
+    if (!how.at && !("shell" in document.body.dataset)) await outbox.remember("person", person());
+    await self.sendKept();
+    await registerWorker();
+  }
+
+  async function registerWorker() {
+    const registered = await navigator.serviceWorker?.register(line().dataset.worker, { updateViaCache: "none" }).catch(() => null);
+    if (!registered || !line().dataset.warm) return;
+    const ready = await navigator.serviceWorker.ready;
+    ready.active.postMessage({ warm: line().dataset.warm.split(" ") });
+  }
+
+  addEventListener("online", () => self.sendKept());
+  document.addEventListener("visibilitychange", () => { if (!document.hidden) self.sendKept(); });
+  addEventListener("pageshow", (event) => { if (event.persisted) self.sendKept(); });
+  start();
+})();

@@ -1,0 +1,133 @@
+// The service worker: keeps the pages of the last visit and what they are drawn with, one person's at a time, and
+// sends what waits when the browser says that there is signal. `about` comes from the garden; see `plots/phone.py`.
+"use strict";
+
+(() => {
+  const { about, caches, clients, outbox } = self;
+  const FILES = `files-${about.version}`;
+  const PATIENCE = 300; // milliseconds to wait for the garden before showing a kept copy
+  const MOST = 60; // pages kept
+  const FRESH = 86400000; // milliseconds in which a page fetched ahead is not fetched again
+  const patterns = about.keep.map((pattern) => new RegExp(pattern));
+  const shown = new Map(); // window: the copy it was shown, and the answer that may follow
+
+  const pagesOf = (person) => `pages-${person}`;
+  const isKept = (url) => url.pathname.startsWith(about.root)
+    && patterns.some((pattern) => pattern.test(url.pathname.slice(about.root.length)));
+  const wait = (milliseconds) => new Promise((resolve) => { setTimeout(resolve, milliseconds, null); });
+
+  self.addEventListener("install", (event) => event.waitUntil((async () => {
+    const files = await caches.open(FILES);
+    await files.addAll(about.files);
+    const page = await fetch(about.page, { credentials: "omit" });
+    if (page.ok) await files.put(about.page, page);
+    await self.skipWaiting();
+  })()));
+
+  self.addEventListener("activate", (event) => event.waitUntil((async () => {
+    for (const name of await caches.keys()) if (name.startsWith("files-") && name !== FILES) await caches.delete(name);
+    await clients.claim();
+  })()));
+
+  self.addEventListener("fetch", (event) => {
+    const url = new URL(event.request.url);
+    if (event.request.method !== "GET" || url.origin !== self.location.origin) return;
+    if (event.request.mode === "navigate") event.respondWith(page(event, url));
+    else if (about.files.includes(url.pathname)) event.respondWith(file(event.request, url));
+  });
+
+  self.addEventListener("sync", (event) => {
+    if (event.tag === "outbox") {
+      event.waitUntil(outbox.flush(about.who).then((outcome) => { if (outcome === "later") throw new Error(outcome); }));
+    }
+  });
+
+  self.addEventListener("message", (event) => {
+    if (event.data === "how") event.waitUntil(tell(event.source.id, event.ports[0]));
+    else if (event.data.warm) event.waitUntil(warm(event.data.warm));
+  });
+
+  // A file whose name carries its digest never changes; any other is asked for while there is signal.
+  async function file(request, url) {
+    const kept = await caches.match(request, { cacheName: FILES, ignoreVary: true });
+    if (kept && /\.[0-9a-f]{12}\./.test(url.pathname)) return kept;
+    return fetch(request).catch(() => kept ?? Response.error());
+  }
+
+  // The garden's answer if it comes soon; else the copy of the last visit; else the page of this phone.
+  async function page(event, url) {
+    const copy = await copyOf(url);
+    if (copy?.elsewhere) return Response.redirect(copy.elsewhere);
+    const network = fetch(event.request);
+    const after = network.then((answer) => store(url, answer)); // first in line, while the answer is unread
+    event.waitUntil(after.catch(() => {}));
+    const answer = await (copy ? Promise.race([network.catch(() => null), wait(PATIENCE)]) : network.catch(() => null));
+    if (answer && !(copy && answer.status >= 502)) return answer;
+    if (!copy) return (await caches.match(about.page, { cacheName: FILES, ignoreVary: true })) ?? Response.error();
+    shown.set(event.resultingClientId, { at: Date.parse(copy.headers.get("Date")) || Date.now(), after });
+    return copy;
+  }
+
+  // What is kept for an address: the page itself, for the start one's week, for a log the form as it was for another.
+  async function copyOf(url) {
+    const person = await outbox.fact("person");
+    if (!person) return null;
+    const pages = await caches.open(pagesOf(person));
+    const exact = await pages.match(url.href, { ignoreVary: true });
+    if (exact) return exact;
+    if (url.pathname === about.root) {
+      const week = (await pages.keys()).find((request) => new URL(request.url).pathname.endsWith("/week/"));
+      return week ? { elsewhere: week.url } : null;
+    }
+    return url.pathname.endsWith("/log/") ? pages.match(url.href, { ignoreVary: true, ignoreSearch: true }) : null;
+  }
+
+  // Keeps a page for whoever it was made for, and forgets the pages of everybody else. Gives back what a window that
+  // was shown a copy should know.
+  async function store(url, answer) {
+    if (answer.type === "opaqueredirect") return { then: "moved" };
+    if (!(answer.headers.get("Content-Type") ?? "").startsWith("text/html") || answer.status >= 500) return { then: "nothing" };
+    const html = await answer.clone().text();
+    const found = /<body[^>]* data-person="(\d*)"/.exec(html);
+    if (!found) return { then: "nothing" };
+    const person = Number(found[1]) || null;
+    await belongTo(person);
+    const passing = html.includes("data-once") || (answer.headers.get("Cache-Control") ?? "").includes("no-store");
+    if (person && answer.status === 200 && isKept(url) && !passing) {
+      const headers = new Headers(answer.headers);
+      headers.delete("Content-Encoding");
+      const pages = await caches.open(pagesOf(person));
+      await pages.delete(url.href, { ignoreVary: true });
+      await pages.put(url.href, new Response(html, { headers }));
+      const keys = await pages.keys();
+      for (const key of keys.slice(0, Math.max(0, keys.length - MOST))) await pages.delete(key);
+    }
+    return { then: "page", html };
+  }
+
+  async function belongTo(person) {
+    if (person !== await outbox.fact("person")) await outbox.remember("person", person);
+    for (const name of await caches.keys()) {
+      if (name.startsWith("pages-") && name !== pagesOf(person)) await caches.delete(name);
+    }
+  }
+
+  async function tell(client, port) {
+    const copy = shown.get(client);
+    shown.delete(client);
+    port.postMessage(copy ? { at: copy.at } : {});
+    if (copy) port.postMessage(await copy.after.catch(() => ({ then: "nothing" })));
+  }
+
+  // Fetches ahead what will be wanted at the plot.
+  async function warm(addresses) {
+    const person = await outbox.fact("person");
+    for (const address of person ? addresses : []) {
+      const url = new URL(address, self.location.origin);
+      const kept = await (await caches.open(pagesOf(person))).match(url.href, { ignoreVary: true });
+      if (kept && Date.now() - Date.parse(kept.headers.get("Date")) < FRESH) continue;
+      const answer = await fetch(url, { credentials: "same-origin", redirect: "manual" }).catch(() => null);
+      if (answer) await store(url, answer);
+    }
+  }
+})();
