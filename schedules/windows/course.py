@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 
 from crops.facts import CropFacts
 from schedules.windows.bounds import NoSpan, Span
@@ -34,43 +34,45 @@ class Course:
     def windows(self, span: Span | NoSpan) -> Iterator[Window]:
         """All windows of all successions, or the one that says why there is none."""
         if isinstance(span, NoSpan):
-            yield self._no_window(self._main, 1, span.reasons)
+            yield self.no_window(self.main, 1, span.reasons)
             return
         for number, begun in enumerate(self._successions(span), start=1):
-            if self.start is Start.TRANSPLANT:
-                yield from self._under_cover(begun, number)
-            yield self._window(self._main, number, begun.earliest, begun.best, begun.latest, begun.reasons)
-            if self.start is Start.SOW and needs_thinning(self.facts):
-                yield from self._thin(begun, number)
-            yield self._harvest(begun, number)
+            yield from self.under_cover(begun, number)
+            yield self.beginning(begun, number)
+            yield from self.thin(begun, number)
+            yield self.harvest(begun, number)
 
     @property
-    def _main(self) -> Operation:
+    def main(self) -> Operation:
+        """The operation that puts the crop where it grows."""
         return Operation.SOW if self.start is Start.SOW else Operation.TRANSPLANT
+
+    def beginning(self, begun: Span, number: int) -> Window:
+        """The window of sowing or transplanting itself."""
+        return self._window(self.main, number, begun.earliest, begun.best, begun.latest, begun.reasons)
 
     def _successions(self, span: Span) -> Iterator[Span]:
         yield span
-        interval = self.facts.succession_days
-        if not interval:
-            return
-        later = span
-        while later.best + interval <= span.latest:
-            reasons = (
-                Reason("succession", Edge.EARLIEST, True, {"days": interval}),
-                Reason("succession", Edge.BEST, True, {"days": interval}),
-                *(reason for reason in span.reasons if reason.edge is Edge.LATEST),
-            )
-            later = replace(
-                later,
-                earliest=later.earliest + interval,
-                best=later.best + interval,
-                reasons=reasons,
-            )
+        later: Span | None = span
+        while later := self.again(later, span):
             yield later
 
-    def _under_cover(self, begun: Span, number: int) -> Iterator[Window]:
+    def again(self, before: Span, first: Span) -> Span | None:
+        """When to begin once more after `before`; `None` past the last day of the `first` time."""
+        interval = self.facts.succession_days
+        if not interval or before.best + interval > first.latest:
+            return None
+        reasons = (
+            Reason("succession", Edge.EARLIEST, True, {"days": interval}),
+            Reason("succession", Edge.BEST, True, {"days": interval}),
+            *(reason for reason in first.reasons if reason.edge is Edge.LATEST),
+        )
+        return Span(before.earliest + interval, before.best + interval, first.latest, reasons)
+
+    def under_cover(self, begun: Span, number: int) -> Iterator[Window]:
+        """Starting indoors and hardening off, where seedlings stand under cover before they are set out."""
         fewest, middle, most = indoor_days(self.facts)
-        if not most:
+        if not most or self.start is Start.SOW:
             return
         weeks = {"weeks_low": fewest / 7, "weeks_high": most / 7}
         yield self._window(
@@ -92,7 +94,10 @@ class Course:
             tuple(Reason("before-transplanting", edge, True, days) for edge in _EDGES),
         )
 
-    def _thin(self, begun: Span, number: int) -> Iterator[Window]:
+    def thin(self, begun: Span, number: int) -> Iterator[Window]:
+        """Thinning of what is sown closer than it finally stands, counted from when it shows."""
+        if self.start is not Start.SOW or not needs_thinning(self.facts):
+            return
         sown = (begun.earliest, begun.best, begun.latest)
         up = [emergence(self.facts, self.year.climate.soil_c, day) for day in sown]
         waits = [shows - day for shows, day in zip(up, sown, strict=True) if shows is not None]
@@ -103,15 +108,20 @@ class Course:
             day + max(waits) if shows is None else shows for shows, day in zip(up, sown, strict=True)
         )
         best = max(first, best)
-        last = max(best, last)
+        yield self.thin_after(first, best, max(best, last), number, emergence_days=best - begun.best)
+
+    def thin_after(
+        self, first: int, best: int, last: int, number: int, *, emergence_days: int | None = None
+    ) -> Window:
+        """Thinning of what shows on these days; without `emergence_days` they were not reckoned but seen."""
         values = {
-            "emergence_days": best - begun.best,
+            "emergence_days": emergence_days,
             "leaf_days": TRUE_LEAVES_DAYS,
             "thinning_days": THINNING_DAYS,
             "spacing_m": self.facts.spacing_m,
             "when": self.facts.thin_when,
         }
-        yield self._window(
+        return self._window(
             Operation.THIN,
             number,
             first + TRUE_LEAVES_DAYS,
@@ -120,40 +130,40 @@ class Course:
             tuple(Reason("true-leaves", edge, True, values) for edge in _EDGES),
         )
 
-    def _harvest(self, begun: Span, number: int) -> Window:
+    def harvest(self, begun: Span, number: int) -> Window:
+        """From the first picking to the last."""
         days = maturity_days(self.facts, self.start)
         picking = self.facts.harvest_days_high or 0
         if days is None or (self.facts.first_harvest_year or 1) > 1:
             values = {"year": self.facts.first_harvest_year, "days": picking}
-            return self._no_window(
+            return self.no_window(
                 Operation.HARVEST, number, (Reason("harvest-in-later-year", Edge.NONE, True, values),)
             )
-        if self._overwinters:
+        if self.overwinters:
             return self._summer_harvest(begun, number, days, picking)
         slow = SLOW_AUTUMN_DAYS if self.turn is Turn.AUTUMN else 0
         earliest, best = begun.earliest + days[0], begun.best + days[1]
         latest = begun.latest + days[2] + slow + picking
         ripening = {"days_low": days[0], "days_high": days[2]}
-        last = Reason("picking-period", Edge.LATEST, True, {"days": picking})
-        freeze = self._killing_freeze()
-        if freeze is not None and freeze < latest:
-            latest = max(freeze, earliest)
-            last = Reason(
-                "killed-by-freeze",
-                Edge.LATEST,
-                True,
-                {
-                    "freeze": self.year.date(freeze),
-                    "percent": self.year.accepted_percent,
-                    "celsius": dies_at(self.facts),
-                },
-            )
+        latest, last = self.picked_until(latest, earliest, picking)
         reasons = (
             Reason("days-to-maturity", Edge.EARLIEST, True, ripening),
             Reason("days-to-maturity", Edge.BEST, True, ripening),
             last,
         )
         return self._window(Operation.HARVEST, number, earliest, min(best, latest), latest, reasons)
+
+    def picked_until(self, latest: int, earliest: int, picking: int) -> tuple[int, Reason]:
+        """The last day of picking, `latest` or the freeze before it that ends the crop, and why."""
+        freeze = self.year.first_frost(self.turn, dies_at(self.facts), self.year.accepted_percent)
+        if freeze is None or freeze >= latest:
+            return latest, Reason("picking-period", Edge.LATEST, True, {"days": picking})
+        values = {
+            "freeze": self.year.date(freeze),
+            "percent": self.year.accepted_percent,
+            "celsius": dies_at(self.facts),
+        }
+        return max(freeze, earliest), Reason("killed-by-freeze", Edge.LATEST, True, values)
 
     def _summer_harvest(self, begun: Span, number: int, days: tuple[int, int, int], picking: int) -> Window:
         """The length of day ripens a bulb set in autumn, so its harvest counts from the best day alone."""
@@ -163,11 +173,9 @@ class Course:
         return self._window(Operation.HARVEST, number, earliest, best, latest, reasons)
 
     @property
-    def _overwinters(self) -> bool:
+    def overwinters(self) -> bool:
+        """Whether it is set in autumn and picked the summer after."""
         return self.turn is Turn.AUTUMN and self.facts.autumn_weeks_early is not None
-
-    def _killing_freeze(self) -> int | None:
-        return self.year.first_frost(self.turn, dies_at(self.facts), self.year.accepted_percent)
 
     def _window(
         self,
@@ -191,7 +199,8 @@ class Course:
             reasons=reasons,
         )
 
-    def _no_window(self, operation: Operation, number: int, reasons: tuple[Reason, ...]) -> Window:
+    def no_window(self, operation: Operation, number: int, reasons: tuple[Reason, ...]) -> Window:
+        """A window without dates, which says why."""
         return Window(
             crop=self.facts.slug,
             operation=operation,
