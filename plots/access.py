@@ -6,13 +6,17 @@ reason (403). Nobody comes this far without signing in: `plots.middleware.SignIn
 
 from __future__ import annotations
 
+from collections.abc import Iterable
+from datetime import date, timedelta
+
 from django.contrib.auth.models import AnonymousUser
 from django.core.exceptions import PermissionDenied
 from django.db.models import Exists, OuterRef, Q, QuerySet
 from django.http import Http404
 from django.utils.translation import gettext as _
 
-from plots.models import Assignment, Garden, Membership, Plot, Role, User
+from plots.models import Assignment, Garden, Membership, Plot, PlotKind, Role, StandIn, User
+from plots.models.ground import standing
 from plots.powers import Power, covers
 from plots.wording import power_text
 
@@ -148,6 +152,70 @@ def plot_to_plan(user: Visitor, garden: Garden, plot_pk: int) -> Plot:
             _("Plot %(plot)s is planned by the people who hold it and by coordinators.") % {"plot": plot}
         )
     return plot
+
+
+LATE_DAYS = 30  # a log kept on a phone may come in so long after the plot was given up
+_LOGGERS = frozenset({Power.CARE, Power.PLOTS})
+
+
+def logs_everywhere(user: Visitor, garden: Garden) -> bool:
+    """Whether the person may write logs for every plot of the garden, of any day."""
+    return bool(_LOGGERS & powers_in(user, garden))
+
+
+def plots_to_log(user: Visitor, garden: Garden, *, late: bool = False) -> QuerySet[Plot]:
+    """The plots whose logs the person may write: their own, those they stand in for, and what all garden.
+
+    With `late`, those too of which they may still tell what was done before they gave them up; which days
+    that are, `days_to_log` says.
+    """
+    today = garden.today()
+    plots = garden.plots.filter(Q(retired_on__isnull=True) | Q(retired_on__gt=today))
+    if logs_everywhere(user, garden):
+        return garden.plots.all() if late else plots
+    since = today - timedelta(days=LATE_DAYS) if late else today
+    mine = Q(holder_id=user.pk) | Q(co_gardeners=user.pk)
+    held = Exists(Assignment.objects.standing(since).filter(mine, plot=OuterRef("pk")))
+    asked = StandIn.objects.filter(
+        person_id=user.pk, assignment__plot=OuterRef("pk"), taken_back_at__isnull=True,
+        first_day__lte=today, last_day__gte=since,
+    ).filter(standing(since, "assignment__"))  # fmt: skip
+    shared = ~Q(kind=PlotKind.PERSONAL)
+    return (garden.plots.all() if late else plots).filter(
+        _is(user, list(Role)), held | Exists(asked) | Q(shared)
+    )
+
+
+def plot_to_log(user: Visitor, garden: Garden, plot_pk: int) -> Plot:
+    """The plot, for somebody who may write its logs, late ones too."""
+    found = plots_to_log(user, garden, late=True).select_related("garden").filter(pk=plot_pk).first()
+    if found is None:
+        plot = plot_to_see(user, garden, plot_pk)
+        raise PermissionDenied(
+            _("What is done at plot %(plot)s is written down by its people and by who is trusted with it.")
+            % {"plot": plot}
+        )
+    return found
+
+
+def days_to_log(
+    user: Visitor, garden: Garden, plots: Iterable[Plot]
+) -> dict[int, list[tuple[date, date | None]]] | None:
+    """By plot from when to when, both counted, the person may tell of it; `None` for every day of every plot.
+
+    A plot that all garden is not in it: every day of it may be told by everybody.
+    """
+    if logs_everywhere(user, garden):
+        return None
+    days: dict[int, list[tuple[date, date | None]]] = {plot.pk: [] for plot in plots if plot.is_personal}
+    mine = Q(holder_id=user.pk) | Q(co_gardeners=user.pk)
+    held = Assignment.objects.filter(mine, plot__in=days).values_list("plot", "began_on", "ended_on")
+    asked = StandIn.objects.filter(
+        person_id=user.pk, assignment__plot__in=days, taken_back_at__isnull=True
+    ).values_list("assignment__plot", "first_day", "last_day")
+    for plot, first, last in [*held.distinct(), *asked]:
+        days[plot].append((first, last))
+    return days
 
 
 def roles_to_give(user: Visitor, garden: Garden) -> list[Role]:

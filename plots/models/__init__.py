@@ -49,6 +49,7 @@ from plots.models.rules import (
 )
 from plots.models.set_up import SetUp
 from plots.models.site import FeatureKind, Site, SiteFeature, WalkBy
+from plots.models.stand_in import StandIn
 from plots.models.turn import Decision, Due, DueKind, Renewal, RenewalRound, WishChoice
 from plots.models.waiting import (
     FINAL,
@@ -142,6 +143,7 @@ __all__ = [
     "SignedHow",
     "Site",
     "SiteFeature",
+    "StandIn",
     "StepKind",
     "ToldHow",
     "Units",

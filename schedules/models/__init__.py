@@ -12,6 +12,7 @@ from schedules.models.climate import (
     StationRecord,
 )
 from schedules.models.logs import AmountUnit, WorkChoice, WorkLog
+from schedules.models.measures import BunchWeight, HoseFlow, WateringCan
 from schedules.models.photos import LogPhoto
 from schedules.models.scouting import Guidance, SeverityChoice, Sighting, Treatment
 from schedules.models.water import RainReading
@@ -19,11 +20,13 @@ from schedules.models.water import RainReading
 __all__ = [
     "AmountUnit",
     "BasisChoice",
+    "BunchWeight",
     "CalendarFeed",
     "DailyWeather",
     "FrostTableDate",
     "GardenClimate",
     "Guidance",
+    "HoseFlow",
     "LayoutChoice",
     "LogPhoto",
     "MeanFrost",
@@ -33,6 +36,7 @@ __all__ = [
     "Sighting",
     "StationRecord",
     "Treatment",
+    "WateringCan",
     "WorkChoice",
     "WorkLog",
 ]

@@ -15,6 +15,7 @@ from django.utils.translation import gettext_lazy as _
 from crops.models import Crop, Planting
 from plots.models import Garden, HoursDone, Plot
 from plots.models.fields import TidyField
+from schedules.models.measures import HoseFlow
 from schedules.work import Work
 
 
@@ -83,6 +84,9 @@ class WorkLog(models.Model):
     work = models.CharField(_("work"), max_length=14, choices=WorkChoice.choices)
     day = models.DateField(_("day"))
     person = models.ForeignKey(settings.AUTH_USER_MODEL, models.PROTECT, related_name="work_logs")
+    hose = models.ForeignKey(
+        HoseFlow, models.SET_NULL, null=True, blank=True, related_name="+", verbose_name=_("hose or tap")
+    )
     amount = models.FloatField(_("amount"), null=True, blank=True)
     unit = models.CharField(_("unit"), max_length=8, choices=AmountUnit.choices, blank=True)
     litres = models.FloatField(null=True, blank=True, editable=False)

@@ -1,0 +1,146 @@
+"""Logs in sentences: what was kept, how much of it, and why something cannot be."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from datetime import date
+
+from django.utils.formats import date_format
+from django.utils.functional import Promise
+from django.utils.text import capfirst
+from django.utils.translation import gettext as _
+from django.utils.translation import gettext_lazy, ngettext, pgettext
+
+from plots.quantities import Quantity, Units
+from plots.wording import NO_BREAK, number_text, quantity_text
+from plots.wording.hours import hours_text
+from schedules.amounts import GRAMS
+from schedules.models import AmountUnit, WorkChoice, WorkLog
+from schedules.plausible import Doubt
+from schedules.work import Work
+
+_MOST_NAMED = 4
+
+
+def amount_text(amount: float, unit: str) -> str:
+    """An amount as it was typed: `10 min at the hose`, `2.5 kg`, `3 bunches`."""
+    number, count = number_text(amount), 1 if amount == 1 else 2
+    match unit:
+        case AmountUnit.MINUTES:
+            return _("%(n)s min at the hose") % {"n": number}
+        case AmountUnit.CANS:
+            return ngettext("%(n)s can", "%(n)s cans", count) % {"n": number}
+        case AmountUnit.PIECES:
+            return ngettext("%(n)s piece", "%(n)s pieces", count) % {"n": number}
+        case AmountUnit.BUNCHES:
+            return ngettext("%(n)s bunch", "%(n)s bunches", count) % {"n": number}
+    return f"{number}{NO_BREAK}{unit_short(unit)}"
+
+
+def unit_short(unit: str) -> str:
+    """The abbreviation of a unit that is not counted in words."""
+    return {
+        "L": pgettext("unit", "L"), "gal": pgettext("unit", "gal"), "mm": pgettext("unit", "mm"),
+        "in": pgettext("unit", "in"), "kg": pgettext("unit", "kg"), "g": pgettext("unit", "g"),
+        "lb": pgettext("unit", "lb"), "oz": pgettext("unit", "oz"), "min": pgettext("unit", "min"),
+    }[unit]  # fmt: skip
+
+
+def weight_text(grams: float, units: str) -> str:
+    """A weight in the garden's units: `2.5 lb`, `12 oz`, `1.2 kg`, `300 g`."""
+    big, small = ("lb", "oz") if units == Units.US else ("kg", "g")
+    unit = big if grams >= GRAMS[big] else small
+    decimals = {"lb": 2, "oz": 1, "kg": 3 if grams < 10_000 else 1, "g": 0}[unit]
+    return f"{number_text(round(grams / GRAMS[unit], decimals))}{NO_BREAK}{unit_short(unit)}"
+
+
+def volume_text(litres: float, units: str) -> str:
+    """A volume in the garden's units."""
+    return quantity_text(litres, Quantity.VOLUME, units)
+
+
+def plots_text(labels: Sequence[str]) -> str:
+    """Which plots: `plot 12`, `plots 12, 13, 14`, `9 plots`."""
+    if len(labels) > _MOST_NAMED:
+        return _("%(n)d plots") % {"n": len(labels)}
+    names = pgettext("between the items of a list", ", ").join(labels)
+    return ngettext("plot %(plots)s", "plots %(plots)s", len(labels)) % {"plots": names}
+
+
+def log_text(log: WorkLog) -> str:
+    """One log in a line: `Watered plot 12, 10 min at the hose`, `Picked chard, plot 12, 300 g`."""
+    return logs_text([log])
+
+
+def logs_text(logs: Sequence[WorkLog]) -> str:
+    """Logs that came together in a line; they differ in their plots alone."""
+    first = logs[0]
+    work, crop = capfirst(str(first.get_work_display())), first.crop_grown
+    labels = [str(log.plot) for log in logs if log.plot]
+    plain = first.work in {Work.NOTE, Work.HOURS}
+    parts = [f"{work} {crop}" if crop else work]
+    if labels and not crop and not plain:
+        parts = [_("%(work)s %(plots)s") % {"work": work, "plots": plots_text(labels)}]
+    elif labels:
+        parts.append(plots_text(labels))
+    if first.amount is not None:
+        parts.append(amount_text(first.amount, first.unit))
+    if first.minutes is not None:
+        parts.append(hours_text(first.minutes))
+    if first.given_away:
+        parts.append(
+            _("given away to %(whom)s") % {"whom": first.given_to} if first.given_to else _("given away")
+        )
+    return pgettext("between the items of a list", ", ").join(parts)
+
+
+def doubt_sentence(doubt: Doubt, units: str) -> str:
+    """Why a log is refused, in the garden's units."""
+    values = {name: _shown(name, value, units) for name, value in doubt.values.items()}
+    return str(_SENTENCES[doubt.code]) % values
+
+
+def _shown(name: str, value: object, units: str) -> object:
+    if isinstance(value, date):
+        return date_format(value)
+    if name == "work":
+        return WorkChoice(value).label
+    if name in {"litres", "most_litres"}:
+        return volume_text(float(str(value)), units)
+    if name == "grams":
+        return weight_text(float(str(value)), units)
+    return value
+
+
+_SENTENCES: dict[str, Promise] = {
+    "not-yet": gettext_lazy("This day is still to come: today is %(today)s at the garden."),
+    "too-old": gettext_lazy("%(day)s is very long ago. Is the year right?"),
+    "given-up": gettext_lazy("This plot was given up on %(on)s."),
+    "before-yours": gettext_lazy("You garden this plot from %(since)s on: this was before."),
+    "after-yours": gettext_lazy("You gardened this plot until %(until)s: this was after."),
+    "nothing": gettext_lazy("An amount is more than nothing; leave it empty if you do not know it."),
+    "which-unit": gettext_lazy("Of what? Choose a unit."),
+    "unit": gettext_lazy("Trugbook does not know this unit."),
+    "unit-of-other-work": gettext_lazy("This unit does not go with “%(work)s”."),
+    "no-amount": gettext_lazy("“%(work)s” has no amount here; say it in the note."),
+    "no-area": gettext_lazy(
+        "The size of this plot is not known, so a depth says no amount: give litres, gallons or cans."
+    ),
+    "part-of-a-piece": gettext_lazy("Pieces are counted whole."),
+    "too-much-water": gettext_lazy(
+        "%(litres)s at one plot in one watering cannot be; %(most_litres)s is the most that is taken down."
+    ),
+    "too-heavy": gettext_lazy("%(grams)s from one plot in one picking cannot be; is the unit right?"),
+    "too-many": gettext_lazy("More than %(most)s pieces at once cannot be."),
+    "how-long": gettext_lazy("How long did you work?"),
+    "longer-than-a-day": gettext_lazy("A log is about one day: more than no time and at most 24 hours."),
+    "only-harvest-is-given": gettext_lazy("Only what was picked can be given away."),
+    "kept-not-given": gettext_lazy("To whom it went is for what was given away."),
+    "which-planting": gettext_lazy("Which planting or crop was “%(work)s”?"),
+    "succession-without-planting": gettext_lazy("Choose the planting of this sowing, too."),
+    "no-such-sowing": gettext_lazy("This planting has %(of)s sowings."),
+    "before-its-year": gettext_lazy("This planting is of %(year)s: that day was before it."),
+    "long-after-its-year": gettext_lazy("This planting is of %(year)s: that day was long after it."),
+    "cleared": gettext_lazy("This planting was cleared on %(on)s."),
+    "worked-after-clearing": gettext_lazy("On %(on)s it was still “%(work)s”, so it was not cleared before."),
+}  # fmt: skip
