@@ -44,8 +44,11 @@ def ask_for_link(*, account: str) -> User | None:
 
 
 def letter_is_on_its_way(person: User) -> bool:
-    """Whether a link was made so lately that another letter would only fill the mailbox."""
-    return person.sign_in_links.filter(made_at__gt=timezone.now() - BETWEEN_LETTERS).exists()
+    """Whether what they asked for was settled so lately that another letter would only fill the mailbox.
+
+    A link handed over without their asking is no letter: who then asks for one gets it.
+    """
+    return person.link_requests.filter(settled_at__gt=timezone.now() - BETWEEN_LETTERS).exists()
 
 
 def _the_one(account: str) -> User | None:
