@@ -164,10 +164,9 @@ STATIC_ROOT = DATA_DIR / "static"
 STATIC_ROOT.mkdir(exist_ok=True)
 WHITENOISE_USE_FINDERS = True  # serves what has not been gathered yet
 STORAGES = {
-    "default": {"BACKEND": "django.core.files.storage.FileSystemStorage"},
-    "photos": {
+    # Photos, private: no web server knows this folder, views hand them out to those who may see the plot.
+    "default": {
         "BACKEND": "django.core.files.storage.FileSystemStorage",
-        # No web server knows this folder: views hand photos out, to those who may see the plot.
         "OPTIONS": {
             "location": env.folder("PHOTOS_DIR", DATA_DIR / "photos"),
             "file_permissions_mode": 0o600,

@@ -1,12 +1,19 @@
-"""A planting is seen and planned by whoever may see and plan its plot; `plots.access` decides."""
+"""Plantings, logs and photos, by who may see and plan their plot; `plots.access` decides."""
 
 from __future__ import annotations
 
+from uuid import UUID
+
+from django.core.exceptions import PermissionDenied
+from django.db.models import Q
 from django.http import Http404
+from django.utils.translation import gettext as _
 
 from crops.models import Planting
 from crops.queries import plantings_with_facts
-from plots.access import Visitor, garden_to_see, plot_to_plan, plot_to_see
+from plots.access import Visitor, garden_to_see, may_plan, plot_to_plan, plot_to_see, visible_plots
+from plots.models import Garden
+from schedules.models import LogPhoto, WorkLog
 
 
 def planting_to_see(user: Visitor, slug: str, planting_pk: int) -> Planting:
@@ -36,3 +43,46 @@ def removed_to_restore(user: Visitor, slug: str, planting_pk: int) -> Planting:
         raise Http404 from None
     planting.plot = plot_to_plan(user, garden, planting.plot_id)
     return planting
+
+
+def _seen(user: Visitor, garden: Garden) -> Q:
+    """Logs of the plots that the person sees, and those that they did or wrote themself."""
+    return Q(plot__in=visible_plots(user, garden)) | Q(person_id=user.pk) | Q(made_by_id=user.pk)
+
+
+def _may_picture(user: Visitor, log: WorkLog) -> bool:
+    own = user.pk in (log.person_id, log.made_by_id)
+    return own or (log.plot is not None and may_plan(user, log.plot))
+
+
+def logs_to_picture(user: Visitor, slug: str, key: UUID) -> list[WorkLog]:
+    """The log with this key, or all those that came together under it, for somebody who may add photos."""
+    garden = garden_to_see(user, slug)
+    rows = WorkLog.objects.filter(_seen(user, garden), garden=garden).select_related("plot__garden")
+    logs = list(rows.filter(Q(key=key) | Q(sent=key)).order_by("pk"))
+    if not logs:
+        raise Http404
+    if not all(_may_picture(user, log) for log in logs):
+        raise PermissionDenied(_("Photos are added by the people of the plot and by coordinators."))
+    return logs
+
+
+def photo_to_see(user: Visitor, garden: Garden, key: UUID) -> LogPhoto:
+    """A photo of a log that stands, neither of them taken away."""
+    logs = WorkLog.objects.standing().filter(_seen(user, garden), garden=garden)
+    found = LogPhoto.objects.standing().filter(key=key, log__in=logs).first()
+    if found is None:
+        raise Http404
+    return found
+
+
+def photo_to_change(user: Visitor, garden: Garden, key: UUID) -> LogPhoto:
+    """A photo, taken away or not, for who made it, the people of its plot, and coordinators."""
+    logs = WorkLog.objects.filter(_seen(user, garden), garden=garden)
+    rows = LogPhoto.objects.select_related("log__plot__garden", "log__garden")
+    found = rows.filter(key=key, log__in=logs).first()
+    if found is None:
+        raise Http404
+    if user.pk != found.made_by_id and not _may_picture(user, found.log):
+        raise PermissionDenied(_("Photos are changed by the people of the plot and by coordinators."))
+    return found

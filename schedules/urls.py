@@ -12,6 +12,7 @@ from schedules.views import (
     letter,
     notices,
     own_data,
+    photos,
     plan,
     set_up,
     sheet,
@@ -72,10 +73,17 @@ frost_risk = [
     path("g/<slug:slug>/frost/source/offset/", climate.offset, name="frost_offset"),
     path("g/<slug:slug>/frost/source/use/", climate.use, name="frost_use"),
 ]
+photo_pages = [
+    path("g/<slug:slug>/log/<uuid:key>/photos/", photos.log_photo_add, name="log_photo_add"),
+    path("g/<slug:slug>/log/photos/<uuid:key>/", photos.log_photo_edit, name="log_photo_edit"),
+    path("g/<slug:slug>/log/photos/<uuid:key>/remove/", photos.log_photo_remove, name="log_photo_remove"),
+    path("g/<slug:slug>/log/photos/<uuid:key>/restore/", photos.log_photo_restore, name="log_photo_restore"),
+    path("g/<slug:slug>/log/photos/<uuid:key>/<slug:size>.jpg", photos.log_photo, name="log_photo"),
+]
 work = [
     path(
         "g/<slug:slug>/workdays/<int:pk>/sheet.pdf", work_papers.sign_in_sheet_pdf, name="sign_in_sheet_pdf"
     ),
     path("g/<slug:slug>/dates.pdf", work_papers.dates_pdf, name="dates_pdf"),
 ]
-urlpatterns = [*work, *letters, *weeks, *plans, *maps, *people, *papers, *feeds, *frost_risk]
+urlpatterns = [*work, *photo_pages, *letters, *weeks, *plans, *maps, *people, *papers, *feeds, *frost_risk]

@@ -14,8 +14,7 @@ from tests.concurrency import shared_database
 def quick_settings():
     """No slow hashing, and static files by their plain names, looked for only when one is asked for."""
     storages = {
-        "default": {"BACKEND": "django.core.files.storage.FileSystemStorage"},
-        "photos": {"BACKEND": "django.core.files.storage.InMemoryStorage"},
+        "default": {"BACKEND": "django.core.files.storage.InMemoryStorage"},
         "staticfiles": {"BACKEND": "django.contrib.staticfiles.storage.StaticFilesStorage"},
     }
     with override_settings(

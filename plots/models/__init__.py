@@ -35,7 +35,7 @@ from plots.models.people import (
     SignInLink,
     User,
 )
-from plots.models.photos import FindingPhoto, Photo, photo_storage
+from plots.models.photos import FindingPhoto, Photo
 from plots.models.roster import Duty, Household, LinkRequest, Whereabout
 from plots.models.rules import (
     BLOCKS,
@@ -156,6 +156,5 @@ __all__ = [
     "WorkTask",
     "Workday",
     "fields_in",
-    "photo_storage",
     "zone_names",
 ]

@@ -1,6 +1,6 @@
-"""What every photo has, whatever it shows: two pictures in a private folder, and who put them there.
+"""What every photo has, whatever it shows: two pictures in the folder for files, and who put them there.
 
-The pictures have random names and no address of their own: views ask `access` and hand them out.
+The pictures have random names, and no web server knows their folder: views ask `access` and hand them out.
 """
 
 from __future__ import annotations
@@ -9,28 +9,14 @@ import uuid
 from typing import Any
 
 from django.conf import settings
-from django.core.files.storage import storages
+from django.core.files.storage import default_storage
 from django.db import models, transaction
 from django.utils import timezone
-from django.utils.functional import LazyObject
 from django.utils.translation import gettext_lazy as _
 
 from plots.models.care import Finding
 from plots.models.fields import TidyField
-
-
-class PhotoStorage(LazyObject):
-    """The folder for photos, `PHOTOS_DIR`, as the settings name it when it is first needed."""
-
-    def _setup(self) -> None:
-        self._wrapped = storages["photos"]
-
-
-photo_storage = PhotoStorage()
-
-
-def private_folder() -> PhotoStorage:
-    return photo_storage
+from plots.photos import fitted
 
 
 def random_name(_photo: models.Model, _sent_as: str) -> str:
@@ -53,8 +39,8 @@ def files_go_with_the_last_row(sender: type[Photo], instance: Photo, **_kwargs: 
 
     def delete() -> None:
         if not sender.objects.filter(image=image).exists():
-            photo_storage.delete(image)
-            photo_storage.delete(thumb)
+            default_storage.delete(image)
+            default_storage.delete(thumb)
 
     transaction.on_commit(delete)
 
@@ -66,8 +52,8 @@ class Photo(models.Model):
     """
 
     key = models.UUIDField(unique=True, default=uuid.uuid4, editable=False)
-    image = models.FileField(storage=private_folder, upload_to=random_name, editable=False)
-    thumb = models.FileField(storage=private_folder, upload_to=random_name, editable=False)
+    image = models.FileField(upload_to=random_name, editable=False)
+    thumb = models.FileField(upload_to=random_name, editable=False)
     width = models.PositiveSmallIntegerField(editable=False)
     height = models.PositiveSmallIntegerField(editable=False)
     caption = TidyField(_("what it shows"), max_length=200, blank=True)
@@ -88,6 +74,11 @@ class Photo(models.Model):
 
     def __str__(self) -> str:
         return self.caption or str(_("photo"))
+
+    @property
+    def thumb_size(self) -> tuple[int, int]:
+        """Width and height of the smaller picture, in pixels."""
+        return fitted(self.width, self.height)
 
 
 class FindingPhoto(Photo):
