@@ -76,6 +76,7 @@ _RULES: dict[str, dict[Who, Answer]] = {
     "run": _garden(_NO, _NO, _NO),
     "plot": _garden(_NONE, _YES, _YES),
     "plan": _garden(_NONE, _YES, _NO),
+    "log": {**_garden(_NONE, _YES, _NO), Who.DEPUTY: _YES},  # trusted with care or with plots
     "hold": _garden(_NO, _YES, _NO),  # who holds the plot, and coordinators
     "own": _garden(_NONE, _NONE, _NONE, coordinator=_NONE),  # the one person it is about, nobody in the cast
     "no such method": {**dict.fromkeys(Who, Answer.NO_METHOD), Who.NOBODY: Answer.SIGN_IN},
@@ -279,11 +280,15 @@ DOORS: dict[str, tuple[str, str]] = {
     "schedules:planting_edit": ("plan", "plan"),
     "schedules:planting_remove": ("no such method", "plan"),
     "schedules:planting_restore": ("no such method", "plan"),
-    "schedules:log_photo_add": ("plan", "plan"),
-    "schedules:log_photo_edit": ("plan", "plan"),
-    "schedules:log_photo_remove": ("no such method", "plan"),
-    "schedules:log_photo_restore": ("no such method", "plan"),
+    "schedules:log_photo_add": ("log", "log"),
+    "schedules:log_photo_edit": ("log", "log"),
+    "schedules:log_photo_remove": ("no such method", "log"),
+    "schedules:log_photo_restore": ("no such method", "log"),
     "schedules:log_photo": ("plot", "no such method"),
+    "schedules:waters": ("garden", "no such method"),
+    "schedules:water": ("plot", "no such method"),
+    "schedules:rain": ("garden", "garden"),
+    "schedules:rain_remove": ("no such method", "run:settings"),  # and whoever read the gauge
     "schedules:feed": ("garden", "no such method"),
     "schedules:feed_make": ("no such method", "garden"),
     "schedules:feed_revoke": ("no such method", "garden"),

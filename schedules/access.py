@@ -11,7 +11,7 @@ from django.utils.translation import gettext as _
 
 from crops.models import Planting
 from crops.queries import plantings_with_facts
-from plots.access import Visitor, garden_to_see, may_plan, plot_to_plan, plot_to_see, visible_plots
+from plots.access import Visitor, garden_to_see, plot_to_plan, plot_to_see, plots_to_log, visible_plots
 from plots.models import Garden
 from schedules.models import LogPhoto, WorkLog
 
@@ -50,9 +50,9 @@ def _seen(user: Visitor, garden: Garden) -> Q:
     return Q(plot__in=visible_plots(user, garden)) | Q(person_id=user.pk) | Q(made_by_id=user.pk)
 
 
-def _may_picture(user: Visitor, log: WorkLog) -> bool:
+def _may_picture(user: Visitor, garden: Garden, log: WorkLog) -> bool:
     own = user.pk in (log.person_id, log.made_by_id)
-    return own or (log.plot is not None and may_plan(user, log.plot))
+    return own or plots_to_log(user, garden, late=True).filter(pk=log.plot_id).exists()
 
 
 def logs_to_picture(user: Visitor, slug: str, key: UUID) -> list[WorkLog]:
@@ -62,8 +62,8 @@ def logs_to_picture(user: Visitor, slug: str, key: UUID) -> list[WorkLog]:
     logs = list(rows.filter(Q(key=key) | Q(sent=key)).order_by("pk"))
     if not logs:
         raise Http404
-    if not all(_may_picture(user, log) for log in logs):
-        raise PermissionDenied(_("Photos are added by the people of the plot and by coordinators."))
+    if not all(_may_picture(user, garden, log) for log in logs):
+        raise PermissionDenied(_("Photos are added by the people of the plot and by who is trusted with it."))
     return logs
 
 
@@ -83,6 +83,6 @@ def photo_to_change(user: Visitor, garden: Garden, key: UUID) -> LogPhoto:
     found = rows.filter(key=key, log__in=logs).first()
     if found is None:
         raise Http404
-    if user.pk != found.made_by_id and not _may_picture(user, found.log):
-        raise PermissionDenied(_("Photos are changed by the people of the plot and by coordinators."))
+    if user.pk != found.made_by_id and not _may_picture(user, garden, found.log):
+        raise PermissionDenied(_("Photos are changed by the people of the plot and by who is trusted with it."))
     return found

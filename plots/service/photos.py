@@ -38,7 +38,8 @@ def key_of(picture: Picture, *, about: Model, by: User) -> UUID:
 def keep_photo(rows: Sequence[AnyPhoto], picture: Picture) -> tuple[AnyPhoto, bool]:
     """Keeps the picture once for all rows; the first of them as kept, and whether that was new.
 
-    Not to be called within a transaction, whose later failure would leave the files behind. A photo with the key of the first row that the same person sent before is given back as it is.
+    Not to be called within a transaction, whose later failure would leave the files behind. A photo with
+    the key of the first row that the same person sent before is given back as it is.
     """
     first = rows[0]
     known = _known(first)
