@@ -13,6 +13,7 @@ from plots.service.care import (
 )
 from plots.service.dates import copy_year, keep_date, remove_date, restore_date
 from plots.service.dues import add_due, draw_up_dues, keep_part_due, settle_due
+from plots.service.forgetting import forget_person
 from plots.service.ground import found_installation, is_founded, make_garden
 from plots.service.history import record, save_changes
 from plots.service.holding import assign_plot, end_assignment, hand_over, reopen_assignment
@@ -40,7 +41,6 @@ from plots.service.reminders import draft_reminder
 from plots.service.roster import (
     change_own_part,
     change_person,
-    forget_person,
     household_named,
     join_household,
     keep_paper_consent,

@@ -1,4 +1,4 @@
-"""Around the roster: consent, households, duties, where things are, and forgetting who left."""
+"""Around the roster: consent, households, duties, and where things are."""
 
 from __future__ import annotations
 
@@ -12,7 +12,6 @@ from django.utils.translation import gettext as _
 from plots.models import CONTACTS, Change, Duty, Garden, Household, Membership, User
 from plots.powers import Power
 from plots.service.history import fields_of, record, record_fields, save_changes
-from plots.service.photos import forget_photos
 from plots.service.undo import put_back, thing_of, undoable
 
 CONSENTS = tuple(f"{name}_for" for name in CONTACTS)
@@ -165,46 +164,3 @@ def _only_members(duty: models.Model) -> None:
     here = Membership.objects.filter(garden=duty.garden_id, user__in=people, user__is_active=True)
     if here.count() < len(people):
         raise ValidationError(_("Who did it then does not belong to the garden any more."))
-
-
-@transaction.atomic
-def forget_person(*, garden: Garden, person: User, by: User) -> None:
-    """Erases name and addresses of somebody who belongs to no garden any more; what was held stays counted.
-
-    Their name goes from the history of gardens, too, wherever it is theirs alone.
-    """
-    if person.memberships.exists():
-        raise ValidationError(_("%(person)s still belongs to a garden here.") % {"person": person})
-    if person.is_staff:
-        raise ValidationError(_("%(person)s keeps this installation.") % {"person": person})
-    former, unnamed = {"pk": person.pk, "name": person.name}, _("a former member")
-    about = Change.objects.filter(about_model=User._meta.label_lower, about_pk=person.pk)
-    for change in about.filter(what="person-changed"):
-        change.before = change.after = {}
-        change.save(update_fields=["before", "after"])
-    about.update(about_name=unnamed)
-    Change.objects.filter(by=person).update(by_name=unnamed)
-    for change in Change.objects.filter(garden=garden):
-        renamed = [_without_name(values, former, unnamed) for values in (change.before, change.after)]
-        if renamed != [change.before, change.after]:
-            change.before, change.after = renamed
-            change.save(update_fields=["before", "after"])
-    forget_photos(person=person)
-    person.sign_in_links.all().delete()
-    person.link_requests.all().delete()
-    person.name, person.sign_in_name = unnamed, f"former.{person.pk}"
-    person.email, person.phone, person.address, person.is_active = None, "", "", False
-    person.set_unusable_password()
-    person.save()
-    record(garden=garden, by=by, about=person, what="person-forgotten")
-
-
-def _without_name(value: object, former: dict[str, object], unnamed: str) -> object:
-    """A kept value with the name of that one person replaced."""
-    if value == former:
-        return {**former, "name": unnamed}
-    if isinstance(value, dict):
-        return {key: _without_name(inner, former, unnamed) for key, inner in value.items()}
-    if isinstance(value, list):
-        return [_without_name(inner, former, unnamed) for inner in value]
-    return value
