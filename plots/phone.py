@@ -8,6 +8,7 @@ WORKER_FILES = ("js/outbox.js", "js/worker.js")
 # What every page is drawn with, and what the page of this phone needs.
 FILES = (
     "favicon.svg",
+    "trug.svg",  # beside the name, drawn by a style sheet
     "css/tokens.css",
     "css/base.css",
     "css/forms.css",

@@ -39,7 +39,7 @@ def who(request: HttpRequest) -> HttpResponse:
 @login_not_required
 @require_safe
 def phone(request: HttpRequest) -> HttpResponse:
-    """What waits on this phone, filled in by the phone itself; also what it shows for pages it has not kept."""
+    """What waits on this phone, filled in by the phone itself; also shown for pages that it has not kept."""
     return render(request, "plots/phone.html")
 
 

@@ -42,6 +42,7 @@
     await tellHowMany();
     const outcome = await outbox.flush(line().dataset.who);
     signedOut = outcome === "sign-in";
+    if (outcome === "sent") refresh();
     tries = outcome === "later" ? tries + 1 : 0;
     if (outcome === "later") {
       timer = setTimeout(self.sendKept, Math.min(LONGEST_WAIT, 2000 * 2 ** tries));
@@ -87,6 +88,16 @@
       else swap(page);
     }
     await tellHowMany();
+  }
+
+  // Signal is back: the copy gives way to the page as it is now.
+  async function refresh() {
+    if (document.documentElement.dataset.copy === undefined || "shell" in document.body.dataset) return;
+    const answer = await fetch(location.href, { headers: { Accept: "text/html" }, redirect: "manual" }).catch(() => null);
+    if (!answer?.ok) return;
+    delete document.documentElement.dataset.copy;
+    say("copy", false, 0);
+    await fresher({ then: "page", html: await answer.text() });
   }
 
   const words = (page) => page.querySelector("main").textContent.replace(/\s+/g, " ");
@@ -155,7 +166,7 @@
     ready.active.postMessage({ warm: line().dataset.warm.split(" ") });
   }
 
-  addEventListener("online", () => self.sendKept());
+  addEventListener("online", () => { self.sendKept().then(refresh); });
   document.addEventListener("visibilitychange", () => { if (!document.hidden) self.sendKept(); });
   addEventListener("pageshow", (event) => { if (event.persisted) self.sendKept(); });
   start();

@@ -10,8 +10,8 @@ from playwright.sync_api import sync_playwright
 
 STATIC = Path(__file__).resolve().parents[2] / "static"
 PAPER = "#fdfcf7"
-# Name: pixels, the share of the square that the trug takes, the radius of the corners as a share. A maskable icon
-# may be cut to a circle of 80 %; a phone of another make rounds the corners by itself.
+# Name: pixels, the share of the square that the trug takes, the radius of the corners as a share. A maskable
+# icon may be cut to a circle of 80 %; some phones round the corners by themselves.
 ICONS = {
     "trug-192": (192, 0.78, 0.18),
     "trug-512": (512, 0.78, 0.18),

@@ -1,0 +1,193 @@
+"""How heavy and how quick Trugbook is on a phone: slow 4G and a processor four times slower, in Chromium.
+
+Run by hand: `python -m tests.benchmarks.phone`. It serves a demo garden of its own, gone afterwards, and
+prints each figure beside its budget. Chromium itself slows the network, by the figures of its developer tools'
+“Slow 4G” (562.5 ms to the first byte, 1.44 Mbit/s down, 0.675 Mbit/s up), for pages and for the service
+worker, and the processor of the pages.
+"""
+
+from __future__ import annotations
+
+import json
+import os
+import re
+import shutil
+import signal
+import socket
+import subprocess
+import sys
+from collections.abc import Iterator
+from contextlib import contextmanager
+from pathlib import Path
+from statistics import median
+from tempfile import TemporaryDirectory
+
+from playwright.sync_api import Browser, BrowserContext, CDPSession, Page, sync_playwright
+
+ROOT = Path(__file__).resolve().parents[2]
+SLOW_4G = {"offline": False, "latency": 562.5, "downloadThroughput": 180_000, "uploadThroughput": 84_375}
+PHONE = {
+    "viewport": {"width": 390, "height": 844},
+    "device_scale_factor": 3,
+    "is_mobile": True,
+    "has_touch": True,
+}
+CALM = 2500  # milliseconds without a request, after which a visit is over
+ROUNDS = 5
+# From the press until the words stand on the screen, two frames after they were written.
+WATCH = """() => { window.told = new Promise((resolve) => {
+  let pressed = 0;
+  addEventListener("click", (event) => { pressed = event.timeStamp; }, { capture: true, once: true });
+  new MutationObserver(() => {
+    if (!document.querySelector(".message.kept")) return;
+    requestAnimationFrame(() => requestAnimationFrame(() => resolve(performance.now() - pressed)));
+  }).observe(document.body, { childList: true, subtree: true });
+}); }"""
+PAINTED = "() => performance.getEntriesByName('first-contentful-paint')[0]?.startTime ?? 0"
+
+
+class Wire:
+    """Everything that goes over the network, the service worker's part too; slowed down."""
+
+    def __init__(self, browser: Browser) -> None:
+        self.bytes = 0
+        self.root = browser.new_browser_cdp_session()
+        self.root.on(
+            "Target.receivedMessageFromTarget", lambda event: self._heard(json.loads(event["message"]))
+        )
+        self.root.on("Target.targetCreated", self._target)
+        self.root.send("Target.setDiscoverTargets", {"discover": True})
+
+    def _target(self, event: dict) -> None:
+        about = event["targetInfo"]
+        if about["type"] != "service_worker":
+            return
+        session = self.root.send("Target.attachToTarget", {"targetId": about["targetId"], "flatten": False})
+        for number, (method, values) in enumerate(
+            [("Network.enable", {}), ("Network.emulateNetworkConditions", SLOW_4G)], 1
+        ):
+            message = json.dumps({"id": number, "method": method, "params": values})
+            self.root.send(
+                "Target.sendMessageToTarget", {"sessionId": session["sessionId"], "message": message}
+            )
+
+    def _heard(self, message: dict) -> None:
+        if message.get("method") == "Network.loadingFinished":
+            self.bytes += message["params"]["encodedDataLength"]
+
+    def slow(self, page: Page) -> CDPSession:
+        session = page.context.new_cdp_session(page)
+        session.on("Network.loadingFinished", lambda event: self._count(event["encodedDataLength"]))
+        session.send("Network.enable")
+        session.send("Network.emulateNetworkConditions", SLOW_4G)
+        session.send("Emulation.setCPUThrottlingRate", {"rate": 4})
+        return session
+
+    def _count(self, size: float) -> None:
+        self.bytes += size
+
+
+@contextmanager
+def demo() -> Iterator[str]:
+    """A demo garden on this machine; gives the link of a member."""
+    with socket.socket() as probe:
+        probe.bind(("127.0.0.1", 0))
+        port = probe.getsockname()[1]
+    with TemporaryDirectory() as folder:
+        environment = {**os.environ, "DATA_DIR": folder, "PYTHONUNBUFFERED": "1"}
+        server = subprocess.Popen(
+            [sys.executable, "manage.py", "demo", "--port", str(port)],
+            cwd=ROOT,
+            env=environment,
+            stdout=subprocess.PIPE,
+            text=True,
+            start_new_session=True,
+        )
+        try:
+            assert server.stdout is not None
+            said = ""
+            for line in server.stdout:
+                said += line
+                if line.startswith("Serving"):
+                    break
+            link = re.search(r"with a plan.*\n\s+(http\S+)", said)
+            assert link, said
+            yield link.group(1)
+        finally:
+            os.killpg(server.pid, signal.SIGKILL)
+            server.wait()
+
+
+def tell(what: str, figure: float, budget: float, unit: str) -> None:
+    verdict = "within" if figure <= budget else "OVER"
+    print(f"{what}: {figure:,.0f} {unit}, {verdict} {budget:,.0f} {unit}")
+
+
+def first_visit(context: BrowserContext, wire: Wire, link: str) -> str:
+    """From an empty browser by a link to the week, with all that is fetched ahead; gives the week's address."""
+    page = context.new_page()
+    wire.slow(page)
+    page.goto(link, wait_until="networkidle")
+    page.get_by_role("button", name="Sign in").click()
+    page.wait_for_url("**/week/")
+    before = -1.0
+    while wire.bytes != before:
+        before = wire.bytes
+        page.wait_for_timeout(CALM)
+    address = page.url
+    page.close()
+    return address
+
+
+def return_visit(context: BrowserContext, wire: Wire, address: str) -> float:
+    """Milliseconds from opening the app to the week on the screen, with the service worker asleep."""
+    page = context.new_page()
+    session = wire.slow(page)
+    session.send("ServiceWorker.enable")
+    session.send("ServiceWorker.stopAllWorkers")
+    page.goto(address)
+    page.wait_for_url("**/week/")
+    page.locator("h1").wait_for()
+    page.wait_for_function(f"({PAINTED})() > 0")
+    shown = page.evaluate(PAINTED)
+    page.close()
+    return shown
+
+
+def acknowledged(context: BrowserContext, wire: Wire, week: str, *, signal: bool) -> float:
+    """Milliseconds from the press that keeps a log to its words on the screen."""
+    page = context.new_page()
+    wire.slow(page)
+    page.goto(f"{week.removesuffix('week/')}log/?work=water")
+    page.wait_for_timeout(1500)
+    context.set_offline(not signal)
+    page.evaluate(WATCH)
+    page.locator("form[data-log] button.action").first.click()
+    took = page.evaluate("() => window.told")
+    page.wait_for_timeout(500)
+    context.set_offline(False)
+    page.close()
+    return took
+
+
+def main() -> None:
+    with demo() as link, sync_playwright() as playwright:
+        root = link.rpartition("/link/")[0] + "/"
+        browser = playwright.chromium.launch(
+            executable_path=shutil.which("chromium"), args=["--no-sandbox", "--disable-gpu"]
+        )
+        context = browser.new_context(**PHONE)
+        wire = Wire(browser)
+        week = first_visit(context, wire, link)
+        tell("First visit, from an empty browser to all that is kept", wire.bytes / 1000, 100, "kB")
+        for what, address in (("the app's start", root), ("the week itself", week)):
+            times = [return_visit(context, wire, address) for _ in range(ROUNDS)]
+            tell(f"Return visit, {what}, median of {ROUNDS}", median(times), 1000, "ms")
+        for what, has_signal in (("with", True), ("without", False)):
+            times = [acknowledged(context, wire, week, signal=has_signal) for _ in range(ROUNDS)]
+            tell(f"Log acknowledged {what} signal, slowest of {ROUNDS}", max(times), 100, "ms")
+        browser.close()
+
+
+if __name__ == "__main__":
+    main()
