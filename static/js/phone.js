@@ -11,6 +11,7 @@
   let signedOut = false;
 
   const line = () => document.getElementById("outbox");
+  const ofThisPhone = () => Boolean(document.getElementById("kept")); // the page made before anybody signed in
   const person = () => Number(document.body.dataset.person) || null;
   const say = (name, on, count) => {
     const said = line().querySelector(`[data-say=${name}]`);
@@ -92,7 +93,7 @@
 
   // Signal is back: the copy gives way to the page as it is now.
   async function refresh() {
-    if (document.documentElement.dataset.copy === undefined || "shell" in document.body.dataset) return;
+    if (document.documentElement.dataset.copy === undefined || ofThisPhone()) return;
     const answer = await fetch(location.href, { headers: { Accept: "text/html" }, redirect: "manual" }).catch(() => null);
     if (!answer?.ok) return;
     delete document.documentElement.dataset.copy;
@@ -154,7 +155,7 @@
     self.fillLogForm?.();
     self.listKept?.();
     outbox.listen(tellHowMany);
-    if (!how.at && !("shell" in document.body.dataset)) await outbox.remember("person", person());
+    if (!how.at && !(ofThisPhone())) await outbox.remember("person", person());
     await self.sendKept();
     await registerWorker();
   }

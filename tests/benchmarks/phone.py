@@ -1,8 +1,8 @@
 """How heavy and how quick Trugbook is on a phone: slow 4G and a processor four times slower, in Chromium.
 
 Run by hand: `python -m tests.benchmarks.phone`. It serves a demo garden of its own, gone afterwards, and
-prints each figure beside its budget. Chromium itself slows the network, by the figures of its developer tools'
-“Slow 4G” (562.5 ms to the first byte, 1.44 Mbit/s down, 0.675 Mbit/s up), for pages and for the service
+prints each figure beside its budget. Chromium itself slows the network, by the figures of its developer
+tools' “Slow 4G” (562.5 ms to the first byte, 1.44 Mbit/s down, 0.675 Mbit/s up), for pages and for the service
 worker, and the processor of the pages.
 """
 
@@ -124,7 +124,7 @@ def tell(what: str, figure: float, budget: float, unit: str) -> None:
 
 
 def first_visit(context: BrowserContext, wire: Wire, link: str) -> str:
-    """From an empty browser by a link to the week, with all that is fetched ahead; gives the week's address."""
+    """From an empty browser by a link to the week, and what is fetched ahead; gives the week's address."""
     page = context.new_page()
     wire.slow(page)
     page.goto(link, wait_until="networkidle")
