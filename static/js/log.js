@@ -4,6 +4,21 @@
 
 (() => {
   const { outbox, shrink } = self;
+
+  // Parts of the form that belong to other work (`data-for-work`) are put away and not sent.
+  function fit(form) {
+    const work = new FormData(form).get("work");
+    for (const part of form.querySelectorAll("[data-for-work]")) {
+      part.hidden = Boolean(work) && !part.dataset.forWork.split(" ").includes(work);
+      for (const field of part.querySelectorAll("input, select, textarea")) field.disabled = part.hidden;
+    }
+  }
+
+  const fitAll = () => { for (const form of document.querySelectorAll("form[data-log]")) fit(form); };
+  document.addEventListener("change", (event) => { if (event.target.name === "work" && event.target.form) fit(event.target.form); });
+  fitAll();
+  self.fitLogForms = fitAll;
+
   if (!outbox.works) return;
   const shown = new Map(); // key of a log: its form and what is said in its place
 
@@ -73,7 +88,7 @@
     if (form.dataset.said) return form.dataset.said;
     const parts = [];
     for (const field of form.elements) {
-      if (!field.name || field.type === "hidden" || field.type === "file" || field.closest("[hidden]")) continue;
+      if (!field.name || field.disabled || field.type === "hidden" || field.type === "file" || field.closest("[hidden]")) continue;
       if ((field.type === "radio" || field.type === "checkbox") && !field.checked) continue;
       const value = wordsOf(field);
       if (value) parts.push(value);

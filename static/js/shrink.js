@@ -28,6 +28,22 @@ self.shrink = (() => {
     }
   }
 
+  // In a form that goes the plain way the small photo takes the place of the large one.
+  async function inPlace(field) {
+    const small = await Promise.all([...field.files].map(async (file) => {
+      const made = await self.shrink(file).ready;
+      return made === file ? file : new File([made], file.name, { type: made.type });
+    }));
+    const files = new DataTransfer();
+    for (const file of small) files.items.add(file);
+    field.files = files.files;
+  }
+
+  document.addEventListener("change", (event) => {
+    const field = event.target;
+    if (field.matches("form:not([data-log]) input[data-photo]")) inPlace(field);
+  });
+
   // One after the other, so that a phone has the memory for it.
   let before = Promise.resolve();
   return (file) => {

@@ -2,8 +2,8 @@
 
 Run by hand: `python -m tests.benchmarks.phone`. It serves a demo garden of its own, gone afterwards, and
 prints each figure beside its budget. Chromium itself slows the network, by the figures of its developer
-tools' “Slow 4G” (562.5 ms to the first byte, 1.44 Mbit/s down, 0.675 Mbit/s up), for pages and for the service
-worker, and the processor of the pages.
+tools' “Slow 4G” (562.5 ms to the first byte, 1.44 Mbit/s down, 0.675 Mbit/s up), for pages and for the worker
+behind them, and the processor of the pages.
 """
 
 from __future__ import annotations
