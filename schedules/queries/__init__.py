@@ -1,5 +1,16 @@
 """What the calendar, its feeds and the logs read, each in a bounded number of queries."""
 
 from schedules.queries.calendar import feed_at, live_feed, people_of, planted_years, plantings_of
+from schedules.queries.pests import guidance_about, guidance_of, sightings_of, treatments_of
 
-__all__ = ["feed_at", "live_feed", "people_of", "planted_years", "plantings_of"]
+__all__ = [
+    "feed_at",
+    "guidance_about",
+    "guidance_of",
+    "live_feed",
+    "people_of",
+    "planted_years",
+    "plantings_of",
+    "sightings_of",
+    "treatments_of",
+]

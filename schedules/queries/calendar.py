@@ -4,13 +4,12 @@ from __future__ import annotations
 
 from collections.abc import Collection, Iterable
 
-from django.db.models import Count, QuerySet
+from django.db.models import QuerySet
 
 from crops.models import Planting
 from crops.queries import plantings_with_facts
 from plots.models import Garden, Plot, User
-from plots.spelling import folded
-from schedules.models import CalendarFeed, Guidance, Sighting, Treatment
+from schedules.models import CalendarFeed
 
 
 def plantings_of(garden: Garden, plots: Iterable[Plot], years: Collection[int]) -> QuerySet[Planting]:
@@ -43,34 +42,3 @@ def feed_at(token: str) -> CalendarFeed | None:
     """The feed behind a secret; `None` for one that was revoked, never was, or belongs to nobody active."""
     live = CalendarFeed.objects.filter(token=token, revoked_at__isnull=True, user__is_active=True)
     return live.select_related("user", "garden").first()
-
-
-def guidance_of(garden: Garden) -> QuerySet[Guidance]:
-    """What the garden advises, by the name of the thing."""
-    return Guidance.objects.filter(garden=garden, removed_at__isnull=True)
-
-
-def guidance_about(garden: Garden, seen: str) -> list[Guidance]:
-    """The garden's advice about what was seen; "aphids on beans" finds that about aphids, too."""
-    words = folded(seen)
-    return [one for one in guidance_of(garden) if one.thing_folded in words]
-
-
-def sightings_of(garden: Garden) -> QuerySet[Sighting]:
-    """What was seen, latest first, with the log, where and on what, and how many words went out about it."""
-    return (
-        Sighting.objects.filter(log__garden=garden, log__removed_at__isnull=True)
-        .select_related(
-            "log__plot", "log__person", "log__crop", "log__planting__crop", "log__planting__variety"
-        )
-        .annotate(told=Count("words"))
-        .order_by("-log__day", "-pk")
-    )
-
-
-def treatments_of(garden: Garden) -> QuerySet[Treatment]:
-    """Products used, latest first, with where, on what and by whom."""
-    standing = Treatment.objects.filter(log__garden=garden, log__removed_at__isnull=True)
-    return standing.select_related(
-        "log__plot", "log__person", "log__crop", "log__planting__crop", "log__planting__variety"
-    )
