@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass
 from datetime import date
-from functools import cached_property
+from functools import cached_property, lru_cache
 
 from schedules.climate import Climate, RiskCurve
 from schedules.seasons import DAYS_IN_YEAR, Hemisphere, Side, from_day_number
@@ -14,6 +14,15 @@ from schedules.windows.types import Nerve, Turn
 
 HALF_YEAR = 182
 MEDIAN = 50.0
+
+
+@lru_cache(maxsize=64)  # every crop of a garden asks for those of the same climate
+def _means_of_months(air_c: tuple[float, ...]) -> tuple[float, ...]:
+    """Mean over the month around each day of the year, of daily normals."""
+    month = range(-15, 16)
+    return tuple(
+        sum(air_c[(day + step) % DAYS_IN_YEAR] for step in month) / len(month) for day in range(DAYS_IN_YEAR)
+    )
 
 
 @dataclass(frozen=True)
@@ -74,11 +83,7 @@ class GrowingYear:
         air = self.climate.air_c
         if air is None:
             raise ValueError("a climate without normals has no coldest day")
-        month = range(-15, 16)
-        return [
-            sum(air[(day + step) % DAYS_IN_YEAR] for step in month) / len(month)
-            for day in range(DAYS_IN_YEAR)
-        ]
+        return _means_of_months(tuple(air))
 
     def hottest_day(self, turn: Turn) -> int:
         """The middle of summer after this year's spring, or before this year's autumn."""

@@ -90,7 +90,7 @@ def _version() -> str:
     root = settings.BASE_DIR
     parts = sorted([*root.glob("*/migrations/*.py"), *(root / "fixtures").rglob("*.csv")])
     digest = sha256()
-    for path in [*parts, root / "schedules" / "service" / "demo.py"]:
+    for path in [*parts, *sorted((root / "schedules" / "service").glob("demo*.py"))]:
         digest.update(path.read_bytes())
     return digest.hexdigest()
 

@@ -67,9 +67,10 @@ def test_a_record_is_planned_with_middling_nerve_and_dates_alone_as_published():
         )
 
     station = ("--station", str(STATION), "--latitude", "40.4")
+    careful = transplanted(*station, "--nerve", "careful")
     assert transplanted(*station) == transplanted(*station, "--nerve", "middling")
-    assert transplanted(*station, "--nerve", "10") == transplanted(*station, "--nerve", "careful")
-    assert transplanted(*station, "--nerve", "careful") > transplanted(*station, "--nerve", "bold")
+    assert transplanted(*station, "--nerve", "10") == careful
+    assert careful > transplanted(*station, "--nerve", "bold")
     assert transplanted("--last-frost", "05-09") == "2026-04-18"
 
 

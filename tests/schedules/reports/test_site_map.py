@@ -14,30 +14,29 @@ FOOT = 0.3048
 
 
 def sheet(rows, paper="letter", units="us"):
-    """The sheet of a garden laid out in rows, as text and pages."""
+    """The pages of the sheet of a garden laid out in rows."""
     plots = [PlotDrawn(plot.label, plot.label, plot.label, plot.box) for plot in row_plots(rows)]
     sketch = site_sketch(SiteDrawn(plots, [], bar=(20 * FOOT, "20 ft")))
     head = Head("Linden Row", "Map of Linden Row", paper, "en", date(2024, 5, 1), subtitle="Plots.")
     key = [(Sketch(0, 0, 3, 1.7, ()), "plot")] * 8
-    reader = PdfReader(BytesIO(site_map_pdf(head, sketch, key, units=units)))
-    return reader.pages, " ".join(page.extract_text() for page in reader.pages)
+    return PdfReader(BytesIO(site_map_pdf(head, sketch, key, units=units))).pages
 
 
 def test_sixty_plots_stand_on_one_page_with_their_labels_and_a_scale():
-    pages, text = sheet(Rows(6, 10, 10 * FOOT, 20 * FOOT, path=4 * FOOT))
-    assert len(pages) == 1
+    [page] = sheet(Rows(6, 10, 10 * FOOT, 20 * FOOT, path=4 * FOOT))
+    text = page.extract_text()
     assert {"A1", "C7", "F10"} <= set(text.split())
     assert "Scale: 1 inch on paper is 25 feet." in text
 
 
 def test_a_wide_garden_is_laid_across_the_paper():
-    pages, _text = sheet(Rows(1, 30, 3, 6), paper="a4", units="metric")
-    assert pages[0].mediabox.width > pages[0].mediabox.height
+    [page] = sheet(Rows(1, 30, 3, 6), paper="a4", units="metric")
+    assert page.mediabox.width > page.mediabox.height
 
 
 @pytest.mark.parametrize("rows", [Rows(1, 1, 1, 1), Rows(40, 50, 3, 6, path=1), Rows(200, 1, 3, 10)])
 def test_any_garden_fits_on_one_page(rows):
-    assert len(sheet(rows, paper="a4", units="metric")[0]) == 1
+    assert len(sheet(rows, paper="a4", units="metric")) == 1
 
 
 def test_a_scale_is_said_as_a_ruler_reads_it():
