@@ -5,7 +5,6 @@ from django.urls import include, path
 from plots import health
 from plots.views import (
     agreements,
-    care,
     care_matters,
     dates,
     dues,
@@ -31,6 +30,7 @@ from plots.views import (
     pauses,
     people,
     phone,
+    proposals,
     roster_import,
     rules,
     set_up,
@@ -41,6 +41,7 @@ from plots.views import (
     waiting,
     workdays,
 )
+from schedules.views import care  # about the ground, with what logs say of it
 
 way_in = [
     path("", home.home, name="home"),
@@ -133,8 +134,8 @@ turn_pages = [
     path("g/<slug:slug>/turn/<int:pk>/undo/<int:renewal_pk>/", turn.renewal_undo, name="renewal_undo"),
     path("g/<slug:slug>/turn/<int:pk>/remind/", turn.round_remind, name="round_remind"),
     path("g/<slug:slug>/turn/<int:pk>/close/", turn.round_close, name="round_close"),
-    path("g/<slug:slug>/turn/<int:pk>/plots/", turn.proposals, name="proposals"),
-    path("g/<slug:slug>/turn/<int:pk>/move/<int:renewal_pk>/", turn.renewal_move, name="renewal_move"),
+    path("g/<slug:slug>/turn/<int:pk>/plots/", proposals.proposals, name="proposals"),
+    path("g/<slug:slug>/turn/<int:pk>/move/<int:renewal_pk>/", proposals.renewal_move, name="renewal_move"),
     path("g/<slug:slug>/mine/", own_season.own_season, name="own_season"),
     path(
         "g/<slug:slug>/plots/<int:pk>/holder/<int:assignment_pk>/hand-over/",

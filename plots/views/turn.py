@@ -18,9 +18,9 @@ from plots.forms.turn import AnswerForm, RoundForm
 from plots.listing import Column, Filter, Listing
 from plots.models import Decision, Garden, Renewal, RenewalRound, WishChoice
 from plots.powers import Power
-from plots.queries import Asked, FreeInTurn
+from plots.queries import Asked
 from plots.renewal import Advice
-from plots.views.answers import chosen, form_page, list_page, typed
+from plots.views.answers import form_page, list_page, typed
 from plots.wording.renewal import advice_text, reason_text
 
 page_with_form = require_http_methods(["GET", "HEAD", "POST"])
@@ -124,7 +124,7 @@ RENEWALS: Listing[Asked] = Listing(
 )
 
 
-def _round(garden: Garden, pk: int) -> RenewalRound:
+def round_of(garden: Garden, pk: int) -> RenewalRound:
     return get_object_or_404(
         RenewalRound.objects.select_related("season__garden"), season__garden=garden, pk=pk
     )
@@ -134,7 +134,7 @@ def _round(garden: Garden, pk: int) -> RenewalRound:
 def round(request: HttpRequest, slug: str, pk: int) -> HttpResponse:
     """Everybody who was asked, with the answer, the proposal and its rule; here a person decides."""
     garden = access.garden_to_run(request.user, slug, Power.PLOTS)
-    round = _round(garden, pk)
+    round = round_of(garden, pk)
     standing = request.GET.get("standing", "")
     context = {
         "round": round,
@@ -154,7 +154,7 @@ def round(request: HttpRequest, slug: str, pk: int) -> HttpResponse:
 def round_decide(request: HttpRequest, slug: str, pk: int) -> HttpResponse:
     """Renews or frees the ticked plots; what cannot be is said, plot by plot, and the rest is done."""
     garden = access.garden_to_run(request.user, slug, Power.PLOTS)
-    round = _round(garden, pk)
+    round = round_of(garden, pk)
     decision = Decision.RENEWED if request.POST.get("do") == "renew" else Decision.FREED
     ticked = set(request.POST.getlist("plot"))
     rows = [row for row in queries.held_in(round) if str(row.assignment.pk) in ticked]
@@ -189,7 +189,7 @@ def _decide(round: RenewalRound, row: Asked, decision: Decision, request: HttpRe
 def round_answer(request: HttpRequest, slug: str, pk: int, assignment_pk: int) -> HttpResponse:
     """Keeps an answer that came by telephone, on paper or at the gate."""
     garden = access.garden_to_run(request.user, slug, Power.PLOTS)
-    round = _round(garden, pk)
+    round = round_of(garden, pk)
     assignment = get_object_or_404(queries.asked_in(round), pk=assignment_pk)
     form = AnswerForm(typed(request))
     if form.is_bound and form.is_valid():
@@ -219,7 +219,7 @@ def renewal_undo(request: HttpRequest, slug: str, pk: int, renewal_pk: int) -> H
     renewals = Renewal.objects.select_related(
         "assignment__plot__garden", "assignment__holder", "round__season"
     )
-    renewal = get_object_or_404(renewals, round=_round(garden, pk), pk=renewal_pk)
+    renewal = get_object_or_404(renewals, round=round_of(garden, pk), pk=renewal_pk)
     try:
         service.undo_decision(renewal=renewal, by=request.user)
     except ValidationError as error:
@@ -232,7 +232,7 @@ def renewal_undo(request: HttpRequest, slug: str, pk: int, renewal_pk: int) -> H
 @require_POST
 def round_close(request: HttpRequest, slug: str, pk: int) -> HttpResponse:
     garden = access.garden_to_run(request.user, slug, Power.PLOTS)
-    service.close_round(round=_round(garden, pk), on=garden.today(), by=request.user)
+    service.close_round(round=round_of(garden, pk), on=garden.today(), by=request.user)
     messages.success(request, _("The renewals are closed. Nobody lost a plot by that."))
     return redirect("plots:turn", slug)
 
@@ -242,7 +242,7 @@ def round_remind(request: HttpRequest, slug: str, pk: int) -> HttpResponse:
     """Drafts the notice to whoever is silent; whoever gives notices out reads it over and sends it."""
     garden = access.garden_to_run(request.user, slug, Power.PLOTS)
     try:
-        draft = service.draft_reminder(round=_round(garden, pk), by=request.user)
+        draft = service.draft_reminder(round=round_of(garden, pk), by=request.user)
     except ValidationError as error:
         messages.error(request, error.messages[0])
         return redirect("plots:round", slug, pk)
@@ -257,85 +257,3 @@ def round_remind(request: HttpRequest, slug: str, pk: int) -> HttpResponse:
         return redirect("plots:notice", slug, draft.pk)
     messages.success(request, _("The reminder is drafted. Somebody trusted with notices gives it out."))
     return redirect("plots:round", slug, pk)
-
-
-def _could_go_to(row: FreeInTurn) -> str:
-    if row.offer is not None:
-        return row.offer.entry.name
-    candidate = row.proposal and (row.proposal.mover or row.proposal.place)
-    return candidate.name if candidate else ""
-
-
-def _square_metres(row: FreeInTurn) -> float | None:
-    width, length = row.plot.width_m, row.plot.length_m
-    return round(width * length, 2) if width and length else None
-
-
-def _way(row: FreeInTurn) -> str:
-    if row.offer is not None:
-        return "offered"
-    if row.proposal is None:
-        return "nobody"
-    return "mover" if row.proposal.mover else "list" if row.proposal.place else "nobody"
-
-
-FREE_PLOTS: Listing[FreeInTurn] = Listing(
-    columns=[
-        Column("plot", gettext_lazy("Plot"), lambda row: row.plot.label),
-        Column("size", gettext_lazy("Size"), _square_metres, in_csv=False),
-        Column("area", gettext_lazy("Square metres"), _square_metres, on_page=False),
-        Column("person", gettext_lazy("Could go to"), _could_go_to),
-        Column(
-            "why",
-            gettext_lazy("Why"),
-            lambda row: reason_text(row.proposal.reason) if row.proposal else "",
-            on_page=False,
-        ),
-    ],
-    filters=[
-        Filter(
-            "way",
-            gettext_lazy("Could go to"),
-            [
-                ("mover", gettext_lazy("a member who moves")),
-                ("list", gettext_lazy("somebody who waits")),
-                ("offered", gettext_lazy("offered already")),
-                ("nobody", gettext_lazy("nobody waits")),
-            ],
-            lambda row, word: _way(row) == word,
-        )
-    ],
-    text=lambda row: f"{row.plot.label} {_could_go_to(row)}",
-)
-
-
-@require_safe
-def proposals(request: HttpRequest, slug: str, pk: int) -> HttpResponse:
-    """The free plots of the coming season, each with who could have it and the rule behind that."""
-    garden = access.garden_to_run(request.user, slug, Power.PLOTS)
-    round = _round(garden, pk)
-    context = {"round": round, "movers": queries.movers_in(round)}
-    context["may_offer"] = access.may_run(request.user, garden, Power.WAITING)
-    rows = queries.proposals_for(round)
-    return list_page(request, "plots/proposals.html", FREE_PLOTS, rows, garden=garden, **context)
-
-
-@require_POST
-def renewal_move(request: HttpRequest, slug: str, pk: int, renewal_pk: int) -> HttpResponse:
-    """Gives a household that asked for it another plot, and frees its own."""
-    garden = access.garden_to_run(request.user, slug, Power.PLOTS)
-    renewals = Renewal.objects.select_related(
-        "assignment__plot__garden", "assignment__holder", "round__season"
-    )
-    renewal = get_object_or_404(renewals, round=_round(garden, pk), pk=renewal_pk)
-    plot = chosen(garden.plots.all(), request.POST.get("plot", ""))
-    if plot is None:
-        return redirect("plots:proposals", slug, pk)
-    try:
-        service.move_household(renewal=renewal, plot=plot, on=garden.today(), by=request.user)
-    except ValidationError as error:
-        messages.error(request, " ".join(error.messages))
-    else:
-        words = {"person": renewal.assignment.holder, "new": plot, "old": renewal.assignment.plot}
-        messages.success(request, _("%(person)s moves from %(old)s to %(new)s.") % words)
-    return redirect("plots:proposals", slug, pk)
