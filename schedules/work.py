@@ -50,3 +50,5 @@ OF_A_PLANTING = frozenset(
         Work.THIN,
     }
 )
+# What tells of nobody at the plot.
+NO_VISIT = frozenset({Work.HOURS, Work.NOTE})

@@ -8,6 +8,7 @@ from django import forms
 from django.utils.translation import gettext as _now
 from django.utils.translation import gettext_lazy as _
 
+from plots.forms.photos import PhotosField
 from plots.forms.turn import day_input
 from plots.models import ContactHow, Garden, MatterStep, Outcome, PauseWhy, StepKind
 
@@ -22,6 +23,7 @@ class FindingForm(forms.Form):
         label=_("Note"), required=False, max_length=1000, help_text=NO_PRIVATE_WORDS,
         widget=forms.Textarea(attrs={"rows": 2}),
     )  # fmt: skip
+    photos = PhotosField(label=_("Photos, for those trusted with care alone"), required=False)
 
 
 class PauseForm(forms.Form):

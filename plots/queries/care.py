@@ -13,6 +13,7 @@ from plots.models import (
     Assignment,
     CareRound,
     Finding,
+    FindingPhoto,
     Garden,
     GardenRules,
     Matter,
@@ -106,7 +107,9 @@ def stops_of(round: CareRound) -> list[Stop]:
 
 def _findings(round: CareRound) -> tuple[dict[int, Finding], dict[int, Finding]]:
     """The findings of a round by plot, and the latest before it."""
-    found = {one.plot_id: one for one in round.findings.select_related("made_by")}
+    photos = Prefetch("photos", FindingPhoto.objects.standing(), to_attr="shown_photos")
+    seen = round.findings.select_related("made_by").prefetch_related(photos)
+    found = {one.plot_id: one for one in seen}
     before = Finding.objects.filter(round__garden=round.garden_id, round__day__lt=round.day)
     # Of some hundred plots and a round a fortnight these are few thousand rows; only the last year is read.
     earlier = before.filter(round__day__gt=date(round.day.year - 1, 1, 1)).order_by("round__day")

@@ -124,5 +124,5 @@ def test_lists_ask_as_much_for_one_as_for_three(count, cast, as_user, django_ass
     walk, browser = begin(cast), as_user(cast.coordinator)
     with django_assert_num_queries(8):
         browser.get(to("matters", cast.garden))
-    with django_assert_num_queries(13):
+    with django_assert_num_queries(14):
         browser.get(to("care_round", cast.garden, walk.pk))

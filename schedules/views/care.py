@@ -12,10 +12,13 @@ from django.views.decorators.http import require_http_methods, require_POST, req
 from plots import access, queries, service
 from plots.care import rubric_lines
 from plots.forms.care import FindingForm, PauseForm
-from plots.models import CareRound, Garden
+from plots.models import CareRound, Garden, User
 from plots.powers import Power
 from plots.queries import Stop
-from plots.views.answers import typed
+from plots.service.photos import photograph
+from plots.views.answers import list_page, typed
+from schedules.service.care import care_stops, with_work
+from schedules.views.care_lists import round_list
 
 page_with_form = require_http_methods(["GET", "HEAD", "POST"])
 
@@ -36,7 +39,7 @@ def care(request: HttpRequest, slug: str) -> HttpResponse:
         "open_count": sum(row.matter.closed_on is None for row in rows),
         "pauses": queries.pauses_running(garden, today),
     }
-    return render(request, "plots/care.html", context)
+    return render(request, "schedules/care.html", context)
 
 
 @require_POST
@@ -52,15 +55,14 @@ def care_round(request: HttpRequest, slug: str, pk: int) -> HttpResponse:
     """All plots of the round in the order of the walk, with what asks for a word."""
     garden = access.garden_to_run(request.user, slug, Power.CARE)
     round = _round(garden, pk)
-    stops = queries.stops_of(round)
+    rows = care_stops(round)
     context = {
         "garden": garden,
         "round": round,
-        "stops": stops,
-        "left": [stop for stop in stops if stop.found is None],
-        "asking": [stop for stop in stops if stop.asks],
+        "left": [row.stop for row in rows if row.stop.found is None],
+        "asking": [row for row in rows if row.stop.asks],
     }
-    return render(request, "plots/care_round.html", context)
+    return list_page(request, "schedules/care_round.html", round_list(garden), rows, **context)
 
 
 @page_with_form
@@ -73,10 +75,12 @@ def care_stop(request: HttpRequest, slug: str, pk: int, plot_pk: int) -> HttpRes
     if place is None:
         raise Http404
     stop = stops[place]
-    form = FindingForm(typed(request), initial={"note": stop.found.note if stop.found else ""})
+    form = FindingForm(
+        typed(request), request.FILES or None, initial={"note": stop.found.note if stop.found else ""}
+    )
     if form.is_bound and form.is_valid():
         try:
-            service.keep_finding(round=round, plot=stop.plot, by=request.user, **form.cleaned_data)
+            _keep(round, stop, form, request.user)
         except ValidationError as error:
             form.add_error(None, error)
         else:
@@ -85,15 +89,24 @@ def care_stop(request: HttpRequest, slug: str, pk: int, plot_pk: int) -> HttpRes
     return _stop_page(request, round, stops, place, form)
 
 
+def _keep(round: CareRound, stop: Stop, form: FindingForm, by: User) -> None:
+    """Keeps the finding first, then its photos, which are written outside its transaction."""
+    told = form.cleaned_data
+    finding = service.keep_finding(round=round, plot=stop.plot, line=told["line"], note=told["note"], by=by)
+    photograph(finding=finding, pictures=told["photos"], by=by)
+
+
 def _stop_page(
     request: HttpRequest, round: CareRound, stops: list[Stop], place: int, form: FindingForm
 ) -> HttpResponse:
     lines = rubric_lines(round.garden.rules.rubric)
     last = stops[place].last
+    (row,) = with_work(round, [stops[place]], [stops[place].plot])
     context = {
         "garden": round.garden,
         "round": round,
         "stop": stops[place],
+        "row": row,
         "form": form,
         "pause_form": PauseForm(),
         "lines": list(enumerate(lines, start=1)),
@@ -106,7 +119,7 @@ def _stop_page(
         "before": stops[place - 1].plot if place else None,
         "after": stops[place + 1].plot if place + 1 < len(stops) else None,
     }
-    return render(request, "plots/care_stop.html", context, status=422 if form.errors else 200)
+    return render(request, "schedules/care_stop.html", context, status=422 if form.errors else 200)
 
 
 def _round(garden: Garden, pk: int) -> CareRound:
