@@ -53,8 +53,8 @@ def let_people_wait(garden: Garden, people: list[User], today: date) -> None:
     _asked_last_winter(garden, today)
     season = garden.seasons.filter(starts_on__lte=today, ends_on__gte=today).first()
     if season is not None:
-        _offer(garden, season, coordinator, decline=True)
-        _offer(garden, season, coordinator)
+        _offer(garden, season, coordinator, today, decline=True)
+        _offer(garden, season, coordinator, today)
 
 
 def _asked_last_winter(garden: Garden, today: date) -> None:
@@ -97,8 +97,8 @@ def _join(garden: Garden, waits: Waits, choices: dict[str, PlotChoice], by: User
     join_list(entry=entry, choices=[choices[name] for name in waits.choices], by=by)
 
 
-def _offer(garden: Garden, season: Season, by: User, *, decline: bool = False) -> None:
-    """Offers the first plot that somebody is next for."""
+def _offer(garden: Garden, season: Season, by: User, today: date, *, decline: bool = False) -> None:
+    """Offers the first plot that somebody is next for, from today on."""
     found = stands(waiting_list(garden), season)
     stand = next((one for one in found if one.next_row is not None), None)
     if stand is None or stand.next_row is None:
@@ -107,7 +107,7 @@ def _offer(garden: Garden, season: Season, by: User, *, decline: bool = False) -
         entry=stand.next_row.entry,
         plot=stand.plot,
         season=season,
-        begins_on=max(garden.today(), season.starts_on),
+        begins_on=today,
         ends_at=timezone.now() + timedelta(hours=garden.rules.offer_hours),
         by=by,
     )
