@@ -20,6 +20,8 @@ CODE = 96.0  # points: 34 mm, read from a hand's breadth away
 CARD_HEIGHT = 150.0  # four rows on Letter, title and all
 
 NAME = ParagraphStyle("name", sheet.BODY, fontName=fonts.BOLD, fontSize=13, leading=16)
+SMALLER = ParagraphStyle("smaller name", NAME, fontSize=10.5, leading=13)
+LONG_NAME = 30  # characters that the larger letters hold in two lines
 ADDRESS = ParagraphStyle("address", SMALL, wordWrap="CJK", textColor=ink.QUIET)
 
 
@@ -50,16 +52,26 @@ def cards_pdf(head: Head, cards: Sequence[Card]) -> bytes:
         ("VALIGN", (0, 0), (-1, -1), "MIDDLE"),
         ("LEFTPADDING", (0, 0), (-1, -1), 12),
         ("RIGHTPADDING", (0, 0), (-1, -1), 12),
+        ("TOPPADDING", (0, 0), (-1, -1), 6),
+        ("BOTTOMPADDING", (0, 0), (-1, -1), 6),
     ]
-    page.add(Table(rows, colWidths=[width] * COLUMNS, rowHeights=CARD_HEIGHT, style=style, hAlign="LEFT"))
+    page.add(Table(rows, colWidths=[width] * COLUMNS, rowHeights=_heights(rows), style=style, hAlign="LEFT"))
     return page.pdf()
+
+
+def _heights(rows: Sequence[Sequence[object]]) -> list[float]:
+    """All cards alike, unless a long name or address needs more."""
+    return [
+        max(CARD_HEIGHT, *(cell.wrap(0, 0)[1] + 12 for cell in row if isinstance(cell, Table)))
+        for row in rows
+    ]
 
 
 def _card(card: Card, garden: str, page: Page, width: float) -> Flowable:
     setter = page.setter
     words: list[Flowable] = [
         setter.paragraph(fonts.shortened(garden, sheet.SMALL, width - CODE - 8), SMALL),
-        setter.paragraph(card.name[:60], NAME),
+        setter.paragraph(card.name, NAME if len(card.name) <= LONG_NAME else SMALLER),
         Spacer(0, 4),
         setter.paragraph(gettext("Scan the code, or type the address. Then press “Sign in”."), SMALL),
         Spacer(0, 4),

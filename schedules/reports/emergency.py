@@ -7,7 +7,9 @@ from dataclasses import dataclass
 
 from django.utils.translation import gettext
 
-from schedules.reports.frame import Head, Page
+from schedules.reports.frame import ROOM, WRITING_LINE, Head, Page
+
+LINES = 6  # to write on, all of them on one page
 
 
 @dataclass(frozen=True, slots=True)
@@ -32,7 +34,7 @@ def emergency_pdf(head: Head, place: str, rows: Sequence[EmergencyRow], without:
     else:
         page.text(gettext("Nobody has named anybody yet."))
     page.quiet(gettext("Members who named nobody: {count}.").format(count=without))
-    page.heading(gettext("What happened"))
+    page.heading(gettext("What happened"), room=LINES * WRITING_LINE + ROOM)
     page.quiet(gettext("Date, time, who, what was done. Give this page to a coordinator."))
-    page.writing_lines(6)
+    page.writing_lines(LINES)
     return page.pdf()

@@ -7,9 +7,10 @@ themselves.
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
 from datetime import date
+from itertools import zip_longest
 
 from django.utils.translation import gettext
 from reportlab.lib.styles import ParagraphStyle
@@ -18,8 +19,10 @@ from reportlab.platypus import CondPageBreak, Flowable, HRFlowable, KeepTogether
 from schedules.reports import fonts, ink, sheet
 
 WRITING_LINE = 26.0  # points between lines to write on by hand
-# Longer cells could not be broken over a page.
-LONGEST_CELL = 1200
+# A longer cell goes on in a row of its own below, so that it can be broken over a page.
+LONGEST_CELL = 450
+ROOM = 110.0  # points on its page for a heading and the beginning of what it heads
+ABOVE, BELOW = 2.5, 4.0  # points of a cell about its text
 
 SMALL = ParagraphStyle("small", sheet.BODY, fontSize=sheet.SMALL, leading=13)
 TITLES = ParagraphStyle("titles", SMALL, textColor=ink.QUIET)
@@ -60,9 +63,18 @@ class Page:
         if subtitle:
             self.add(self.setter.paragraph(subtitle, sheet.LEDE))
 
-    def heading(self, text: str, *, room: float = 110) -> None:
+    def heading(self, text: str, *, room: float = ROOM) -> None:
         """A heading, with `room` points on its page for it and the beginning of what it heads."""
         self._story += [CondPageBreak(room), self.setter.paragraph(text, sheet.HEADING)]
+
+    def _keep_to_heading(self, table: Table, lines: int) -> None:
+        """Moves a heading to the next page if the table's first lines do not fit below it."""
+        if len(self._story) < 2 or not isinstance(self._story[-2], CondPageBreak):
+            return
+        begins = Table(table._cellvalues[:lines], colWidths=table._argW, style=_style(grid=False))
+        heading = 2 * sheet.HEADING.leading + sheet.HEADING.spaceBefore
+        needed = begins.wrap(self.width, self.height)[1] + heading
+        self._story[-2].height = min(max(self._story[-2].height, needed), self.height)
 
     def text(self, text: str) -> None:
         """Text as people wrote it, paragraph by paragraph."""
@@ -90,37 +102,29 @@ class Page:
     ) -> None:
         """A ruled table over the page's width, parted by `shares`; its titles come again on each page.
 
-        With `row_height` (points) all rows are that high, for writing into; with `grid`, cells are parted.
+        With `row_height` (points) no row is lower, for writing into; with `grid`, cells are parted.
         """
-        lines = [[self._cell(title, TITLES) for title in titles]] if titles else []
-        lines += [[self._cell(cell) for cell in row] for row in rows]
+        lines: list[list[Flowable]] = [[self._cell(title, TITLES) for title in titles]] if titles else []
+        style = _style(grid=grid)
+        if titles:
+            style.append(("LINEBELOW", (0, 0), (-1, 0), 0.8, ink.INK))
+        for row in rows:
+            first = len(lines)
+            lines += [[self._cell(cell) for cell in part] for part in _parts(row)]
+            for at in range(first + 1, len(lines)):  # what goes on stands close to what it follows
+                style += [("BOTTOMPADDING", (0, at - 1), (-1, at - 1), 0)]
+                style += [("TOPPADDING", (0, at), (-1, at), 0)]
+            if row_height:
+                lines[-1][-1] = Spacer(0, row_height - ABOVE - BELOW)
+            style.append(("LINEBELOW", (0, len(lines) - 1), (-1, len(lines) - 1), 0.5, ink.RULE))
         if not lines:
             return
         whole = sum(shares)
-        style: list[tuple[object, ...]] = [
-            ("VALIGN", (0, 0), (-1, -1), "TOP"),
-            ("LEFTPADDING", (0, 0), (-1, -1), 5 if grid else 0),
-            ("RIGHTPADDING", (0, 0), (-1, -1), 5 if grid else 8),
-            ("TOPPADDING", (0, 0), (-1, -1), 2.5),
-            ("BOTTOMPADDING", (0, 0), (-1, -1), 4),
-            ("LINEBELOW", (0, 0), (-1, -1), 0.5, ink.RULE),
-        ]
-        if titles:
-            style.append(("LINEBELOW", (0, 0), (-1, 0), 0.8, ink.INK))
-        if grid:
-            style.append(("INNERGRID", (0, 0), (-1, -1), 0.5, ink.RULE))
-        heights = [None, *[row_height] * len(rows)] if titles else [row_height] * len(rows)
-        self._story += [
-            Table(
-                lines,
-                colWidths=[self.width * share / whole for share in shares],
-                rowHeights=heights if row_height else None,
-                style=style,
-                hAlign="LEFT",
-                repeatRows=1 if titles else 0,
-            ),
-            Spacer(0, 10),
-        ]
+        widths = [self.width * share / whole for share in shares]
+        repeated = 1 if titles else 0
+        table = Table(lines, colWidths=widths, style=style, hAlign="LEFT", repeatRows=repeated)
+        self._keep_to_heading(table, repeated + 1)
+        self._story += [table, Spacer(0, 10)]
 
     def writing_lines(self, count: int) -> None:
         """Empty lines to write on."""
@@ -168,7 +172,38 @@ class Page:
         )
 
     def _cell(self, text: str, style: ParagraphStyle = SMALL) -> Flowable:
-        return self.setter.paragraph(text[:LONGEST_CELL], style)
+        return self.setter.paragraph(text, style)
+
+
+def _style(*, grid: bool) -> list[tuple[object, ...]]:
+    style: list[tuple[object, ...]] = [
+        ("VALIGN", (0, 0), (-1, -1), "TOP"),
+        ("LEFTPADDING", (0, 0), (-1, -1), 5 if grid else 0),
+        ("RIGHTPADDING", (0, 0), (-1, -1), 5 if grid else 8),
+        ("TOPPADDING", (0, 0), (-1, -1), ABOVE),
+        ("BOTTOMPADDING", (0, 0), (-1, -1), BELOW),
+    ]
+    return [*style, ("INNERGRID", (0, 0), (-1, -1), 0.5, ink.RULE)] if grid else style
+
+
+def _parts(row: Sequence[str]) -> Iterator[tuple[str, ...]]:
+    """The row, and below it rows for what is left of its longest cells."""
+    yield from zip_longest(*(pieces(cell) for cell in row), fillvalue="")
+
+
+def pieces(text: str, longest: int = LONGEST_CELL) -> list[str]:
+    """The text in pieces of at most `longest` characters, broken after a sentence or between words.
+
+    >>> pieces("Turn the water off. Empty the pipes.", 24)
+    ['Turn the water off.', 'Empty the pipes.']
+    """
+    found = []
+    while len(text) > longest:
+        ends = [text.rfind(end, longest // 2, longest) + 1 for end in ("\n", ". ", " ")]
+        cut = next((end for end in ends if end), longest)
+        found.append(text[:cut].rstrip())
+        text = text[cut:].lstrip()
+    return [*found, text]
 
 
 def _bracketed() -> str:
