@@ -32,6 +32,7 @@ class Quantity(StrEnum):
     TEMPERATURE = "temperature"  # °C
     WARMTH = "warmth"  # a difference of temperatures, °C
     VOLUME = "volume"  # litres
+    RAIN = "rain"  # depth of water, kept in millimetres
 
 
 @dataclass(frozen=True, slots=True)
@@ -67,6 +68,8 @@ CELSIUS = Unit("°C", 1.0)
 FAHRENHEIT_DEGREE = Unit("°F", 5 / 9)
 GALLON = Unit("gal", LITRES_PER_GALLON)
 LITRE = Unit("L", 1.0)
+RAIN_INCH = Unit("in", 25.4, decimals=2)
+RAIN_MILLIMETRE = Unit("mm", 1.0)
 
 _UNITS: dict[Quantity, tuple[Unit, Unit]] = {
     Quantity.SHORT_LENGTH: (INCH, CENTIMETRE),
@@ -74,6 +77,7 @@ _UNITS: dict[Quantity, tuple[Unit, Unit]] = {
     Quantity.TEMPERATURE: (FAHRENHEIT, CELSIUS),
     Quantity.WARMTH: (FAHRENHEIT_DEGREE, CELSIUS),
     Quantity.VOLUME: (GALLON, LITRE),
+    Quantity.RAIN: (RAIN_INCH, RAIN_MILLIMETRE),
 }
 
 _LENGTH_WORDS = {
@@ -97,6 +101,10 @@ _WORDS: dict[Quantity, dict[str, Unit]] = {
     Quantity.VOLUME: {
         **dict.fromkeys(("gal", "gal.", "gallon", "gallons"), GALLON),
         **dict.fromkeys(("l", "litre", "litres", "liter", "liters"), LITRE),
+    },
+    Quantity.RAIN: {
+        **dict.fromkeys(("in", "in.", "inch", "inches", '"', "″", "”"), RAIN_INCH),
+        **dict.fromkeys(("mm", "millimetre", "millimetres", "millimeter", "millimeters"), RAIN_MILLIMETRE),
     },
 }
 

@@ -12,11 +12,13 @@ from schedules.views import (
     letter,
     notices,
     own_data,
+    pests,
     photos,
     plan,
     set_up,
     sheet,
     site_map,
+    water,
     week,
     when,
     work_papers,
@@ -86,4 +88,35 @@ work = [
     ),
     path("g/<slug:slug>/dates.pdf", work_papers.dates_pdf, name="dates_pdf"),
 ]
-urlpatterns = [*work, *photo_pages, *letters, *weeks, *plans, *maps, *people, *papers, *feeds, *frost_risk]
+waters = [
+    path("g/<slug:slug>/water/", water.waters, name="waters"),
+    path("g/<slug:slug>/plots/<int:pk>/water/", water.water, name="water"),
+    path("g/<slug:slug>/rain/", water.rain, name="rain"),
+    path("g/<slug:slug>/rain/<int:pk>/remove/", water.rain_remove, name="rain_remove"),
+]
+pests_and_damage = [
+    path("g/<slug:slug>/pests/", pests.guidance, name="guidance"),
+    path("g/<slug:slug>/pests/new/", pests.guidance_new, name="guidance_new"),
+    path("g/<slug:slug>/pests/<int:pk>/", pests.guidance_edit, name="guidance_edit"),
+    path("g/<slug:slug>/pests/<int:pk>/remove/", pests.guidance_remove, name="guidance_remove"),
+    path("g/<slug:slug>/pests/<int:pk>/restore/", pests.guidance_restore, name="guidance_restore"),
+    path("g/<slug:slug>/pests/seen/", pests.sightings, name="sightings"),
+    path("g/<slug:slug>/pests/seen/<int:pk>/", pests.sighting, name="sighting"),
+    path("g/<slug:slug>/pests/seen/<int:pk>/sure/", pests.sighting_sure, name="sighting_sure"),
+    path("g/<slug:slug>/pests/seen/<int:pk>/word/", pests.sighting_word, name="sighting_word"),
+    path("g/<slug:slug>/pests/used/", pests.treatments, name="treatments"),
+]
+urlpatterns = [
+    *waters,
+    *pests_and_damage,
+    *work,
+    *photo_pages,
+    *letters,
+    *weeks,
+    *plans,
+    *maps,
+    *people,
+    *papers,
+    *feeds,
+    *frost_risk,
+]

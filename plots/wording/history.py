@@ -120,6 +120,15 @@ WHAT: dict[str, Promise] = {
     "date-changed": gettext_lazy("The date was changed"),
     "date-removed": gettext_lazy("The date was taken off the calendar"),
     "date-restored": gettext_lazy("The date was put back on the calendar"),
+    # rain, pests and damage
+    "rain-changed": gettext_lazy("A reading of the rain gauge was corrected"),
+    "rain-removed": gettext_lazy("A reading of the rain gauge was taken off the list"),
+    "guidance-made": gettext_lazy("Guidance was written"),
+    "guidance-changed": gettext_lazy("The guidance was changed"),
+    "guidance-removed": gettext_lazy("The guidance was taken off the list"),
+    "guidance-restored": gettext_lazy("The guidance was put back"),
+    "sighting-confirmed": gettext_lazy("It was made sure what was seen"),
+    "word-given": gettext_lazy("A private word went out about it"),
 }
 
 LISTED = 12  # values of one list that are named

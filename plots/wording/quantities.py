@@ -14,6 +14,7 @@ _UNITS = {
     "in": pgettext_lazy("unit", "in"),
     "ft": pgettext_lazy("unit", "ft"),
     "cm": pgettext_lazy("unit", "cm"),
+    "mm": pgettext_lazy("unit", "mm"),
     "m": pgettext_lazy("unit", "m"),
     "°F": pgettext_lazy("unit", "°F"),
     "°C": pgettext_lazy("unit", "°C"),

@@ -19,6 +19,7 @@ from schedules.models import DailyWeather, GardenClimate, WorkChoice, WorkLog
 from schedules.queries import plantings_of
 from schedules.seasons import Side, day_number
 from schedules.service.calendar import GardenDates, years_around
+from schedules.service.measures import area_of
 from schedules.water import (
     Basis,
     CropWater,
@@ -58,7 +59,7 @@ class PlotWater:
 
     @property
     def litres(self) -> float | None:
-        area = _area(self.plot)
+        area = area_of(self.plot)
         return None if area is None else litres_over(self.owed_mm, area)
 
 
@@ -93,8 +94,8 @@ class GardenWater:
         waterings = self._waterings.get(plot.pk, [])
         poured = {one.planting: _depths(one, waterings, plot) for one in growing}
         recent = [one for one in waterings if (self.today - one.day).days < 7]
-        measured = [one.litres for one in recent if one.litres is not None and _area(plot)]
-        poured_mm = depth_mm(sum(measured), _area(plot) or 1.0)
+        measured = [one.litres for one in recent if one.litres is not None and area_of(plot)]
+        poured_mm = depth_mm(sum(measured), area_of(plot) or 1.0)
         rain_mm = sum(mm for day, mm in self._rain.items() if 0 <= (self.today - day).days < 7)
         crops = self._balances(growing, poured) if self.is_recent else ()
         if self.is_recent:
@@ -253,12 +254,8 @@ def _with_shares(growing: list[Grown]) -> list[Grown]:
 
 def _depths(grown: Grown, waterings: Iterable[_Watering], plot: Plot) -> dict[date, float]:
     """The millimetres a planting got each day: its part of the plot's water, and what was for it alone."""
-    area, found = _area(plot), defaultdict(float)
+    area, found = area_of(plot), defaultdict(float)
     for one in waterings:
         if area and one.litres is not None and one.planting in (None, grown.planting):
             found[one.day] += depth_mm(one.litres, area * (1.0 if one.planting is None else grown.share))
     return found
-
-
-def _area(plot: Plot) -> float | None:
-    return plot.width_m * plot.length_m if plot.width_m and plot.length_m else None

@@ -9,7 +9,7 @@ from plots.models import AgreementText, Change, Membership, RenewalRound, Season
 from plots.service import save_changes
 from schedules.models import CalendarFeed, StationRecord
 from tests.factories import UserFactory
-from tests.project import photo_addresses, waiting_addresses
+from tests.project import photo_addresses, scouting_addresses, waiting_addresses
 
 
 def arguments(name: str, cast) -> dict[str, object]:
@@ -261,6 +261,7 @@ _MAKERS = {
         **dict.fromkeys(("variety", "variety_edit", "variety_remove"), _variety),
     },
     "schedules": {
+        **scouting_addresses.MAKERS,
         **photo_addresses.LOGS,
         "invitation_card": _member,
         "sign_in_sheet_pdf": _workday,

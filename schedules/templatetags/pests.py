@@ -1,0 +1,49 @@
+"""What templates ask about pests and damage."""
+
+from __future__ import annotations
+
+from datetime import date, timedelta
+
+from django import template
+from django.utils.formats import date_format
+
+from plots.models import Garden
+from schedules.entries import Entry
+from schedules.models import Guidance, Treatment
+from schedules.queries import guidance_about, guidance_of
+from schedules.reach import Reached
+from schedules.wording.intervals import hold_short
+from schedules.wording.pests import reach_text as why_reached
+
+register = template.Library()
+
+
+@register.simple_tag
+def advice_about(garden: Garden, seen: str) -> list[Guidance]:
+    """The garden's guidance about what was seen; for a page of one log, not for lists."""
+    return guidance_about(garden, seen)
+
+
+@register.simple_tag
+def advice_of(garden: Garden) -> list[Guidance]:
+    """All of the garden's guidance."""
+    return list(guidance_of(garden))
+
+
+@register.filter
+def not_before(entry: Entry) -> str:
+    """As in “not before July 3: interval on the label”; empty where nothing holds a harvest back."""
+    return hold_short(entry.not_before) if entry.not_before else ""
+
+
+@register.filter
+def held_until(treatment: Treatment) -> str:
+    """The first day on which may be picked again."""
+    until: date = treatment.log.day + timedelta(days=treatment.label_days)
+    return date_format(until)
+
+
+@register.filter
+def reach_text(reach: Reached | None, units: str) -> str:
+    """Why a plot may be reached."""
+    return why_reached(reach, units)

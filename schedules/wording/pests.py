@@ -1,0 +1,43 @@
+"""Words about pests and damage: the draft of a private word, and why a plot may be reached."""
+
+from __future__ import annotations
+
+from django.utils.translation import gettext as _
+
+from plots.quantities import Quantity
+from plots.wording import quantity_text
+from schedules.models import Guidance, Sighting
+from schedules.reach import Reached
+
+
+def word_draft(sighting: Sighting, advice: list[Guidance]) -> dict[str, str]:
+    """What a carer may send to the people near by; they change it as they like."""
+    crop = sighting.log.crop_grown
+    words = {"thing": sighting.seen, "crop": str(crop) if crop else ""}
+    lines = [_("Dear gardeners,"), ""]
+    lines += [
+        _("%(thing)s was seen on %(crop)s in the garden these days. Please look at your own plants.") % words
+        if crop
+        else _("%(thing)s was seen in the garden these days. Please look at your own plants.") % words
+    ]
+    for one in advice:
+        steps = [one.signs, one.tolerate, one.prevent, one.by_hand, one.ask]
+        lines += ["", _("What the garden advises:"), *(step for step in steps if step)]
+    lines += [
+        "",
+        _("If you find it, tell us or log it with a photo. Nobody is to blame, and no answer is due."),
+    ]
+    return {"subject": _("Please look at your plants: %(thing)s") % words, "body": "\n".join(lines)}
+
+
+def reach_text(reach: Reached | None, units: str) -> str:
+    """Why a plot may be reached."""
+    if reach is None:
+        return _("where it was seen")
+    why = []
+    if reach.metres is not None:
+        distance = quantity_text(round(reach.metres, 1), Quantity.LENGTH, units)
+        why.append(_("%(distance)s away") % {"distance": distance})
+    if reach.families:
+        why.append(_("grows %(family)s, too") % {"family": ", ".join(sorted(reach.families))})
+    return ", ".join(why)
