@@ -42,6 +42,7 @@ from plots.views import (
     workdays,
 )
 from schedules.views import care  # about the ground, with what logs say of it
+from schedules.views import ground as plots_list
 
 way_in = [
     path("", home.home, name="home"),
@@ -76,7 +77,7 @@ gardens = [
     path("g/<slug:slug>/history/<int:pk>/undo/", history.change_undo, name="change_undo"),
 ]
 plots = [
-    path("g/<slug:slug>/plots/", ground.plots, name="plots"),
+    path("g/<slug:slug>/plots/", plots_list.plots, name="plots"),
     path("g/<slug:slug>/plots/new/", ground.plot_new, name="plot_new"),
     path("g/<slug:slug>/plots/<int:pk>/", ground.plot, name="plot"),
     path("g/<slug:slug>/plots/<int:pk>/edit/", ground.plot_edit, name="plot_edit"),

@@ -1,4 +1,4 @@
-"""Plots: the list, one plot, its form, and who holds it."""
+"""Plots: one of them, its form, and who holds it; `schedules.views.ground` has the list."""
 
 from __future__ import annotations
 
@@ -15,18 +15,7 @@ from plots import access, queries, service
 from plots.forms.ground import HolderForm, PlotForm
 from plots.models import Garden, Plot
 from plots.powers import Power
-from plots.views.answers import chosen, form_page, list_page, page_with_form, saved, typed
-from plots.views.ground_lists import plots_list
-
-
-@require_safe
-def plots(request: HttpRequest, slug: str) -> HttpResponse:
-    garden = access.garden_to_see(request.user, slug)
-    rows = queries.plots_with_holders(access.visible_plots(request.user, garden), today=garden.today())
-    may_run = access.may_run(request.user, garden, Power.PLOTS)
-    return list_page(
-        request, "plots/plots.html", plots_list(garden), rows, garden=garden, plots=rows, may_run=may_run
-    )
+from plots.views.answers import chosen, form_page, page_with_form, saved, typed
 
 
 @require_safe

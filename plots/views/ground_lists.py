@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
 
 from django.utils.translation import gettext as _
 
@@ -33,7 +33,10 @@ def people_text(plot: Plot) -> str:
     )
 
 
-def plots_list(garden: Garden) -> Listing[Plot]:
+def plots_list(
+    garden: Garden, columns: Sequence[Column[Plot]] = (), filters: Sequence[Filter[Plot]] = ()
+) -> Listing[Plot]:
+    """The plots; with further columns and filters for what only others know of them."""
     names = _states()
     return Listing(
         columns=[
@@ -46,11 +49,13 @@ def plots_list(garden: Garden) -> Listing[Plot]:
             Column("accessible", _("Accessible"), lambda plot: plot.accessible, on_page=False),
             Column("note", _("Note"), lambda plot: plot.note, on_page=False),
             Column("retired", _("Given up on"), lambda plot: plot.retired_on, on_page=False),
+            *columns,
         ],
         filters=[
             Filter("state", _("State"), list(names.items()), lambda plot, word: state_of(plot) == word),
             Filter("kind", _("Kind"), PlotKind.choices, lambda plot, word: plot.kind == word),
             Filter("bed", _("Bed"), _beds(), lambda plot, _word: plot.accessible),
+            *filters,
         ],
         text=lambda plot: f"{plot.label} {people_text(plot)} {plot.note}",
     )

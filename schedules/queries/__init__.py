@@ -2,11 +2,13 @@
 
 from schedules.queries.calendar import feed_at, live_feed, people_of, planted_years, plantings_of
 from schedules.queries.pests import guidance_about, guidance_of, sightings_of, treatments_of
+from schedules.queries.worked import latest_work
 
 __all__ = [
     "feed_at",
     "guidance_about",
     "guidance_of",
+    "latest_work",
     "live_feed",
     "people_of",
     "planted_years",

@@ -10,7 +10,7 @@ from plots.models import Assignment, CareRound, FindingPhoto, Garden, Pause, Plo
 from plots.queries import Stop, stops_of
 from schedules.attended import Attended, Days, attended
 from schedules.models import WorkLog
-from schedules.queries.care import latest_work
+from schedules.queries import latest_work
 
 
 @dataclass(frozen=True, slots=True)

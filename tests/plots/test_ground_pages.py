@@ -22,8 +22,8 @@ def url(name, cast, **more):
 def test_the_list_costs_the_same_with_more_plots(run, cast, rows, django_assert_num_queries):
     for _n in range(rows - 1):
         AssignmentFactory(plot__garden=cast.garden, co_gardeners=[UserFactory(), UserFactory()])
-    # session, person, membership, role, plots, assignments, co-gardeners
-    with django_assert_num_queries(7):
+    # session, person, membership, powers, role, plots, assignments, co-gardeners; latest work, pauses, rules
+    with django_assert_num_queries(11):
         page = run.get(url("plots", cast))
     assert len(page.context["plots"]) == rows
 
