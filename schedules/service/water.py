@@ -56,6 +56,7 @@ class PlotWater:
     rain_mm: float  # of the last seven days
     poured_mm: float  # of the last seven days
     unmeasured: int  # waterings of these days that do not count: no amount, or a plot without a size
+    ever_poured: bool  # whether any watering was logged in all the days looked at
 
     @property
     def litres(self) -> float | None:
@@ -112,6 +113,7 @@ class GardenWater:
             rain_mm=rain_mm,
             poured_mm=poured_mm,
             unmeasured=len(recent) - len(measured),
+            ever_poured=bool(waterings),
         )
 
     def _balances(
