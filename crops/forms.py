@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterator
 from dataclasses import dataclass
 from typing import Any
 
@@ -13,10 +13,10 @@ from django.utils.translation import gettext as _
 from django.utils.translation import gettext_lazy
 
 from crops.facts import CropFacts, with_changes
-from crops.models import Crop, Hardiness, Method, SeedTable, Variety
+from crops.models import Crop, SeedTable, Variety
 from crops.sheet import FACT_FIELDS, LINES, SECTIONS, Flaw, Measure, flaws
 from crops.wording.facts import SECTION_TITLES, fact_text, yes_or_no
-from crops.wording.names import crop_label, table_name
+from crops.wording.names import table_name
 from plots.forms.quantities import NumberField, QuantityField
 from plots.models import Garden
 from plots.quantities import Quantity
@@ -28,41 +28,6 @@ _QUANTITIES = {
     Measure.VOLUME: Quantity.VOLUME,
 }
 _YES_NO = ("true", "false")
-
-
-class CropSearch(forms.Form):
-    """Finds crops by name, by how they are started, by hardiness or by family."""
-
-    text = forms.CharField(
-        label=gettext_lazy("Name"),
-        required=False,
-        max_length=80,
-        widget=forms.TextInput(attrs={"type": "search"}),
-    )
-    method = forms.ChoiceField(label=gettext_lazy("Started"), required=False)
-    hardiness = forms.ChoiceField(label=gettext_lazy("Hardiness"), required=False)
-    family = forms.ChoiceField(label=gettext_lazy("Family"), required=False)
-
-    def __init__(self, data: Any, *, families: Iterable[str]) -> None:
-        super().__init__(data)
-        anything = [("", _("any"))]
-        self.fields["method"].choices = anything + Method.choices
-        self.fields["hardiness"].choices = anything + Hardiness.choices
-        self.fields["family"].choices = anything + [(family, family) for family in families]
-
-    def matching(self, crops: Iterable[Crop]) -> list[Crop]:
-        """The crops that fit; an unreadable choice narrows nothing. Names are searched as they are read."""
-        self.is_valid()
-        asked = {name: value for name, value in self.cleaned_data.items() if value and name != "text"}
-        words = folded(self.cleaned_data.get("text", "")).split()
-        return [
-            crop
-            for crop in crops
-            if all(getattr(crop, name) == value for name, value in asked.items())
-            and all(
-                word in folded(f"{crop_label(crop)} {crop.botanical_name} {crop.family}") for word in words
-            )
-        ]
 
 
 @dataclass(frozen=True)

@@ -9,31 +9,23 @@ from django.utils.translation import gettext as _
 from django.views.decorators.http import require_http_methods, require_POST, require_safe
 
 from crops import queries, service
-from crops.forms import CropForm, CropSearch
+from crops.forms import CropForm
 from crops.models import Crop
+from crops.views.crop_list import crops_list
 from crops.wording.cautions import cautions
-from crops.wording.names import crop_label
 from crops.wording.page import SourceList, citations, sections
 from plots import access
-from plots.htmx import part_or_page
 from plots.models import Garden
 from plots.powers import Power
-from plots.views.answers import form_page, typed
+from plots.views.answers import form_page, list_page, typed
 
 
 @require_safe
 def crops(request: HttpRequest, slug: str) -> HttpResponse:
     garden = access.garden_to_see(request.user, slug)
-    every = sorted(queries.crops_with_varieties(garden), key=lambda crop: crop_label(crop).casefold())
-    search = CropSearch(request.GET, families=sorted({crop.family for crop in every if crop.family}))
-    context = {
-        "garden": garden,
-        "search": search,
-        "crops": search.matching(every),
-        "total": len(every),
-        "may_run": access.may_run(request.user, garden, Power.SETTINGS),
-    }
-    return part_or_page(request, "crops/_list.html", "crops/crops.html", context)
+    every = list(queries.crops_with_varieties(garden))
+    may_run = access.may_run(request.user, garden, Power.SETTINGS)
+    return list_page(request, "crops/crops.html", crops_list(every), every, garden=garden, may_run=may_run)
 
 
 @require_safe

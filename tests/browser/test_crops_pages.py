@@ -39,16 +39,17 @@ def test_a_crop_can_be_read_in_either_light(new_page, garden, enter, scheme):
 def test_the_list_narrows_while_one_types_and_the_address_follows(page, garden, enter):
     enter(page, garden.member)
     page.goto(CROPS)
-    page.get_by_label("Name").press_sequentially("pepper")
-    expect(page.get_by_role("status")).to_have_text("2 of 56 crops")
+    page.get_by_label("Find").press_sequentially("pepper")
+    expect(page.locator(".list-count [role=status]")).to_have_text("2 of 56")
     expect(page.get_by_role("link", name="Pepper, hot")).to_be_visible()
     expect(page.get_by_role("link", name="Kale")).to_have_count(0)
 
-    page.get_by_label("Name").fill("")
+    page.get_by_label("Find").fill("")
+    page.locator("summary", has_text="Filter").click()
     page.get_by_label("Started").select_option("vegetative")
-    expect(page.get_by_role("status")).to_have_text("6 of 56 crops")
+    expect(page.locator(".list-count [role=status]")).to_have_text("6 of 56")
     page.reload()
-    expect(page.get_by_role("status")).to_have_text("6 of 56 crops")
+    expect(page.locator(".list-count [role=status]")).to_have_text("6 of 56")
 
 
 @pytest.mark.parametrize("device", [PHONE, DESKTOP])
@@ -56,9 +57,9 @@ def test_the_list_narrows_without_scripts_too(new_page, garden, enter, device):
     page = new_page(**device, java_script_enabled=False)
     enter(page, garden.member)
     page.goto(CROPS)
-    page.get_by_label("Name").fill("pepper")
-    page.get_by_role("button", name="Find").click()
-    expect(page.get_by_role("status")).to_have_text("2 of 56 crops")
+    page.get_by_label("Find").fill("pepper")
+    page.get_by_role("button", name="Show").first.click()
+    expect(page.locator(".list-count [role=status]")).to_have_text("2 of 56")
 
 
 def test_a_number_leads_to_its_source(page, garden, enter):
