@@ -12,6 +12,7 @@ from django.shortcuts import resolve_url
 from django.utils import translation
 from django.utils.cache import patch_vary_headers
 from django.utils.http import urlencode
+from django.utils.translation import gettext as _
 from django_htmx.http import HttpResponseClientRedirect
 
 Handler = Callable[[HttpRequest], HttpResponse]
@@ -28,6 +29,22 @@ class ContentSecurityPolicy:
         response = self.get_response(request)
         response.headers.setdefault("Content-Security-Policy", self.policy)
         return response
+
+
+class BodyLimited:
+    """Refuses what is far too large before any of it is read; a web server in front may do so earlier."""
+
+    MOST_BYTES = 66_000_000  # the largest weather record; several photos as telephones take them
+
+    def __init__(self, get_response: Handler) -> None:
+        self.get_response = get_response
+
+    def __call__(self, request: HttpRequest) -> HttpResponse:
+        length = request.META.get("CONTENT_LENGTH") or "0"
+        if length.isdecimal() and int(length) <= self.MOST_BYTES:
+            return self.get_response(request)
+        words = _("This is more than %(size)d MB at once.") % {"size": self.MOST_BYTES // 1_000_000}
+        return HttpResponse(words, status=413, content_type="text/plain; charset=utf-8")
 
 
 class TextsCompressed(GZipMiddleware):

@@ -68,6 +68,7 @@ INSTALLED_APPS = [
 MIDDLEWARE = [
     "django.middleware.security.SecurityMiddleware",
     "plots.middleware.ContentSecurityPolicy",
+    "plots.middleware.BodyLimited",
     "whitenoise.middleware.WhiteNoiseMiddleware",
     "plots.middleware.TextsCompressed",
     "plots.middleware.PagesPrivate",

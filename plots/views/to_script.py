@@ -14,8 +14,8 @@ View = Callable[..., HttpResponse]
 
 
 def wants_json(request: HttpRequest) -> bool:
-    """Whether the script asks; a browser itself takes anything, but never says JSON."""
-    return "application/json" in request.headers.get("Accept", "")
+    """Whether the script asks; a browser takes anything, but a page first."""
+    return request.get_preferred_type(["text/html", "application/json"]) == "application/json"
 
 
 def told_in_json(view: View) -> View:

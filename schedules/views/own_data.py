@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from django.http import HttpRequest, HttpResponse
+from django.http import FileResponse, HttpRequest, HttpResponse
 from django.views.decorators.cache import never_cache
 from django.views.decorators.http import require_safe
 
@@ -13,6 +13,9 @@ from schedules.service.own_data import archive_of
 @require_safe
 def own_data(request: HttpRequest) -> HttpResponse:
     """Everything kept about whoever asks, as tables in one archive."""
-    response = HttpResponse(archive_of(request.user), content_type="application/zip")
-    response["Content-Disposition"] = 'attachment; filename="trugbook-about-me.zip"'
-    return response
+    return FileResponse(
+        archive_of(request.user),
+        as_attachment=True,
+        filename="trugbook-about-me.zip",
+        content_type="application/zip",
+    )

@@ -4,9 +4,11 @@ import zipfile
 from io import BytesIO
 
 import pytest
+from django.utils import timezone
 from pypdf import PdfReader
 
-from plots.models import Change, Membership, SignInLink, User
+from plots.models import Change, Delivery, MatterStep, Membership, SignInLink, User
+from plots.service import open_matter, pause, take_step
 from schedules.service.own_data import ways_to_a_person
 from tests.factories import MembershipFactory
 
@@ -64,15 +66,38 @@ def test_the_pack_holds_people_plots_things_and_what_is_open(run, cast):
         "555 0100",
         "Plots a household may hold",
         "Taken over by",
+        "signinlink NAME",
+        "Where the copies are",
+        "Neither email nor telephone is known: Cora",
     ):
         assert words in text
     assert "Nobody does this" in run.get("/g/linden-row/hand-over/").content.decode()
 
 
+def test_what_is_open_in_care_says_which_plot_and_what_is_next_and_no_private_word(run, cast):
+    today = cast.garden.today()
+    matter = open_matter(assignment=cast.assignment, finding=None, on=today, by=cast.coordinator)
+    step = MatterStep(
+        matter=matter, kind="contact", day=today, how="phone", done=True, text="Her mother died."
+    )
+    take_step(step=step, by=cast.coordinator)
+    pause(assignment=cast.assignment, why="illness", until=today, on=today, by=cast.coordinator)
+    notice = cast.garden.notices.create(subject="Water off", body="Soon.", given_at=timezone.now())
+    Delivery.objects.create(notice=notice, person=cast.holder, way="none")
+    text = text_of_pdf(run.get("/g/linden-row/hand-over.pdf"))
+    for words in (
+        "Plot A1: a private matter since",
+        "Plot A1: nobody is expected",
+        "“Water off” has not reached",
+    ):
+        assert words in text
+    assert [word in text for word in ("mother", "illness", "telephone: reached")] == [False] * 3
+
+
 def test_ones_own_data_holds_what_is_about_oneself_and_no_secret(cast, as_user):
     User.objects.filter(pk=cast.co_gardener.pk).update(phone="555 0123")
     client = as_user(cast.co_gardener)
-    archive = zipfile.ZipFile(BytesIO(client.get("/account/data.zip").content))
+    archive = zipfile.ZipFile(BytesIO(client.get("/account/data.zip").getvalue()))
     tables = {name: archive.read(name).decode() for name in archive.namelist()}
     assert "555 0123" in tables["account.csv"]
     assert "A1" in tables["assignments.csv"]
