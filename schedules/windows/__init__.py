@@ -11,6 +11,7 @@ from collections.abc import Iterator
 
 from crops.facts import CropFacts
 from schedules.climate import Climate
+from schedules.windows.anchored import anchored, lies_behind
 from schedules.windows.autumn import autumn_span
 from schedules.windows.course import Course
 from schedules.windows.growing_year import GrowingYear
@@ -45,7 +46,9 @@ __all__ = [
     "Start",
     "Turn",
     "Window",
+    "anchored",
     "derive",
+    "lies_behind",
 ]
 
 

@@ -53,9 +53,10 @@ class Course:
 
     def _successions(self, span: Span) -> Iterator[Span]:
         yield span
-        later: Span | None = span
-        while later := self.again(later, span):
+        later = self.again(span, span)
+        while later is not None:
             yield later
+            later = self.again(later, span)
 
     def again(self, before: Span, first: Span) -> Span | None:
         """When to begin once more after `before`; `None` past the last day of the `first` time."""
@@ -67,7 +68,8 @@ class Course:
             Reason("succession", Edge.BEST, True, {"days": interval}),
             *(reason for reason in first.reasons if reason.edge is Edge.LATEST),
         )
-        return Span(before.earliest + interval, before.best + interval, first.latest, reasons)
+        earliest, best = (max(first.earliest, day + interval) for day in (before.earliest, before.best))
+        return Span(earliest, best, first.latest, reasons)
 
     def under_cover(self, begun: Span, number: int) -> Iterator[Window]:
         """Starting indoors and hardening off, where seedlings stand under cover before they are set out."""

@@ -69,8 +69,8 @@ class Window:
     """Earliest, best and latest day for one operation; all three `None` when there is no window.
 
     The first sowing or transplanting of a turn has `succession` 1. With `done` nothing is left to do, and the
-    dates are those on which it was done. `last_picked` tells of a harvest, which goes on after it. `moved_days`:
-    by how much logs moved the best day, later above nothing.
+    dates are those on which it was done; with `last_picked` a harvest goes on. Logs moved the best day by
+    `moved_days`, to a later one above 0.
     """
 
     crop: str

@@ -11,17 +11,19 @@ from schedules.wording.phrases import Sentence, Values, days, month_day, tempera
 
 
 def _true_leaves(values: Values, units: str) -> str:
-    parts = [
-        _(
+    words = {"leaves": days(values["leaf_days"]), "thinning": days(values["thinning_days"])}
+    if values["emergence_days"] is None:  # it was seen to come up
+        text = _(
+            "Seedlings open their true leaves about %(leaves)s after they show; thin within the %(thinning)s "
+            "that follow, before roots tangle."
+        )
+    else:
+        words["emergence"] = days(values["emergence_days"])
+        text = _(
             "Seedlings show about %(emergence)s after sowing and open their true leaves about %(leaves)s "
             "later; thin within the %(thinning)s that follow, before roots tangle."
         )
-        % {
-            "emergence": days(values["emergence_days"]),
-            "leaves": days(values["leaf_days"]),
-            "thinning": days(values["thinning_days"]),
-        }
-    ]
+    parts = [text % words]
     if values["when"]:
         parts.append(_("The sign to go by: %(when)s.") % {"when": thin_text(values["when"], units)})
     if values["spacing_m"] is not None:

@@ -11,10 +11,15 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 
 from schedules.windows.types import Reason
-from schedules.wording import autumn_reasons, course_reasons, spring_reasons
+from schedules.wording import anchored_reasons, autumn_reasons, course_reasons, spring_reasons
 from schedules.wording.operations import edge_name
 
-_SENTENCES = spring_reasons.SENTENCES | autumn_reasons.SENTENCES | course_reasons.SENTENCES
+_SENTENCES = (
+    spring_reasons.SENTENCES
+    | autumn_reasons.SENTENCES
+    | course_reasons.SENTENCES
+    | anchored_reasons.SENTENCES
+)
 
 
 def reason_sentence(reason: Reason, units: str) -> str:

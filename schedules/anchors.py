@@ -1,0 +1,151 @@
+"""What the logs of one planting say was done at each of its sowings.
+
+Logs are read in the order of their days. One that says which sowing it tells of counts there; another goes to
+the first sowing at which that is still to be done. Beginning again before anything was picked starts a sowing
+anew; beginning again later is one sowing more. A step after a later one was taken (hardening off what stands
+in the ground already) stays in the diary and moves nothing, so that the days of a sowing are always in order.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Collection, Iterable
+from dataclasses import dataclass, field
+from datetime import date, timedelta
+
+from schedules.windows import Done, Start
+from schedules.windows.happened import STAGES, Happened, Stage
+from schedules.work import Work
+
+MOST_SOWINGS = 20
+TELLING = frozenset(stage.value for stages in STAGES.values() for stage in stages)
+_MAIN = {Start.SOW: Stage.SOW, Start.TRANSPLANT: Stage.TRANSPLANT}
+_ORDER = tuple(Stage)
+
+
+@dataclass(frozen=True, slots=True)
+class Logged:
+    """A log that stands: its primary key, its work and day, and which sowing it tells of if it says so."""
+
+    log: int
+    work: str
+    day: date
+    sowing: int | None = None
+
+
+def grown_as(logs: Collection[Logged], planned: Start, ways: Collection[Start]) -> Start:
+    """How a planting is grown by its logs: what was to be sown may have been raised under cover instead."""
+    works = {one.work for one in logs}
+    under_cover = bool(works & {Work.START_INDOORS, Work.TRANSPLANT}) and Work.SOW not in works
+    return Start.TRANSPLANT if under_cover and Start.TRANSPLANT in ways else planned
+
+
+def happened(
+    logs: Iterable[Logged], start: Start, *, sowings: int, picking_days: int = 0
+) -> dict[int, Happened]:
+    """What was done at each sowing of which anything is told, by its number, 1 first.
+
+    `sowings` were planned. A picking of an untold sowing goes to the next one `picking_days` after the first.
+    """
+    record = _Record(start, {number: _Sowing(start) for number in range(1, sowings + 1)}, picking_days)
+    told = [(one, stage) for one in logs if (stage := _stage(one.work, start)) is not None]
+    for one, stage in sorted(told, key=lambda pair: (pair[0].day, _ORDER.index(pair[1]), pair[0].log)):
+        record.take(stage, Done(one.day, one.log), one.sowing)
+    return {
+        number: Happened(sowing.days, sowing.last_picked)
+        for number, sowing in sorted(record.sowings.items())
+        if sowing.days
+    }
+
+
+def _stage(work: str, start: Start) -> Stage | None:
+    """The stage that a work tells of where a crop is grown so: sown in a tray, or set out as bought."""
+    if work not in TELLING:
+        return None
+    stage = Stage(work)
+    if start is Start.TRANSPLANT and stage is Stage.SOW:
+        return Stage.START_INDOORS
+    if start is Start.SOW and stage is Stage.TRANSPLANT:
+        return Stage.SOW
+    return stage if stage in STAGES[start] else None
+
+
+@dataclass(slots=True)
+class _Sowing:
+    """One sowing as the logs read so far tell of it."""
+
+    start: Start
+    days: dict[Stage, Done] = field(default_factory=dict)
+    last_picked: Done | None = None
+
+    def accepts(self, stage: Stage) -> bool:
+        """Whether the stage is still to come."""
+        stages = STAGES[self.start]
+        return not any(later in self.days for later in stages[stages.index(stage) :])
+
+    def may_restart(self, stage: Stage) -> bool:
+        """Whether it can be begun anew: seed that rotted, seedlings that a frost took."""
+        if stage not in (_MAIN[self.start], Stage.START_INDOORS):
+            return False
+        if self.days.keys() == {Stage.CLEAR}:  # its place was cleared before it was begun
+            return True
+        over = {Stage.HARVEST, Stage.CLEAR}
+        return not over & self.days.keys() and (stage is _MAIN[self.start] or self.accepts(_MAIN[self.start]))
+
+    def reach(self, stage: Stage, done: Done) -> None:
+        """Takes a stage; whatever came after it is to be done again."""
+        stages = STAGES[self.start]
+        for later in stages[stages.index(stage) :]:
+            self.days.pop(later, None)
+        self.days[stage] = done
+        if stage is Stage.HARVEST:
+            self.last_picked = done
+
+
+@dataclass(slots=True)
+class _Record:
+    """The sowings of a planting, while its logs are read."""
+
+    start: Start
+    sowings: dict[int, _Sowing]
+    picking_days: int
+
+    def take(self, stage: Stage, done: Done, number: int | None) -> None:
+        """Reads one log."""
+        if stage is Stage.CLEAR and number is None:
+            for sowing in self.sowings.values():
+                self._tell(sowing, stage, done)
+            return
+        known = number if number is None or 1 <= number <= MOST_SOWINGS else None
+        if known is None:
+            known = self._next(stage, done)
+        if known is not None:
+            self._tell(self.sowings.setdefault(known, _Sowing(self.start)), stage, done)
+
+    def _tell(self, sowing: _Sowing, stage: Stage, done: Done) -> None:
+        if sowing.accepts(stage) or sowing.may_restart(stage):
+            sowing.reach(stage, done)
+        elif stage is Stage.HARVEST and stage in sowing.days and Stage.CLEAR not in sowing.days:
+            sowing.last_picked = done
+
+    def _next(self, stage: Stage, done: Done) -> int | None:
+        """The sowing that a log without a number tells of."""
+        if stage is Stage.HARVEST:
+            return self._picked(done)
+        waiting = [number for number, sowing in self.sowings.items() if sowing.accepts(stage)]
+        begun = [number for number in waiting if self.sowings[number].days]
+        if stage not in (_MAIN[self.start], Stage.START_INDOORS):
+            return min(begun or waiting, default=None)
+        again = [number for number, sowing in self.sowings.items() if sowing.may_restart(stage)]
+        if waiting or again:
+            return min(waiting) if waiting else max(again)
+        return max(self.sowings) + 1 if max(self.sowings) < MOST_SOWINGS else None
+
+    def _picked(self, done: Done) -> int | None:
+        """The first sowing whose picking is not over; where all are, the last."""
+        standing = [number for number, sowing in self.sowings.items() if Stage.CLEAR not in sowing.days]
+        begun = [number for number in standing if self.sowings[number].days]
+        for number in begun:
+            first = self.sowings[number].days.get(Stage.HARVEST)
+            if first is None or done.day <= first.day + timedelta(days=self.picking_days):
+                return number
+        return max(begun, default=min(standing, default=None))

@@ -1,0 +1,51 @@
+"""What is known to have been done at one sowing of a planting, and in which order it must have been."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass, field
+from enum import StrEnum
+
+from schedules.windows.types import Done, Operation, Start
+
+
+class Stage(StrEnum):
+    """A step in the life of a sowing that logs tell of; operations have their own word."""
+
+    START_INDOORS = Operation.START_INDOORS
+    SOW = Operation.SOW
+    CAME_UP = "came-up"
+    HARDEN_OFF = Operation.HARDEN_OFF
+    TRANSPLANT = Operation.TRANSPLANT
+    THIN = Operation.THIN
+    HARVEST = Operation.HARVEST  # its first picking
+    CLEAR = "clear"
+
+
+STAGES: Mapping[Start, tuple[Stage, ...]] = {
+    Start.SOW: (Stage.SOW, Stage.CAME_UP, Stage.THIN, Stage.HARVEST, Stage.CLEAR),
+    Start.TRANSPLANT: (
+        Stage.START_INDOORS,
+        Stage.CAME_UP,
+        Stage.HARDEN_OFF,
+        Stage.TRANSPLANT,
+        Stage.HARVEST,
+        Stage.CLEAR,
+    ),
+}
+
+
+@dataclass(frozen=True, slots=True)
+class Happened:
+    """The days of one sowing's stages, never out of their order, and the last picking."""
+
+    days: Mapping[Stage, Done] = field(default_factory=dict)
+    last_picked: Done | None = None
+
+    def on(self, stage: Stage) -> Done | None:
+        """When a stage was reached, if a log tells."""
+        return self.days.get(stage)
+
+    @property
+    def cleared(self) -> Done | None:
+        return self.days.get(Stage.CLEAR)
