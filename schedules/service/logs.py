@@ -15,7 +15,7 @@ from django.utils.translation import gettext as _
 
 from crops.models import Crop, Planting
 from plots.access import days_to_log
-from plots.models import Change, Garden, HoursDone, Plot, User
+from plots.models import Garden, HoursDone, Plot, User
 from plots.service.history import fields_of, record, record_fields
 from schedules.amounts import AmountError, Measured, worked_out
 from schedules.intervals import hold_on
@@ -35,6 +35,16 @@ class Kept:
 
     rows: list[WorkLog]
     is_new: bool
+
+    def same_as(self, *, plots: Sequence[Plot], **told: object) -> bool:
+        """Whether this is what is told now, so that keeping it twice would be once too often."""
+        first = self.rows[0]
+        asked = {name: value for name, value in told.items() if name in CHANGEABLE}
+        was = {name: getattr(first, name) for name in asked}
+        same_plots = {row.plot_id for row in self.rows} == ({plot.pk for plot in plots} or {None})
+        if asked.get("amount") is None:
+            asked = {**asked, "unit": "", "hose": None}
+        return same_plots and asked == was
 
 
 def kept_before(*, key: UUID, by: User) -> Kept | None:
@@ -157,9 +167,9 @@ def restore_log(*, log: WorkLog, by: User) -> WorkLog:
     return row
 
 
-def change_of(log: WorkLog) -> Change | None:
-    """The latest change of a log."""
-    return Change.objects.filter(about_model=log._meta.label_lower, about_pk=log.pk).first()
+def sent_with(log: WorkLog) -> list[WorkLog]:
+    """The logs that came together with this one, itself among them."""
+    return list(_rows().filter(sent=log.sent, garden=log.garden_id).order_by("pk"))
 
 
 def _save_standing(row: WorkLog) -> None:
@@ -194,7 +204,7 @@ def _check(rows: Sequence[WorkLog], *, by: User) -> None:
     plots = [row.plot for row in rows if row.plot]
     faults: dict[str, list[str]] = _faults_of_the_whole(first, plots)
     days = days_to_log(by, first.garden, plots)
-    treated = treated_at(plots, since=date.min) if first.work == Work.PICK else []
+    treated = treated_at(plots) if first.work == Work.PICK else []
     sown = _sown(first)
     measured = measured_for(first) if first.amount is not None else None
     for row in rows:
