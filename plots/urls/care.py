@@ -5,20 +5,10 @@ from django.urls import path
 from plots.views import care_matters, finding_photos, notices, pauses
 
 in_garden = [
+    path("care/photos/<uuid:key>/<slug:size>.jpg", finding_photos.finding_photo, name="finding_photo"),
+    path("care/photos/<uuid:key>/remove/", finding_photos.finding_photo_remove, name="finding_photo_remove"),
     path(
-        "care/photos/<uuid:key>/<slug:size>.jpg",
-        finding_photos.finding_photo,
-        name="finding_photo",
-    ),
-    path(
-        "care/photos/<uuid:key>/remove/",
-        finding_photos.finding_photo_remove,
-        name="finding_photo_remove",
-    ),
-    path(
-        "care/photos/<uuid:key>/restore/",
-        finding_photos.finding_photo_restore,
-        name="finding_photo_restore",
+        "care/photos/<uuid:key>/restore/", finding_photos.finding_photo_restore, name="finding_photo_restore"
     ),
     path("care/matters/", care_matters.matters, name="matters"),
     path("care/matters/new/", care_matters.matter_new, name="matter_new"),
@@ -37,9 +27,5 @@ in_garden = [
     path("notices/<int:pk>/", notices.notice, name="notice"),
     path("notices/<int:pk>/edit/", notices.notice_edit, name="notice_edit"),
     path("notices/<int:pk>/give/", notices.notice_give, name="notice_give"),
-    path(
-        "notices/<int:pk>/reached/<int:delivery_pk>/",
-        notices.delivery_mark,
-        name="delivery_mark",
-    ),
+    path("notices/<int:pk>/reached/<int:delivery_pk>/", notices.delivery_mark, name="delivery_mark"),
 ]

@@ -13,9 +13,7 @@ from plots.views import (
     sharing,
 )
 
-urlpatterns = [
-    path("link/", invitations.ask_for_link, name="link_ask"),
-]
+urlpatterns = [path("link/", invitations.ask_for_link, name="link_ask")]
 in_garden = [
     path("members/", people.members, name="members"),
     path("members/new/", people.member_new, name="member_new"),
@@ -30,11 +28,7 @@ in_garden = [
     path("members/<int:pk>/link/", invitations.member_link, name="member_link"),
     path("members/<int:pk>/link/post/", invitations.member_link_post, name="member_link_post"),
     path("members/<int:pk>/leave/", people.member_leave, name="member_leave"),
-    path(
-        "plots/<int:pk>/holder/<int:assignment_pk>/shared/",
-        sharing.co_gardeners,
-        name="co_gardeners",
-    ),
+    path("plots/<int:pk>/holder/<int:assignment_pk>/shared/", sharing.co_gardeners, name="co_gardeners"),
     path("households/", households.households, name="households"),
     path("duties/", garden_things.duties, name="duties"),
     path("duties/new/", garden_things.duty_new, name="duty_new"),

@@ -16,11 +16,7 @@ in_garden = [
     path("turn/<int:pk>/plots/", proposals.proposals, name="proposals"),
     path("turn/<int:pk>/move/<int:renewal_pk>/", proposals.renewal_move, name="renewal_move"),
     path("mine/", own_season.own_season, name="own_season"),
-    path(
-        "plots/<int:pk>/holder/<int:assignment_pk>/hand-over/",
-        holding.hand_over,
-        name="hand_over",
-    ),
+    path("plots/<int:pk>/holder/<int:assignment_pk>/hand-over/", holding.hand_over, name="hand_over"),
     path("plots/<int:pk>/holder/<int:assignment_pk>/reopen/", holding.reopen, name="reopen"),
     path("dues/", dues.dues, name="dues"),
     path("dues/draw-up/", dues.dues_draw_up, name="dues_draw_up"),
@@ -34,15 +30,7 @@ in_garden = [
     path("agreement/signatures/<int:pk>/back/", agreements.signature_back, name="signature_back"),
     path("agreement/versions/", agreements.versions, name="agreement_versions"),
     path("agreement/versions/new/", agreements.version_new, name="agreement_version_new"),
-    path(
-        "agreement/versions/<int:pk>/in-force/",
-        agreements.version_in_force,
-        name="agreement_in_force",
-    ),
+    path("agreement/versions/<int:pk>/in-force/", agreements.version_in_force, name="agreement_in_force"),
     path("agreement/versions/<int:pk>/texts/new/", agreements.text_new, name="agreement_text_new"),
-    path(
-        "agreement/versions/<int:pk>/texts/<int:text_pk>/",
-        agreements.text_edit,
-        name="agreement_text",
-    ),
+    path("agreement/versions/<int:pk>/texts/<int:text_pk>/", agreements.text_edit, name="agreement_text"),
 ]

@@ -32,11 +32,7 @@ in_garden = [
     path("offers/<int:pk>/withdraw/", offers.offer_withdraw, name="offer_withdraw"),
     path("waiting/asked/new/", interest.interest_new, name="interest_new"),
     path("waiting/asked/<int:pk>/", interest.interest, name="interest"),
-    path(
-        "waiting/asked/<int:pk>/<int:answer_pk>/",
-        interest.interest_answer,
-        name="interest_answer",
-    ),
+    path("waiting/asked/<int:pk>/<int:answer_pk>/", interest.interest_answer, name="interest_answer"),
     path("waiting/asked/<int:pk>/send/", interest.interest_send, name="interest_send"),
     path("waiting/asked/<int:pk>/close/", interest.interest_close, name="interest_close"),
 ]
