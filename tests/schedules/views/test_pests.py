@@ -1,0 +1,183 @@
+"""Pests and damage: guidance, sightings, a private word, and the interval of a label."""
+
+from __future__ import annotations
+
+from datetime import date
+from uuid import uuid4
+
+import pytest
+from django.core.exceptions import ValidationError
+
+from plots.models import Change, Notice
+from schedules.models import Guidance, Sighting, WorkLog
+from schedules.scouting import Seen, Used
+from schedules.service import GardenDates
+from schedules.service.logs import keep_logs, remove_log, restore_log
+from schedules.service.scouting import attach
+from tests.conftest import Cast
+from tests.factories import AssignmentFactory, MembershipFactory, PlotFactory
+from tests.schedules.samples import carrot, planted, set_mean_frost, tomato
+
+PESTS = "/g/linden-row/pests/"
+ADVICE = {
+    "thing": "Aphids",
+    "tolerate": "A few on tips do no harm.",
+    "by_hand": "Rinse them off with water.",
+    "ask": "Ask the coordinator first.",
+    "reach_m": "5 m",
+}
+
+
+@pytest.fixture
+def garden(cast: Cast, time_machine) -> Cast:
+    time_machine.move_to("2026-07-08T18:00Z", tick=False)
+    set_mean_frost(cast.garden)
+    cast.garden.plots.filter(pk=cast.plot.pk).update(left_m=0, top_m=0)
+    return cast
+
+
+def logged(cast: Cast, work: str, day: date = date(2026, 7, 1), **told: object) -> WorkLog:
+    at = {"garden": cast.garden, "plots": [cast.plot], "person": cast.holder, "by": cast.holder}
+    return keep_logs(work=work, day=day, key=uuid4(), **{**at, **told}).rows[0]
+
+
+def test_guidance_is_written_mildest_first_and_read_by_every_member(garden: Cast, as_user) -> None:
+    deputy, member = as_user(garden.deputy), as_user(garden.member)
+    assert "has not written any guidance yet" in member.get(PESTS).content.decode()
+    refused = deputy.post(f"{PESTS}new/", {**ADVICE, "tolerate": "", "reach_m": "far"})
+    assert refused.status_code == 422
+    assert "Rinse them off with water." in refused.content.decode()
+    assert "“far” cannot be read." in refused.content.decode()
+    assert deputy.post(f"{PESTS}new/", ADVICE).status_code == 302
+    thing = Guidance.objects.get()
+    assert thing.reach_m == 5
+    shown = member.get(PESTS).content.decode()
+    assert shown.index("A few on tips") < shown.index("Rinse them off") < shown.index("Ask the coordinator")
+    assert "The label is the law" in shown
+    assert f"{PESTS}{thing.pk}/" not in shown
+    double = deputy.post(f"{PESTS}new/", {**ADVICE, "thing": " APHIDS"})
+    assert "This garden already has guidance about it." in double.content.decode()
+
+    edit = f"{PESTS}{thing.pk}/"
+    assert deputy.post(edit, {**ADVICE, "prevent": "Leave room."}).status_code == 302
+    assert "The guidance was changed" in deputy.get(edit).content.decode()
+    deputy.post(f"{edit}remove/")
+    deputy.post(f"{edit}remove/")
+    assert "has not written any guidance yet" in member.get(PESTS).content.decode()
+    assert deputy.post(f"{PESTS}new/", ADVICE).status_code == 302
+    again = deputy.post(f"{edit}restore/", follow=True)
+    assert "This garden already has guidance about it." in again.content.decode()
+    Guidance.objects.exclude(pk=thing.pk).delete()
+    deputy.post(f"{edit}restore/")
+    assert "Leave room." in member.get(PESTS).content.decode()
+    assert Change.objects.filter(what="guidance-removed").count() == 1
+
+
+def test_a_word_goes_to_plots_near_by_and_of_the_same_family_and_names_no_plot(
+    garden: Cast, as_user, mailoutbox, settings
+) -> None:
+    settings.EMAIL_FROM = "garden@example.org"
+    Guidance.objects.create(garden=garden.garden, thing="Aphids", tolerate="Mostly.", reach_m=5)
+    planting = planted(garden.plot, carrot())
+    seen = logged(garden, "scout", planting=planting, seen=Seen("aphids on carrots", "leaves", "some"))
+
+    def neighbour(name: str, **place: float) -> AssignmentFactory:
+        plot = PlotFactory(garden=garden.garden, **place)
+        person = MembershipFactory(garden=garden.garden, user__name=name).user
+        return AssignmentFactory(plot=plot, holder=person, season=garden.assignment.season)
+
+    near = neighbour("Nadia Near", left_m=5, top_m=0)
+    kin = neighbour("Kim Kin", left_m=90, top_m=0)
+    neighbour("Farid Far", left_m=50, top_m=0)
+    planted(kin.plot, carrot(slug="parsnip", name="Parsnip"))
+    near.holder.email = "nadia@example.org"
+    near.holder.save()
+
+    deputy = as_user(garden.deputy)
+    page = f"{PESTS}seen/{seen.sighting.pk}/"
+    assert "Mostly." in deputy.get(page).content.decode()
+    form = deputy.get(f"{page}word/").content.decode()
+    assert "Farid Far" not in form
+    for person, why in [
+        ("Nadia Near", "6.6"),
+        ("Kim Kin", "grows Apiaceae, too"),
+        ("Hollis", "where it was seen"),
+    ]:
+        assert person in form
+        assert why in form
+    assert "aphids on carrots was seen on" in form
+
+    people = [garden.holder.pk, near.holder.pk]
+    word = {"subject": "Look", "body": "Please look; it came from plot A1.", "people": people}
+    refused = deputy.post(f"{page}word/", word)
+    assert refused.status_code == 422
+    assert "The text names A1." in refused.content.decode()
+    assert "it came from plot A1" in refused.content.decode()
+    assert deputy.post(f"{page}word/", {**word, "people": []}).status_code == 422
+    assert Notice.objects.count() == 0
+    assert deputy.post(f"{page}word/", {**word, "body": "Please look."}).status_code == 302
+    assert [letter.to for letter in mailoutbox] == [["nadia@example.org"]]
+    shown = deputy.get(page).content.decode()
+    assert "Nadia Near" in shown
+    assert "neither email nor telephone known" in shown
+
+    assert deputy.post(f"{page}sure/", {"confirmed_by": "x" * 200}).status_code == 422
+    deputy.post(f"{page}sure/", {"confirmed_by": "County plant clinic"})
+    assert "County plant clinic" in deputy.get(page).content.decode()
+
+
+@pytest.mark.parametrize("count", [1, 3])
+def test_sightings_are_listed_filtered_and_exported(
+    garden: Cast, as_user, count: int, django_assert_num_queries
+) -> None:
+    for number in range(count):
+        at = {"plots": [PlotFactory(garden=garden.garden)], "by": garden.coordinator}
+        logged(garden, "scout", seen=Seen(f"=holes {number}", "leaves", "much"), note="+1", **at)
+    logged(garden, "treat", plots=[garden.plot], used=Used("=Spray", 7, "Cora"))
+    client = as_user(garden.coordinator)
+    with django_assert_num_queries(4):
+        shown = client.get(f"{PESTS}seen/?much=much&word=silent&when=lately&sure=unsure").content.decode()
+    assert shown.count("=holes") == count
+    assert "=holes" not in client.get(f"{PESTS}seen/?much=trace").content.decode()
+    table = client.get(f"{PESTS}seen/?as=csv").content.decode()
+    assert table.count("'=holes") == count
+    with django_assert_num_queries(4):
+        used = client.get(f"{PESTS}used/").content.decode()
+    assert "July 8, 2026" in used
+    assert "'=Spray" in client.get(f"{PESTS}used/?as=csv").content.decode()
+
+
+def test_a_label_holds_picking_back_until_its_days_have_passed(garden: Cast) -> None:
+    crop = carrot()
+    sprayed, other = planted(garden.plot, crop), planted(garden.plot, tomato())
+    treat = logged(garden, "treat", date(2026, 7, 1), planting=sprayed, used=Used("Label name", 7))
+    with pytest.raises(ValidationError) as refused:
+        logged(garden, "harvest", date(2026, 7, 7), planting=sprayed)
+    assert refused.value.message_dict["day"] == [
+        "Not before July 8: “Label name” was used on July 1, and its label asks for 7 days before picking."
+    ]
+    with pytest.raises(ValidationError):
+        logged(garden, "harvest", date(2026, 7, 1), crop=crop)
+    logged(garden, "harvest", date(2026, 6, 30), planting=sprayed)
+    logged(garden, "harvest", date(2026, 7, 7), planting=other)
+    picked = logged(garden, "harvest", date(2026, 7, 8), planting=sprayed)
+    remove_log(log=picked, by=garden.holder)
+
+    dates = GardenDates.of(garden.garden)
+    rows = dates.entries([garden.plot], [2026])
+    held = [(row.planting, row.operation, row.not_before.until) for row in rows if row.not_before]
+    assert held == [(sprayed.pk, "harvest", date(2026, 7, 8))]
+    remove_log(log=treat, by=garden.holder)
+    assert not any(row.not_before for row in dates.entries([garden.plot], [2026]))
+    logged(garden, "harvest", date(2026, 7, 2), planting=sprayed)
+    restore_log(log=treat, by=garden.holder)
+    with pytest.raises(ValidationError):
+        logged(garden, "harvest", date(2026, 7, 3), planting=sprayed)
+
+
+def test_what_hangs_on_a_log_follows_what_it_tells(garden: Cast) -> None:
+    log = logged(garden, "scout", seen=Seen("Aphids"))
+    attach(log=log, seen=Seen("Ants", "stems", "trace"))
+    assert [(one.seen, one.seen_on) for one in Sighting.objects.all()] == [("Ants", "stems")]
+    attach(log=log)
+    assert not Sighting.objects.exists()
