@@ -111,19 +111,14 @@ def offer(request: HttpRequest, slug: str, pk: int) -> HttpResponse:
 def _offer_page(
     request: HttpRequest, garden: Garden, offer: Offer, form: BaseForm | None = None
 ) -> HttpResponse:
-    open_now, entry = offer.is_open_at(timezone.now()), offer.entry
-    link = service.place_link(entry)
-    mail = words.offer_letter(offer, service.place_link(entry, emailed=True))
+    open_now = offer.is_open_at(timezone.now())
     context = {
-        "link": link,
+        **_to_tell(offer),
         "offer": offer,
         "open": open_now,
         "ran_out": offer.place_id is not None and not open_now,
         "ends": words.moment_text(offer.ends_at, garden),
-        "letter": words.offer_letter(offer, link),
-        "can_send": open_now and post.can_send() and entry.email,
-        "mail": f"mailto:{entry.email}?subject={quote(mail.subject)}&body={quote(mail.body)}",
-        "tell": [(how, TELL[how]) for how in TELL],
+        "can_send": open_now and post.can_send() and offer.entry.email,
         "account": _account(garden, offer),
         "after_silence": garden.rules.get_after_silence_display(),
         "after_decline": garden.rules.get_after_decline_display(),
@@ -135,6 +130,18 @@ def _offer_page(
         response = form_page(request, "plots/offer.html", reason, garden=garden, **context)
     response.status_code = status
     return response
+
+
+def _to_tell(offer: Offer) -> dict[str, object]:
+    """The words and the link to hand over, the same for one's own mail, and what one did to tell them."""
+    link = service.place_link(offer.entry)
+    mail = words.offer_letter(offer, service.place_link(offer.entry, emailed=True))
+    return {
+        "link": link,
+        "letter": words.offer_letter(offer, link),
+        "mail": f"mailto:{offer.entry.email}?subject={quote(mail.subject)}&body={quote(mail.body)}",
+        "tell": list(TELL.items()),
+    }
 
 
 def _account(garden: Garden, offer: Offer) -> str:

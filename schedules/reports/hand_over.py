@@ -10,6 +10,7 @@ from django.utils.translation import gettext
 
 from schedules.reports.frame import Head, Page
 
+ROW = 34.0  # points: two lines of a pen
 Rows = Sequence[tuple[str, ...]]
 
 
@@ -26,6 +27,8 @@ class HandOver:
     plots: Rows  # label, size, held by, reached by
     rules: Sequence[tuple[str, Sequence[tuple[str, str]]]]  # block, its rules
     address: str
+    coming_in: Sequence[str]
+    kept_in: Sequence[tuple[str, str]]  # what, where on the computer
 
 
 def hand_over_pdf(head: Head, pack: HandOver) -> bytes:
@@ -46,6 +49,7 @@ def hand_over_pdf(head: Head, pack: HandOver) -> bytes:
     page.heading(gettext("How this garden decides"))
     for title, pairs in pack.rules:
         page.table(pairs, titles=(title, ""), shares=(3, 2))
+    _getting_in(page, pack)
     page.heading(gettext("Handed over"), room=170)
     page.text(gettext("Everything else is in Trugbook: {address}").format(address=pack.address))
     page.signature(gettext("Handed over by"), gettext("Taken over by"), gettext("Day"))
@@ -89,6 +93,27 @@ def _ground(page: Page, pack: HandOver) -> None:
         shares=(1, 2, 3.6, 3.6),
         empty=gettext("There are no plots yet."),
     )
+
+
+def _getting_in(page: Page, pack: HandOver) -> None:
+    """The way in, where everything is kept, and lines for what is written down nowhere else."""
+    page.heading(gettext("Getting in, and keeping it safe"))
+    for text in pack.coming_in:
+        page.text(text)
+    page.facts(pack.kept_in)
+    page.text(
+        gettext(
+            "Copies: stop the service and copy that whole folder to somewhere else; a PostgreSQL database is "
+            "copied with its own tools. Try once to read a copy back. Who knows, writes it down:"
+        )
+    )
+    asked = (
+        gettext("Where that computer stands, and who looks after it"),
+        gettext("Where the copies are, how often they are made, when one was last read back"),
+        gettext("Who has which keys, and who changes the codes after today"),
+        gettext("The mailbox, the bank and the landowner: who signs for them now"),
+    )
+    page.table([(question, "") for question in asked], shares=(2, 3), row_height=ROW, grid=True)
 
 
 def _matters(page: Page, matters: Rows) -> None:

@@ -51,7 +51,32 @@ def hand_over_pack(garden: Garden) -> HandOver:
             for block in rules_in_words(garden.rules)
         ],
         address=f"{settings.SITE.origin}{garden.get_absolute_url()}",
+        coming_in=list(_coming_in()),
+        kept_in=list(_kept_in()),
     )
+
+
+def _coming_in() -> Iterator[str]:
+    """How a successor gets in, and what to do when nobody can."""
+    yield _(
+        "Who hands over makes the successor a coordinator under Members, and gives them a one-time link "
+        "there. Whoever cannot come in asks for a new link on the sign-in page."
+    )
+    yield _(
+        "If nobody can get in any more: on the computer that Trugbook runs on, in its folder, "
+        "“python3 manage.py signinlink NAME” prints a link for that person. (On an empty installation "
+        "“python3 manage.py firstvisit” prints the code for the first visit.)"
+    )
+
+
+def _kept_in() -> Iterator[tuple[str, str]]:
+    """Where what is kept lies on that computer; no password is ever printed."""
+    database = settings.DATABASES["default"]
+    inside = "sqlite" in database["ENGINE"]
+    yield _("Address"), settings.SITE_URL
+    yield _("Folder of what it keeps"), str(settings.DATA_DIR)
+    yield _("Database"), _("a file in that folder") if inside else _("PostgreSQL, “%s”") % database["NAME"]
+    yield _("Sends email"), settings.EMAIL_FROM or _("no")
 
 
 def _facts(garden: Garden, members: int) -> Iterator[tuple[str, str]]:
