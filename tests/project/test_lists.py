@@ -1,0 +1,75 @@
+"""Every list of the project, sorted by every column, filtered by every word, and as a spreadsheet."""
+
+from itertools import zip_longest
+
+import pytest
+from django.db import transaction
+from django.urls import reverse
+
+from tests.factories import MembershipFactory, PlotFactory, WaitingFactory
+from tests.project.addresses import arguments
+from tests.project.source import templates
+
+# The template with the list's tools: the address where it is asked.
+LISTS = {
+    "crops/crops.html": "crops:crops",
+    "plots/_map_table.html": "plots:site_map",
+    **{
+        f"plots/{name}.html": f"plots:{name}"
+        for name in (
+            "dates", "dues", "dues_part", "duties", "history", "hours", "households", "interest",
+            "make_up_jobs", "matters", "members", "notices", "people_left", "proposals", "round",
+            "signatures", "waiting", "waiting_left", "whereabouts", "workdays",
+        )
+    },
+    "schedules/care_round.html": "plots:care_round",
+    "schedules/plots.html": "plots:plots",
+    "schedules/sightings.html": "schedules:sightings",
+    "schedules/treatments.html": "schedules:treatments",
+    "schedules/waters.html": "schedules:waters",
+}  # fmt: skip
+
+
+def test_no_list_is_forgotten_here():
+    tools = {name for name, text in templates().items() if '"_list_tools.html"' in text}
+    assert {name.removeprefix("templates/") for name in tools} == set(LISTS)
+
+
+@pytest.fixture
+def run(cast, as_user):
+    """The coordinator's browser, in a garden with something on most lists."""
+    PlotFactory(garden=cast.garden, label="Z1", left_m=0, top_m=0)
+    MembershipFactory(garden=cast.garden, user__email="una@example.org")
+    cast.garden.duties.create(name="Compost", holder=cast.member)
+    cast.garden.whereabouts.create(thing="Lease", place="Folder")
+    cast.garden.work_tasks.create(name="Pots", minutes=60)
+    cast.garden.notices.create(subject="Water", body="It is on.")
+    return as_user(cast.coordinator)
+
+
+def asked_of(page):
+    """Each column once, backwards, and each word of each filter, in as few questions as will do."""
+    words = [(one.key, word) for one in page.context["shown"].filters for word, _title in one.choices]
+    sorts = [("sort", f"-{head.key}") for head in page.context["shown"].heads]
+    return [dict(filter(None, pair)) for pair in zip_longest(words, sorts)]
+
+
+def test_every_list_filters_sorts_and_goes_into_a_spreadsheet(cast, run):
+    wrong, rows = {}, 0
+    for name in LISTS.values():
+        with transaction.atomic():
+            if name == "plots:waiting":
+                WaitingFactory(garden=cast.garden)
+            address = reverse(name, kwargs=arguments(name, cast))
+            page = run.get(address)
+            rows += page.context["shown"].total
+            for query in [{}, *asked_of(page)]:
+                answer = run.get(address, {**query, "as": "csv"})
+                if (answer.status_code, answer["Content-Type"]) != (200, "text/csv; charset=utf-8"):
+                    wrong[name, str(query)] = answer.status_code
+                found = page.context["shown"].found if not query else None
+                if found is not None and answer.content.count(b"\r\n") < found + 1:
+                    wrong[name, "rows"] = found
+            transaction.set_rollback(True)
+    assert wrong == {}
+    assert rows > len(LISTS)
