@@ -1,6 +1,13 @@
 """What the calendar, its feeds and the logs read, each in a bounded number of queries."""
 
-from schedules.queries.calendar import feed_at, live_feed, people_of, planted_years, plantings_of
+from schedules.queries.calendar import (
+    feed_at,
+    live_feed,
+    people_of,
+    planted_years,
+    plantings_of,
+    telling_logs,
+)
 from schedules.queries.pests import guidance_about, guidance_of, sightings_of, treatments_of
 from schedules.queries.worked import latest_work
 
@@ -14,5 +21,6 @@ __all__ = [
     "planted_years",
     "plantings_of",
     "sightings_of",
+    "telling_logs",
     "treatments_of",
 ]

@@ -4,17 +4,30 @@ from __future__ import annotations
 
 from collections.abc import Collection, Iterable
 
-from django.db.models import QuerySet
+from django.db.models import Prefetch, QuerySet
 
 from crops.models import Planting
 from crops.queries import plantings_with_facts
 from plots.models import Garden, Plot, User
-from schedules.models import CalendarFeed
+from schedules.anchors import TELLING
+from schedules.models import CalendarFeed, WorkLog
 
 
 def plantings_of(garden: Garden, plots: Iterable[Plot], years: Collection[int]) -> QuerySet[Planting]:
-    """The plantings in the plans of `plots` for `years`, ready to give their facts."""
-    return plantings_with_facts(garden).filter(plot__in=plots, year__in=years)
+    """The plantings in the plans of `plots` for `years`, ready to give their facts and their dates."""
+    found = plantings_with_facts(garden).filter(plot__in=plots, year__in=years)
+    return found.prefetch_related(Prefetch("logs", _telling(), to_attr="telling_logs"))
+
+
+def telling_logs(planting: Planting) -> list[WorkLog]:
+    """The logs that move a planting's dates, or did until they were taken back; read with `plantings_of`."""
+    known: list[WorkLog] | None = getattr(planting, "telling_logs", None)
+    return list(_telling().filter(planting=planting)) if known is None else known
+
+
+def _telling() -> QuerySet[WorkLog]:
+    rows = WorkLog.objects.filter(work__in=TELLING).order_by("day", "pk")
+    return rows.only("planting_id", "work", "day", "succession", "changed_at", "removed_at")
 
 
 def planted_years(plot: Plot) -> list[int]:

@@ -11,13 +11,28 @@ from crops.facts import CropFacts
 from crops.models import Planting
 from crops.wording.names import crop_label
 from plots.models import Garden, Plot
+from schedules.anchors import Logged, grown_as, happened
 from schedules.climate import Basis, Climate
 from schedules.entries import Entry, Way, by_date, entries_of, windows_of_way
 from schedules.jobs import monday_of
-from schedules.queries import plantings_of
+from schedules.models import WorkLog
+from schedules.queries import plantings_of, telling_logs
 from schedules.service.climate import garden_climate
 from schedules.service.scouting import holds_on
-from schedules.windows import AS_PUBLISHED, BOLD, CAREFUL, MIDDLING, Nerve, Start, Turn, Window, derive
+from schedules.windows import (
+    AS_PUBLISHED,
+    BOLD,
+    CAREFUL,
+    MIDDLING,
+    Nerve,
+    Start,
+    Turn,
+    Window,
+    anchored,
+    course_of,
+    derive,
+)
+from schedules.windows.growth import starts
 from schedules.wording.calendar import row_name
 
 _CHOSEN = {"careful": CAREFUL, "middling": MIDDLING, "bold": BOLD}
@@ -44,8 +59,9 @@ class PlantingDates:
 
     @property
     def way(self) -> Way:
-        """How it is grown, with its windows."""
-        return Way(Turn(self.planting.turn), Start(self.planting.start), self.windows)
+        """How it is grown, with its windows; logs may tell of another way than was planned."""
+        start = self.windows[0].start if self.windows else Start(self.planting.start)
+        return Way(Turn(self.planting.turn), start, self.windows)
 
 
 class GardenDates:
@@ -71,23 +87,33 @@ class GardenDates:
         return self._derived[key]
 
     def planting(self, planting: Planting) -> PlantingDates:
-        """The windows of one planting: only those of its own way and number."""
-        windows = windows_of_way(
-            self.windows(planting.facts(), planting.year),
-            Turn(planting.turn),
-            Start(planting.start),
-            successions=planting.successions,
-        )
+        """The windows of one planting, only those of its own way and number, as its logs move them."""
+        logs = telling_logs(planting)
+        windows = self._windows_of(planting, logs)
         entries = entries_of(
             windows,
             planting=planting.pk,
             plot=planting.plot_id,
             plot_label=planting.plot.label,
             name=row_name(crop_label(planting.crop, planting.variety), Turn(planting.turn)),
-            successions=planting.successions,
-            changed_at=planting.changed_at,
+            successions=max([planting.successions, *(window.succession for window in windows)]),
+            changed_at=max([planting.changed_at, *(log.changed_at for log in logs)]),
         )
         return PlantingDates(planting, windows, entries)
+
+    def _windows_of(self, planting: Planting, logs: Iterable[WorkLog]) -> tuple[Window, ...]:
+        facts, turn, start = planting.facts(), Turn(planting.turn), Start(planting.start)
+        known = self.windows(facts, planting.year)
+        told = [Logged(log.pk, log.work, log.day, log.succession) for log in logs if log.removed_at is None]
+        if told:
+            start = grown_as(told, start, starts(facts))
+        planned = windows_of_way(known, turn, start, successions=planting.successions)
+        if not told:
+            return planned
+        days = facts.harvest_days_high or 0
+        done = happened(told, start, sowings=planting.successions, picking_days=days)
+        course = course_of(facts, self.climate, year=planting.year, nerve=self.nerve, turn=turn, start=start)
+        return anchored(planned, course, done)
 
     def entries(self, plots: Iterable[Plot], years: Collection[int]) -> list[Entry]:
         """The rows of the calendar of all plantings of `plots` in `years`, in the order of dates."""

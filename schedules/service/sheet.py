@@ -13,9 +13,10 @@ from schedules.reports.calendar_rows import CalendarRow, CalendarSheet
 from schedules.reports.season import SeasonStrip
 from schedules.service.calendar import PlantingDates
 from schedules.service.season import PlotSeason
-from schedules.windows import Window
+from schedules.windows import Window, lies_behind
 from schedules.wording import operation_name, tell
 from schedules.wording.calendar import row_name, succession_text
+from schedules.wording.intervals import hold_sentence
 
 
 def calendar_sheet(plot: Plot, season: PlotSeason, *, people: str, record: str, today: date) -> CalendarSheet:
@@ -44,12 +45,13 @@ def calendar_rows(season: PlotSeason, units: str) -> tuple[CalendarRow, ...]:
         _refused(dated, window, units)
         for dated in season.calendar.plantings
         for window in dated.windows
-        if not is_dated(window)
+        if not is_dated(window) and not lies_behind(window)
     ]
     return tuple(sorted([*rows, *refused], key=lambda row: row.crop))
 
 
 def _row(entry: Entry, units: str) -> CalendarRow:
+    held = [hold_sentence(entry.not_before)] if entry.not_before else []
     return CalendarRow(
         crop=entry.name,
         operation=entry.operation.value,
@@ -58,7 +60,7 @@ def _row(entry: Entry, units: str) -> CalendarRow:
         earliest=entry.earliest,
         best=entry.best,
         latest=entry.latest,
-        reasons=tuple(one.sentence for one in tell(entry.reasons, units) if one.decisive),
+        reasons=(*held, *(one.sentence for one in tell(entry.reasons, units) if one.decisive)),
     )
 
 

@@ -47,6 +47,7 @@ __all__ = [
     "Turn",
     "Window",
     "anchored",
+    "course_of",
     "derive",
     "lies_behind",
 ]
@@ -60,6 +61,13 @@ def derive(
     A turn in which the crop cannot be planted has one window without dates, whose reasons say why.
     """
     return tuple(_derive(facts, GrowingYear(climate, year, nerve, practice)))
+
+
+def course_of(
+    facts: CropFacts, climate: Climate, *, year: int, nerve: Nerve, turn: Turn, start: Start
+) -> Course:
+    """One way of growing a crop in one turn, as `derive` reckons it; `anchored` moves its windows."""
+    return Course(facts, turn, start, GrowingYear(climate, year, nerve, FITTED))
 
 
 def _derive(facts: CropFacts, year: GrowingYear) -> Iterator[Window]:

@@ -155,7 +155,7 @@ def test_the_gardens_week_takes_the_same_queries_for_one_plot_and_for_three(
     crop = carrot()
     for number in range(count):
         planted(PlotFactory(garden=garden.garden, label=f"D{number}"), crop)
-    with django_assert_num_queries(12):
+    with django_assert_num_queries(13):
         coordinator.get(WEEK)
 
 
@@ -165,5 +165,5 @@ def test_a_members_week_takes_the_same_queries_for_one_planting_and_for_three(
 ) -> None:
     for number in range(count):
         planted(garden.plot, carrot(slug=f"carrot-{number}"))
-    with django_assert_num_queries(12):
+    with django_assert_num_queries(13):
         holder.get(WEEK)

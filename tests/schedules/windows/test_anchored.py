@@ -16,10 +16,18 @@ from schedules.anchors import Logged, happened
 from schedules.bases import from_mean
 from schedules.entries import windows_of_way
 from schedules.seasons import Hemisphere
-from schedules.windows import MIDDLING, Edge, Operation, Start, Turn, Window, anchored, derive, lies_behind
-from schedules.windows.course import Course
-from schedules.windows.growing_year import GrowingYear
-from schedules.windows.practice import FITTED
+from schedules.windows import (
+    MIDDLING,
+    Edge,
+    Operation,
+    Start,
+    Turn,
+    Window,
+    anchored,
+    course_of,
+    derive,
+    lies_behind,
+)
 from schedules.wording import anchored_reasons, reason_sentence
 from schedules.work import Work
 from tests.schedules.windows.climates import CLIMATES
@@ -27,14 +35,6 @@ from tests.schedules.windows.climates import CLIMATES
 CROPS = load_catalogue().crops
 MEAN = from_mean(Hemisphere.NORTH, last=(5, 10), first=(10, 1))
 CLIMATE = {"mean": lambda: MEAN, "plains": CLIMATES["high plains"], "polar": CLIMATES["polar"]}
-IN_ORDER = (
-    Operation.START_INDOORS,
-    Operation.HARDEN_OFF,
-    Operation.SOW,
-    Operation.TRANSPLANT,
-    Operation.THIN,
-    Operation.HARVEST,
-)
 
 
 @cache
@@ -56,7 +56,7 @@ def moved(
     climate: str = "mean",
 ) -> tuple[Window, ...]:
     facts = CROPS[crop]
-    course = Course(facts, turn, start, GrowingYear(CLIMATE[climate](), 2026, MIDDLING, FITTED))
+    course = course_of(facts, CLIMATE[climate](), year=2026, nerve=MIDDLING, turn=turn, start=start)
     told = happened(logs, start, sowings=sowings, picking_days=facts.harvest_days_high or 0)
     return anchored(planned(crop, start, turn, sowings, climate), course, told)
 
@@ -244,7 +244,7 @@ def test_whatever_is_logged_operations_stay_in_order_and_every_reason_has_words(
             assert sentence[-1] == "."
             assert not {"%(", "None"} & set(sentence.split())
     for own in sowings.values():
-        own.sort(key=lambda window: IN_ORDER.index(window.operation))
+        own.sort(key=lambda window: list(Operation).index(window.operation))
         chain = [window for window in own if window.operation is not Operation.THIN or window.done]
         for one, after in pairwise(chain):
             assert one.earliest <= after.earliest
@@ -273,7 +273,7 @@ def test_every_reason_of_a_log_is_tried():
 
 @pytest.mark.parametrize("day", [date(2028, 2, 29), date(2028, 2, 28)])
 def test_a_leap_day_is_kept_as_it_was_logged(day):
-    course = Course(CROPS["carrot"], Turn.SPRING, Start.SOW, GrowingYear(MEAN, 2028, MIDDLING, FITTED))
+    course = course_of(CROPS["carrot"], MEAN, year=2028, nerve=MIDDLING, turn=Turn.SPRING, start=Start.SOW)
     told_then = happened([Logged(1, "sow", day)], Start.SOW, sowings=1)
     sown = next(iter(anchored((), course, told_then)))
     assert (sown.best, sown.done) == (day, replace(sown.done, day=day))
