@@ -20,6 +20,7 @@ from schedules.entries import Entry
 from schedules.models import CalendarFeed
 from schedules.wording import operation_name, tell
 from schedules.wording.calendar import day_text, event_title, succession_text
+from schedules.wording.intervals import hold_sentence
 
 _REFRESH = timedelta(hours=12)
 
@@ -69,5 +70,6 @@ def _description(feed: CalendarFeed, entry: Entry) -> str:
         "latest": day_text(entry.latest),
     }
     reasons = [one.sentence for one in tell(entry.reasons, feed.garden.units) if one.decisive]
-    lines = [succession_text(entry.succession, entry.successions), dates, *reasons]
+    held = hold_sentence(entry.not_before) if entry.not_before else ""
+    lines = [succession_text(entry.succession, entry.successions), held, dates, *reasons]
     return "\n".join(line for line in lines if line)

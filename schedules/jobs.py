@@ -162,7 +162,8 @@ def by_crop(jobs: Iterable[Job]) -> list[tuple[Operation, list[SharedTask]]]:
     groups: dict[Operation, dict[tuple[object, ...], list[Task]]] = {}
     for task in (task for job in jobs for task in job.tasks):
         entry = task.entry
-        alike = entry.name, entry.succession, entry.successions, entry.earliest, entry.best, entry.latest
+        dates = entry.earliest, entry.best, entry.latest, entry.not_before
+        alike = entry.name, entry.succession, entry.successions, *dates
         groups.setdefault(entry.operation, {}).setdefault(alike, []).append(task)
     return [
         (operation, sorted((_shared(tasks) for tasks in groups[operation].values()), key=_by_urgency_of_all))

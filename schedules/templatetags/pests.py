@@ -7,12 +7,14 @@ from datetime import date, timedelta
 from django import template
 from django.utils.formats import date_format
 
+from crops.models import Planting
 from plots.models import Garden
 from schedules.entries import Entry
 from schedules.models import Guidance, Treatment
 from schedules.queries import guidance_about, guidance_of
 from schedules.reach import Reached
-from schedules.wording.intervals import hold_short
+from schedules.service.scouting import hold_at
+from schedules.wording.intervals import hold_sentence, hold_short
 from schedules.wording.pests import reach_text as why_reached
 
 register = template.Library()
@@ -28,6 +30,14 @@ def advice_about(garden: Garden, seen: str) -> list[Guidance]:
 def advice_of(garden: Garden) -> list[Guidance]:
     """All of the garden's guidance."""
     return list(guidance_of(garden))
+
+
+@register.simple_tag
+def held_today(planting: Planting) -> str:
+    """Why the planting may not be picked today; empty where it may. For the page of one planting."""
+    plot = planting.plot
+    held = hold_at(plot, planting=planting.pk, crop=planting.crop_id, day=plot.garden.today())
+    return hold_sentence(held) if held else ""
 
 
 @register.filter

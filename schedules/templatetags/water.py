@@ -30,7 +30,7 @@ def rain(millimetres: float, units: str) -> str:
 @register.filter
 def volume(litres: float, units: str) -> str:
     """As in “96 L” or “25 gal”."""
-    return water.volume_text(litres, units)
+    return water.carried_text(litres, units)
 
 
 @register.filter

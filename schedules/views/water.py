@@ -21,7 +21,7 @@ from schedules.service import GardenDates
 from schedules.service.rain import keep_rain, remove_rain
 from schedules.service.water import PlotWater, plot_water, plots_water
 from schedules.water import Basis
-from schedules.wording.water import owed_text, volume_text
+from schedules.wording.water import carried_text, owed_text
 
 _READINGS = 60
 
@@ -67,7 +67,7 @@ def _owed(one: PlotWater, garden: Garden) -> str:
 
 def _poured(one: PlotWater, garden: Garden) -> str:
     area = (one.plot.width_m or 0.0) * (one.plot.length_m or 0.0)
-    return volume_text(one.poured_mm * area, garden.units) if one.poured_mm else ""
+    return carried_text(one.poured_mm * area, garden.units) if one.poured_mm else ""
 
 
 def _litres(one: PlotWater) -> float | None:

@@ -23,7 +23,7 @@ def depth_text(millimetres: float, units: str) -> str:
     return quantity_text(round(millimetres / step) * step, Quantity.RAIN, units)
 
 
-def volume_text(litres: float, units: str) -> str:
+def carried_text(litres: float, units: str) -> str:
     """Litres or gallons as somebody carries them: whole ones from ten on."""
     scale = LITRES_PER_GALLON if units == Units.US else 1.0
     number = litres / scale
@@ -44,7 +44,7 @@ def owed_text(owed_mm: float, litres: float | None, by: date | None, units: str)
     words = {"depth": depth_text(owed_mm, units), "day": weekday_text(by) if by else ""}
     if litres is None:
         return _("%(depth)s by %(day)s") % words if by else words["depth"]
-    words["volume"] = volume_text(litres, units)
+    words["volume"] = carried_text(litres, units)
     return _("%(depth)s, %(volume)s, by %(day)s") % words if by else _("%(depth)s, %(volume)s") % words
 
 
@@ -73,8 +73,8 @@ def crop_text(one: CropWater, units: str) -> str:
     }
     said = (
         _(
-            "Roots %(root)s deep hold %(total)s, of which %(ready)s is easily had; %(missing)s is missing now. It"
-            " uses %(use)s a day, %(kc)s times what grass would."
+            "Roots %(root)s deep hold %(total)s, of which %(ready)s is easily had; %(missing)s is missing now."
+            " It uses %(use)s a day, %(kc)s times what grass would."
         )
         % words
     )

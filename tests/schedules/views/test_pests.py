@@ -9,11 +9,12 @@ import pytest
 from django.core.exceptions import ValidationError
 
 from plots.models import Change, Notice
-from schedules.models import Guidance, Sighting, WorkLog
+from schedules.models import CalendarFeed, Guidance, Sighting, WorkLog
 from schedules.scouting import Seen, Used
-from schedules.service import GardenDates
+from schedules.service import GardenDates, plot_season
 from schedules.service.logs import keep_logs, remove_log, restore_log
 from schedules.service.scouting import attach
+from schedules.service.sheet import calendar_rows
 from tests.conftest import Cast
 from tests.factories import AssignmentFactory, MembershipFactory, PlotFactory
 from tests.schedules.samples import carrot, planted, set_mean_frost, tomato
@@ -34,6 +35,10 @@ def garden(cast: Cast, time_machine) -> Cast:
     set_mean_frost(cast.garden)
     cast.garden.plots.filter(pk=cast.plot.pk).update(left_m=0, top_m=0)
     return cast
+
+
+def unfolded(response) -> str:
+    return response.content.decode().replace("\r\n ", "").replace("\\,", ",")
 
 
 def logged(cast: Cast, work: str, day: date = date(2026, 7, 1), **told: object) -> WorkLog:
@@ -147,7 +152,7 @@ def test_sightings_are_listed_filtered_and_exported(
     assert "'=Spray" in client.get(f"{PESTS}used/?as=csv").content.decode()
 
 
-def test_a_label_holds_picking_back_until_its_days_have_passed(garden: Cast) -> None:
+def test_a_label_holds_picking_back_until_its_days_have_passed(garden: Cast, as_user, time_machine) -> None:
     crop = carrot()
     sprayed, other = planted(garden.plot, crop), planted(garden.plot, tomato())
     treat = logged(garden, "treat", date(2026, 7, 1), planting=sprayed, used=Used("Label name", 7))
@@ -167,6 +172,19 @@ def test_a_label_holds_picking_back_until_its_days_have_passed(garden: Cast) -> 
     rows = dates.entries([garden.plot], [2026])
     held = [(row.planting, row.operation, row.not_before.until) for row in rows if row.not_before]
     assert held == [(sprayed.pk, "harvest", date(2026, 7, 8))]
+    short, said = "not before July 8: interval on the label", "Not before July 8: “Label name”"
+    holder = as_user(garden.holder)
+    pages = ["week/", f"plots/{garden.plot.pk}/plan/?year=2026"]
+    assert [short in holder.get(f"/g/linden-row/{page}").content.decode() for page in pages] == [True, True]
+    assert short in as_user(garden.coordinator).get("/g/linden-row/week/").content.decode()
+    planting_page = f"/g/linden-row/plantings/{sprayed.pk}/"
+    assert said not in holder.get(planting_page).content.decode()  # it is the 8th
+    time_machine.move_to("2026-07-07T18:00Z", tick=False)
+    assert said in holder.get(planting_page).content.decode()
+    feed = CalendarFeed.objects.create(user=garden.holder, garden=garden.garden)
+    assert said in unfolded(holder.get(f"/feed/{feed.token}.ics"))
+    season = plot_season(garden.plot, 2026, date(2026, 7, 8))
+    assert [row.crop for row in calendar_rows(season, "us") if said in " ".join(row.reasons)] == ["Carrot"]
     remove_log(log=treat, by=garden.holder)
     assert not any(row.not_before for row in dates.entries([garden.plot], [2026]))
     logged(garden, "harvest", date(2026, 7, 2), planting=sprayed)
