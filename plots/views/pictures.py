@@ -22,7 +22,8 @@ def picture_answer(request: HttpRequest, photo: Photo, size: str) -> HttpRespons
     }
     known = get_conditional_response(request, etag=etag)
     if known is not None:
-        known.headers.update(headers)
+        for name, value in headers.items():
+            known[name] = value
         return known
     try:
         file = getattr(photo, size).open("rb")

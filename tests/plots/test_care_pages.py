@@ -3,11 +3,16 @@
 from datetime import timedelta
 
 import pytest
+from django.core.files.uploadedfile import SimpleUploadedFile
 from django.urls import reverse
 
 from plots.models import Change, Finding, Matter, Pause
-from plots.service import begin_round, keep_finding, open_matter
+from plots.photos import Picture
+from plots.service import begin_round, keep_finding, open_matter, pause
+from plots.service.photos import photograph
+from schedules.models import WorkLog
 from tests.factories import AssignmentFactory, PlotFactory
+from tests.pictures import jpeg
 from tests.texts import text_of
 
 
@@ -114,6 +119,58 @@ def test_a_pause_is_one_tap_and_stops_the_clock(cast, as_user):
     assert not Pause.objects.exists()
 
 
+def test_a_photo_on_a_finding_is_for_those_trusted_with_care_alone(cast, as_user):
+    walk, browser = begin(cast), as_user(cast.deputy)
+    address = to("care_stop", cast.garden, walk.pk, cast.plot.pk)
+    wrong = browser.post(
+        address, {"line": 1, "note": "Bindweed", "photos": SimpleUploadedFile("x.jpg", b"GIF89a")}
+    )
+    assert wrong.status_code == 422
+    assert "x.jpg: This is no photo" in text_of(wrong)
+    browser.post(address, {"line": 3, "photos": SimpleUploadedFile("x.jpg", jpeg())})
+    photo = Finding.objects.get().photos.get()
+    picture = to("finding_photo", cast.garden, photo.key, "image")
+    assert picture in browser.get(address).content.decode()
+    found = open_matter(
+        assignment=cast.assignment, finding=photo.finding, on=cast.garden.today(), by=cast.deputy
+    )
+    assert picture in browser.get(to("matter", cast.garden, found.pk)).content.decode()
+    assert browser.get(picture)["Content-Type"] == "image/jpeg"
+    assert as_user(cast.holder).get(picture).status_code == 403
+    browser.post(to("finding_photo_remove", cast.garden, photo.key))
+    assert browser.get(picture).status_code == 404
+    browser.post(to("finding_photo_restore", cast.garden, photo.key))
+    assert browser.get(picture).status_code == 200
+
+
+def worked(cast, plot, days, work="weed"):
+    day = cast.garden.today() - timedelta(days=days)
+    told = {"day": day, "person": cast.holder, "made_by": cast.holder}
+    return WorkLog.objects.create(garden=cast.garden, plot=plot, work=work, **told)
+
+
+def test_a_round_says_when_plots_were_last_worked_and_finds_the_quiet_ones(cast, as_user):
+    cast.garden.rules.round_from = ""
+    cast.garden.rules.save()
+    other = AssignmentFactory(plot__garden=cast.garden, plot__label="A2", season=cast.assignment.season)
+    for plot, days in ((cast.plot, 19), (cast.plot, 40), (other.plot, 30)):
+        worked(cast, plot, days)
+    worked(cast, other.plot, 2, "note")
+    walk, browser = begin(cast), as_user(cast.deputy)
+    address = to("care_round", cast.garden, walk.pk)
+    page = text_of(browser.get(address))
+    assert "19 days ago: weeded" in page
+    assert [row.stop.plot.label for row in browser.get(address, {"logs": "quiet"}).context["shown"].rows] == [
+        "A2"
+    ]
+    assert "Nothing logged for 30 days" in text_of(browser.get(f"{address}{other.plot.pk}/"))
+    pause(assignment=other, why="illness", until=None, on=cast.garden.today(), by=other.holder)
+    assert not browser.get(address, {"logs": "quiet"}).context["shown"].rows
+    assert '"A2"' not in browser.get(address, {"as": "csv", "logs": "quiet"}).content.decode()
+    for person, shown in ((cast.deputy, True), (cast.helper, True), (cast.holder, False)):
+        assert ("19 days ago: weeded" in text_of(as_user(person).get(to("plots", cast.garden)))) is shown
+
+
 @pytest.mark.parametrize("count", [1, 3])
 def test_lists_ask_as_much_for_one_as_for_three(count, cast, as_user, django_assert_num_queries):
     for number in range(count):
@@ -121,8 +178,11 @@ def test_lists_ask_as_much_for_one_as_for_three(count, cast, as_user, django_ass
             plot__garden=cast.garden, plot__label=f"Q{number}", season=cast.assignment.season
         )
         Matter.objects.create(assignment=held, opened_on=cast.garden.today())
+        worked(cast, held.plot, number)
+        finding = keep_finding(round=begin(cast), plot=held.plot, line=1, note="", by=cast.coordinator)
+        photograph(finding=finding, pictures=[Picture(b"x", b"x", 8, 6)], by=cast.coordinator)
     walk, browser = begin(cast), as_user(cast.coordinator)
     with django_assert_num_queries(8):
         browser.get(to("matters", cast.garden))
-    with django_assert_num_queries(14):
+    with django_assert_num_queries(15):
         browser.get(to("care_round", cast.garden, walk.pk))
