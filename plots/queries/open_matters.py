@@ -172,7 +172,7 @@ def _care(garden: Garden, today: date) -> Iterator[OpenMatter]:
         words = {"plot": pause.assignment.plot}
         yield OpenMatter(part, _("Plot %(plot)s: nobody is expected there.") % words, pause.until_on)
     due = round_due(garden, today)
-    if due is not None and due <= today + SOON:
+    if due is not None and due <= today + SOON and garden.plots.filter(retired_on=None).exists():
         yield OpenMatter(part, _("The next care round is due."), due)
 
 

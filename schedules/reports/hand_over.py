@@ -50,7 +50,7 @@ def hand_over_pdf(head: Head, pack: HandOver) -> bytes:
     for title, pairs in pack.rules:
         page.table(pairs, titles=(title, ""), shares=(3, 2))
     _getting_in(page, pack)
-    page.heading(gettext("Handed over"), room=170)
+    page.heading(gettext("Handed over"), room=130)
     page.text(gettext("Everything else is in Trugbook: {address}").format(address=pack.address))
     page.signature(gettext("Handed over by"), gettext("Taken over by"), gettext("Day"))
     return page.pdf()

@@ -7,7 +7,7 @@ from dataclasses import replace
 
 from django.utils.formats import number_format
 from django.utils.translation import gettext
-from reportlab.platypus import Flowable, Spacer, Table
+from reportlab.platypus import Flowable, Table
 
 from plots.sketch import Sketch
 from schedules.reports import ink, sheet
@@ -73,8 +73,12 @@ Key = Sequence[tuple[Sketch, str]]
 def site_map_pdf(head: Head, sketch: Sketch, key: Key, *, units: str) -> bytes:
     """One page, upright or across, whichever lets the map be larger.
 
-    `key` pairs small drawings with their words; `units` are the garden's, "us" or "metric".
+    `key` pairs small drawings with their words, one for each kind of thing that is drawn; `units` are the garden's, "us" or "metric".
     """
+    if not key:
+        page = Page(replace(head, subtitle=""))
+        page.text(gettext("Nothing stands on the map yet."))
+        return page.pdf()
     scales = {across: _scale(head, sketch, key, units, across) for across in (False, True)}
     across = scales[True] < scales[False]
     ratio = scales[across]
@@ -106,8 +110,6 @@ def _scale(head: Head, sketch: Sketch, key: Key, units: str, across: bool) -> fl
 
 
 def _key(key: Key, page: Page) -> Flowable:
-    if not key:
-        return Spacer(0, 0)
     cells: list[Flowable | str] = []
     for sketch, word in key:
         cells += [sketch_drawing(sketch, KEY_SCALE), page.setter.paragraph(word, sheet.REASON)]

@@ -39,6 +39,12 @@ def test_any_garden_fits_on_one_page(rows):
     assert len(sheet(rows, paper="a4", units="metric")) == 1
 
 
+def test_an_empty_garden_has_a_sheet_that_says_so():
+    head = Head("Linden Row", "Map of Linden Row", "a4", "en", date(2024, 5, 1), subtitle="0 plots.")
+    [page] = PdfReader(BytesIO(site_map_pdf(head, site_sketch(SiteDrawn([], [])), [], units="us"))).pages
+    assert "Nothing stands on the map yet." in page.extract_text()
+
+
 def test_a_scale_is_said_as_a_ruler_reads_it():
     assert scale_sentence(240, "us") == "Scale: 1 inch on paper is 20 feet."
     assert scale_sentence(200, "metric") == "Scale 1 : 200."
