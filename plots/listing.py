@@ -187,7 +187,8 @@ def _has_all(text: str, words: Iterable[str]) -> bool:
 
 
 def _sort_key(value: Cell) -> Any:
-    return natural_key(value) if isinstance(value, str) else value
+    """As people look things up: 2 before 10, and Ç with C."""
+    return natural_key(name_key(value)) if isinstance(value, str) else value
 
 
 def _whole(text: Any) -> int:

@@ -9,7 +9,6 @@ from django.utils.translation import gettext as _
 from crops.models import Crop, Hardiness, Method
 from crops.wording.names import crop_label
 from plots.listing import Column, Filter, Listing
-from plots.spelling import name_key
 
 
 def crops_list(crops: Iterable[Crop]) -> Listing[Crop]:
@@ -17,7 +16,7 @@ def crops_list(crops: Iterable[Crop]) -> Listing[Crop]:
     families = [(name, name) for name in sorted({crop.family for crop in crops if crop.family})]
     return Listing(
         columns=[
-            Column("crop", _("Crop"), crop_label, order=lambda crop: name_key(crop_label(crop))),
+            Column("crop", _("Crop"), crop_label),
             Column("botanical", _("Botanical name"), lambda crop: crop.botanical_name),
             Column("family", _("Family"), lambda crop: crop.family),
             Column("hardiness", _("Hardiness"), lambda crop: str(crop.get_hardiness_display())),

@@ -14,17 +14,11 @@ from plots import access, queries, service
 from plots.listing import Column, Filter, Listing
 from plots.models import User
 from plots.queries.roster import Left
-from plots.spelling import name_key
 from plots.views.answers import list_page
 
 LEFT: Listing[Left] = Listing(
     columns=[
-        Column(
-            "name",
-            gettext_lazy("Name"),
-            lambda row: row.person.name,
-            order=lambda row: name_key(row.person.name),
-        ),
+        Column("name", gettext_lazy("Name"), lambda row: row.person.name),
         Column("left_on", gettext_lazy("Left on"), lambda row: row.left_on),
         Column("kept_until", gettext_lazy("Kept until"), lambda row: row.kept_until),
         Column("email", gettext_lazy("Email"), lambda row: row.person.email, on_page=False),

@@ -10,7 +10,6 @@ from plots import access, queries
 from plots.listing import Column, Filter, Listing
 from plots.powers import Power
 from plots.queries.households import ABOVE, AT, BELOW, NONE, HouseholdRow
-from plots.spelling import name_key
 from plots.views.answers import list_page
 
 STATES = [
@@ -28,9 +27,7 @@ def _members(row: HouseholdRow) -> str:
 
 HOUSEHOLDS: Listing[HouseholdRow] = Listing(
     columns=[
-        Column(
-            "household", gettext_lazy("Household"), lambda row: row.name, order=lambda row: name_key(row.name)
-        ),
+        Column("household", gettext_lazy("Household"), lambda row: row.name),
         Column("members", gettext_lazy("Members"), _members),
         Column("plots", gettext_lazy("Plots"), lambda row: ", ".join(row.plots)),
         Column("count", gettext_lazy("How many"), lambda row: len(row.plots)),

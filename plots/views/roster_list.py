@@ -7,7 +7,6 @@ from django.utils.translation import gettext as _
 from plots.listing import Column, Filter, Listing
 from plots.models import Garden, Role
 from plots.queries.roster import RosterRow
-from plots.spelling import name_key
 
 NO_EMAIL, NO_PHONE, UNREACHED = "no-email", "no-phone", "unreached"
 
@@ -22,7 +21,7 @@ def roster_list(garden: Garden, *, keeper: bool) -> Listing[RosterRow]:
 
 
 def _name() -> Column[RosterRow]:
-    return Column("name", _("Name"), lambda row: row.name, order=lambda row: name_key(row.name))
+    return Column("name", _("Name"), lambda row: row.name)
 
 
 def _part() -> Column[RosterRow]:

@@ -57,6 +57,7 @@ def labels(**asked):
         ({"sort": "no such"}, ["A1", "A2", "A10"]),
         ({"sort": "freed"}, ["A1", "A2", "A10"]),
         ({"sort": "-freed"}, ["A2", "A1", "A10"]),
+        ({"sort": "-holder"}, ["A10", "A2", "A1"]),  # Ú with U
         ({"held": "no"}, ["B1"]),
         ({"held": "maybe"}, ["A1", "A2", "A10"]),
         ({"q": " ÚNA  a10"}, ["A10"]),
