@@ -15,11 +15,13 @@ FILES = (
     "css/charts.css",
     "css/year.css",
     "css/phone.css",
+    "css/log.css",
     "css/print.css",
     "django_htmx/htmx-2.min.js",
     "js/outbox.js",
     "js/shrink.js",
     "js/log.js",
+    "js/log_form.js",
     "js/phone.js",
     "js/kept.js",
 )

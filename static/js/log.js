@@ -5,20 +5,6 @@
 (() => {
   const { outbox, shrink } = self;
 
-  // Parts of the form that belong to other work (`data-for-work`) are put away and not sent.
-  function fit(form) {
-    const work = new FormData(form).get("work");
-    for (const part of form.querySelectorAll("[data-for-work]")) {
-      part.hidden = Boolean(work) && !part.dataset.forWork.split(" ").includes(work);
-      for (const field of part.querySelectorAll("input, select, textarea")) field.disabled = part.hidden;
-    }
-  }
-
-  const fitAll = () => { for (const form of document.querySelectorAll("form[data-log]")) fit(form); };
-  document.addEventListener("change", (event) => { if (event.target.name === "work" && event.target.form) fit(event.target.form); });
-  fitAll();
-  self.fitLogForms = fitAll;
-
   if (!outbox.works) return;
   const shown = new Map(); // key of a log: its form and what is said in its place
 
@@ -67,7 +53,8 @@
     const files = [...data.values()].filter((value) => typeof value !== "string" && value.size);
     const photos = await Promise.all(files.map(async (file) => {
       const best = shrink(file).made ?? file;
-      return { photoKey: crypto.randomUUID(), data: await best.arrayBuffer(), type: best.type, name: file.name };
+      const consent = fields.filter(([name]) => name === "may_show");
+      return { photoKey: crypto.randomUUID(), data: await best.arrayBuffer(), type: best.type, name: file.name, fields: consent };
     }));
     await outbox.keep(log, photos);
     acknowledge(form, log);
@@ -88,7 +75,8 @@
     if (form.dataset.said) return form.dataset.said;
     const parts = [];
     for (const field of form.elements) {
-      if (!field.name || field.disabled || field.type === "hidden" || field.type === "file" || field.closest("[hidden]")) continue;
+      const unseen = field.closest("[hidden]") || field.checkVisibility?.() === false;
+      if (!field.name || field.type === "hidden" || field.type === "file" || unseen) continue;
       if ((field.type === "radio" || field.type === "checkbox") && !field.checked) continue;
       const value = wordsOf(field);
       if (value) parts.push(value);
@@ -100,6 +88,7 @@
     if (field.selectedOptions) return [...field.selectedOptions].filter((one) => one.value).map((one) => one.text.trim()).join(", ");
     if (field.type === "checkbox" || field.type === "radio") return field.labels?.[0]?.textContent.trim() ?? "";
     if (field.type === "submit" || field.type === "button") return "";
+    if (field.valueAsDate) return field.valueAsDate.toLocaleDateString(document.documentElement.lang, { timeZone: "UTC", day: "numeric", month: "long" });
     return field.value.trim();
   }
 
@@ -199,9 +188,10 @@
     line().querySelector("[data-say=undone]").hidden = true;
   }
 
+  // A button for one plot says `plot`; the form asks for `plots`.
   function set(form, name, values) {
-    for (const field of form.querySelectorAll(`[name="${CSS.escape(name)}"]`)) {
-      if (field.type === "file" || field.type === "hidden" && name === "csrfmiddlewaretoken") continue;
+    for (const field of form.querySelectorAll(`[name="${CSS.escape(name === "plot" ? "plots" : name)}"]`)) {
+      if (field.type === "file" || field.type === "hidden") continue;
       if (field.type === "checkbox" || field.type === "radio") field.checked = values.includes(field.value);
       else if (field.multiple) for (const option of field.options) option.selected = values.includes(option.value);
       else if (!field.options || [...field.options].some((option) => option.value === values[0])) field.value = values[0] ?? "";
@@ -217,14 +207,25 @@
     const row = key && (await outbox.all()).find((each) => each.key === key && each.kind === "log");
     if (row && row.author === person()) {
       for (const name of new Set([...form.elements].map((each) => each.name).filter(Boolean))) {
-        const values = row.fields.filter(([each]) => each === name).map(([, value]) => value);
-        set(form, name, values);
+        const told = row.fields.filter(([each]) => each === name || (each === "plot" && name === "plots"));
+        set(form, name, told.map(([, value]) => value));
       }
       bringBack(form, key);
     } else if (document.documentElement.dataset.copy !== undefined) {
+      catchUp(form);
       const asked = new URLSearchParams(location.search);
       for (const name of new Set(asked.keys())) set(form, name, asked.getAll(name));
     }
+  }
+
+  // The day in a form that was kept is the day on which it was kept.
+  function catchUp(form) {
+    const { day } = form.elements;
+    const now = new Date();
+    const today = [now.getFullYear(), now.getMonth() + 1, now.getDate()].map((part) => `${part}`.padStart(2, "0")).join("-");
+    if (!day || day.value !== form.dataset.today || today <= day.value) return;
+    day.max = today;
+    day.value = today;
   }
 
   self.fillLogForm = fill;

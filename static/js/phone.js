@@ -144,7 +144,7 @@
   for (const kind of ["input", "pointerdown"]) addEventListener(kind, (event) => { touched ||= Boolean(event.target.closest?.("form")); });
 
   function begin() {
-    self.fitLogForms?.();
+    self.openLogForm?.();
     say("plain", !outbox.works && document.querySelector("form[data-log]"), 0);
   }
 

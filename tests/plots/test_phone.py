@@ -3,7 +3,6 @@
 import re
 
 import pytest
-from django.template.loader import get_template
 from django.urls import reverse
 from PIL import Image
 
@@ -34,12 +33,13 @@ def test_the_proof_of_origin_opens_what_a_page_kept_long_ago_could_not(cast):
     assert phone.post("/sign-out/", headers={"X-CSRFToken": proof}).status_code == 302
 
 
-def test_the_worker_keeps_all_that_a_page_is_drawn_with(client):
+def test_the_worker_keeps_all_that_a_page_is_drawn_with(client, cast, as_user):
     answer = client.get("/sw.js")
     assert answer.headers["Content-Type"] == "text/javascript; charset=utf-8"
     assert answer.headers["Cache-Control"] == "no-cache"
     script = answer.content.decode()
-    page = get_template("plots/phone.html").render({}, request=client.get("/phone/").wsgi_request)
+    form = as_user(cast.holder).get("/g/linden-row/log/")
+    page = client.get("/phone/").content.decode() + form.content.decode()
     drawn = set(re.findall(r'(?:href|src)="/static/([^"]+)"', page))
     assert drawn - {"icons/trug-touch-180.png"} == set(FILES) - {
         "trug.svg"
