@@ -73,7 +73,8 @@ Key = Sequence[tuple[Sketch, str]]
 def site_map_pdf(head: Head, sketch: Sketch, key: Key, *, units: str) -> bytes:
     """One page, upright or across, whichever lets the map be larger.
 
-    `key` pairs small drawings with their words, one for each kind of thing that is drawn; `units` are the garden's, "us" or "metric".
+    `key` pairs small drawings with their words, one for each kind of thing that is drawn; `units` are the
+    garden's, "us" or "metric".
     """
     if not key:
         page = Page(replace(head, subtitle=""))
