@@ -84,5 +84,35 @@ def photo_to_change(user: Visitor, garden: Garden, key: UUID) -> LogPhoto:
     if found is None:
         raise Http404
     if user.pk != found.made_by_id and not _may_picture(user, garden, found.log):
-        raise PermissionDenied(_("Photos are changed by the people of the plot and by who is trusted with it."))
+        raise PermissionDenied(
+            _("Photos are changed by the people of the plot and by who is trusted with it.")
+        )
     return found
+
+
+def log_to_see(user: Visitor, slug: str, log_pk: int) -> WorkLog:
+    """A log, taken back or not, for who sees its plot, did the work or wrote it down."""
+    garden = garden_to_see(user, slug)
+    rows = WorkLog.objects.filter(_seen(user, garden), garden=garden).select_related(
+        "garden", "plot__garden", "planting__crop", "planting__variety", "crop", "hose", "person", "made_by",
+        "removed_by", "sighting", "treatment",
+    )  # fmt: skip
+    found = rows.filter(pk=log_pk).first()
+    if found is None:
+        raise Http404
+    return found
+
+
+def may_change_log(user: Visitor, log: WorkLog) -> bool:
+    """Whoever did it or wrote it, the people of the plot, and who is trusted with it."""
+    return _may_picture(user, log.garden, log)
+
+
+def log_to_change(user: Visitor, slug: str, log_pk: int) -> WorkLog:
+    """A log, for somebody who may also change it, take it back and put it back."""
+    log = log_to_see(user, slug, log_pk)
+    if not may_change_log(user, log):
+        raise PermissionDenied(
+            _("A log is changed by who made it, the people of its plot and who is trusted with it.")
+        )
+    return log

@@ -139,15 +139,15 @@ def _amount(told: Told, ground: Ground) -> list[Doubt]:
     if told.unit not in UNITS.get(told.work, frozenset()):
         code = "unit-of-other-work" if told.work in UNITS else "no-amount"
         return [Doubt("unit" if told.work in UNITS else "amount", code, {"work": told.work})]
-    area = ground.area_m2
+    area, typed = ground.area_m2, {"amount": told.amount, "unit": told.unit}
     most_litres = MOST_WATER_LITRES if area is None else max(500.0, area * DEEPEST_MM)
     if told.litres is not None and told.litres > most_litres:
-        return [Doubt("amount", "too-much-water", {"litres": told.litres, "most_litres": most_litres})]
+        return [Doubt("amount", "too-much-water", {**typed, "most_litres": most_litres})]
     most_grams = LEAST_LIMIT_GRAMS
     if area is not None:
         most_grams = min(MOST_GRAMS, max(LEAST_LIMIT_GRAMS, area * MOST_GRAMS_PER_M2))
     if told.grams is not None and told.grams > most_grams:
-        return [Doubt("amount", "too-heavy", {"grams": told.grams})]
+        return [Doubt("amount", "too-heavy", typed)]
     if told.pieces is not None and told.pieces > MOST_PIECES:
         return [Doubt("amount", "too-many", {"most": MOST_PIECES})]
     return []

@@ -10,6 +10,8 @@ from schedules.views import (
     frost,
     hand_over,
     letter,
+    logs,
+    measures,
     notices,
     own_data,
     pests,
@@ -75,6 +77,27 @@ frost_risk = [
     path("g/<slug:slug>/frost/source/offset/", climate.offset, name="frost_offset"),
     path("g/<slug:slug>/frost/source/use/", climate.use, name="frost_use"),
 ]
+log_pages = [
+    path("g/<slug:slug>/log/", logs.log_new, name="log_new"),
+    path("g/<slug:slug>/logs/<int:pk>/", logs.log, name="log"),
+    path("g/<slug:slug>/logs/<int:pk>/edit/", logs.log_edit, name="log_edit"),
+    path("g/<slug:slug>/logs/<int:pk>/remove/", logs.log_remove, name="log_remove"),
+    path("g/<slug:slug>/logs/<int:pk>/restore/", logs.log_restore, name="log_restore"),
+]
+measure_pages = [
+    path("g/<slug:slug>/measures/", measures.measures, name="measures"),
+    path("g/<slug:slug>/measures/hose/", measures.measure_hose_new, name="measure_hose"),
+    path("g/<slug:slug>/measures/bunch/", measures.measure_bunch_new, name="measure_bunch"),
+    path("g/<slug:slug>/measures/can/", measures.measure_can, name="measure_can"),
+    path(
+        "g/<slug:slug>/measures/<slug:kind>/<int:pk>/remove/", measures.measure_remove, name="measure_remove"
+    ),
+    path(
+        "g/<slug:slug>/measures/<slug:kind>/<int:pk>/restore/",
+        measures.measure_restore,
+        name="measure_restore",
+    ),
+]
 photo_pages = [
     path("g/<slug:slug>/log/<uuid:key>/photos/", photos.log_photo_add, name="log_photo_add"),
     path("g/<slug:slug>/log/photos/<uuid:key>/", photos.log_photo_edit, name="log_photo_edit"),
@@ -110,6 +133,8 @@ urlpatterns = [
     *waters,
     *pests_and_damage,
     *work,
+    *log_pages,
+    *measure_pages,
     *photo_pages,
     *letters,
     *weeks,

@@ -218,6 +218,12 @@ class Told:
     undone: bool
     undoable: bool = False
 
+    @property
+    def full_stop(self) -> str:
+        """What ends the sentence, unless the last value did."""
+        last = self.lines[-1].after or self.lines[-1].before if self.lines else ""
+        return "" if last.endswith((".", "!", "?")) else "."
+
 
 def tell(change: Change, *, undoable: bool = False) -> Told:
     """The change in words. The row needs `garden` and `undone_by` at hand, or asks for them."""

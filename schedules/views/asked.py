@@ -24,3 +24,9 @@ def asked_day(request: HttpRequest, name: str, usual: date) -> date:
     except ValueError:
         return usual
     return day if FIRST_YEAR < day.year < LAST_YEAR else usual
+
+
+def asked_keys(request: HttpRequest, *names: str) -> list[int]:
+    """The keys of rows in `?<name>=12&<name>=13`; what is none is left out."""
+    texts = [text for name in names for text in request.GET.getlist(name)]
+    return [int(text) for text in texts if text.isascii() and text.isdecimal() and len(text) < 18]

@@ -11,12 +11,15 @@ from django.utils.text import capfirst
 from django.utils.translation import gettext as _
 from django.utils.translation import gettext_lazy, ngettext, pgettext
 
+from crops.models import Planting
+from crops.wording.names import crop_label
 from plots.quantities import Quantity, Units
 from plots.wording import NO_BREAK, number_text, quantity_text
 from plots.wording.hours import hours_text
 from schedules.amounts import GRAMS
 from schedules.models import AmountUnit, WorkChoice, WorkLog
 from schedules.plausible import Doubt
+from schedules.queries.logs import SeveralPlots
 from schedules.work import Work
 
 _MOST_NAMED = 4
@@ -78,7 +81,8 @@ def logs_text(logs: Sequence[WorkLog]) -> str:
     work, crop = capfirst(str(first.get_work_display())), first.crop_grown
     labels = [str(log.plot) for log in logs if log.plot]
     plain = first.work in {Work.NOTE, Work.HOURS}
-    parts = [f"{work} {crop}" if crop else work]
+    named = crop_label(crop, first.planting.variety if first.planting else None) if crop else ""
+    parts = [f"{work} {named}" if crop else work]
     if labels and not crop and not plain:
         parts = [_("%(work)s %(plots)s") % {"work": work, "plots": plots_text(labels)}]
     elif labels:
@@ -97,6 +101,8 @@ def logs_text(logs: Sequence[WorkLog]) -> str:
 def doubt_sentence(doubt: Doubt, units: str) -> str:
     """Why a log is refused, in the garden's units."""
     values = {name: _shown(name, value, units) for name, value in doubt.values.items()}
+    if "amount" in values:
+        values["typed"] = amount_text(float(str(values["amount"])), str(values["unit"]))
     return str(_SENTENCES[doubt.code]) % values
 
 
@@ -105,10 +111,8 @@ def _shown(name: str, value: object, units: str) -> object:
         return date_format(value)
     if name == "work":
         return WorkChoice(value).label
-    if name in {"litres", "most_litres"}:
-        return volume_text(float(str(value)), units)
-    if name == "grams":
-        return weight_text(float(str(value)), units)
+    if name == "most_litres":
+        return volume_text(round(float(str(value))), units)
     return value
 
 
@@ -128,9 +132,9 @@ _SENTENCES: dict[str, Promise] = {
     ),
     "part-of-a-piece": gettext_lazy("Pieces are counted whole."),
     "too-much-water": gettext_lazy(
-        "%(litres)s at one plot in one watering cannot be; %(most_litres)s is the most that is taken down."
+        "%(typed)s at one plot in one watering cannot be; %(most_litres)s is the most that is taken down."
     ),
-    "too-heavy": gettext_lazy("%(grams)s from one plot in one picking cannot be; is the unit right?"),
+    "too-heavy": gettext_lazy("%(typed)s from one plot in one picking cannot be; is the unit right?"),
     "too-many": gettext_lazy("More than %(most)s pieces at once cannot be."),
     "how-long": gettext_lazy("How long did you work?"),
     "longer-than-a-day": gettext_lazy("A log is about one day: more than no time and at most 24 hours."),
@@ -144,3 +148,52 @@ _SENTENCES: dict[str, Promise] = {
     "cleared": gettext_lazy("This planting was cleared on %(on)s."),
     "worked-after-clearing": gettext_lazy("On %(on)s it was still “%(work)s”, so it was not cleared before."),
 }  # fmt: skip
+
+
+def planting_text(planting: Planting, this_year: int) -> str:
+    """A planting among others of its plot: `Carrot, autumn`; of another year with its year."""
+    name = crop_label(planting.crop, planting.variety)
+    turn = planting.get_turn_display()
+    words = {"crop": name, "turn": turn, "year": planting.year}
+    if planting.year == this_year:
+        return _("%(crop)s, %(turn)s") % words
+    return _("%(crop)s, %(turn)s %(year)d") % words
+
+
+def several_text(several: SeveralPlots) -> str:
+    """Plots that are logged together: `Row 1: A1 to A6`, `All 24 plots`."""
+    count = len(several.plots)
+    if several.kind == "row":
+        words = {"n": several.number, "first": several.plots[0], "last": several.plots[-1]}
+        return _("Row %(n)d of the map: %(first)s to %(last)s") % words
+    if several.kind == "communal":
+        return _("All %(n)d plots that all garden") % {"n": count}
+    return _("All %(n)d plots") % {"n": count}
+
+
+def unit_choices(units: str) -> list[tuple[str, list[tuple[str, object]]]]:
+    """Units to choose from, those of the garden first."""
+    us = units == Units.US
+    by_volume = ["min", "cans", *(["gal", "L", "in", "mm"] if us else ["L", "gal", "mm", "in"])]
+    by_weight = [*(["lb", "oz", "kg", "g"] if us else ["kg", "g", "lb", "oz"]), "pcs", "bunches"]
+    named = dict(AmountUnit.choices)
+    if not us:
+        named[AmountUnit.GALLONS] = _("US gallons")
+    return [
+        (_("water"), [(unit, named[unit]) for unit in by_volume]),
+        (_("weight or number"), [(unit, named[unit]) for unit in by_weight]),
+    ]
+
+
+def amount_line(log: WorkLog) -> str:
+    """An amount with what it comes to: `3 bunches: 450 g`, or why that is not known."""
+    typed, units = amount_text(log.amount or 0, log.unit), log.garden.units
+    if log.litres is not None and log.unit not in {"L", "gal"}:
+        return f"{typed}: {volume_text(log.litres, units)}"
+    if log.unit == AmountUnit.BUNCHES and log.grams is not None:
+        return f"{typed}: {weight_text(log.grams, units)}"
+    if log.unit == AmountUnit.MINUTES and log.litres is None:
+        return _("%(typed)s: how much that is, is not known, since no hose was measured") % {"typed": typed}
+    if log.unit == AmountUnit.BUNCHES:
+        return _("%(typed)s: their weight is not known, since nobody weighed a bunch") % {"typed": typed}
+    return typed

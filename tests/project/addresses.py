@@ -122,6 +122,11 @@ def _record(cast) -> dict[str, object]:
     return {"pk": record.pk}
 
 
+def _hose(cast) -> dict[str, object]:
+    flow = {"name": "North tap", "litres": 10, "seconds": 40, "measured_on": date(2024, 5, 1)}
+    return {"kind": "hose", "pk": cast.garden.hose_flows.create(**flow).pk}
+
+
 def _left(cast) -> dict[str, object]:
     person = UserFactory(name="Lena Left")
     Change.objects.create(
@@ -263,6 +268,11 @@ _MAKERS = {
     "schedules": {
         **scouting_addresses.MAKERS,
         **photo_addresses.LOGS,
+        **dict.fromkeys(
+            ("log", "log_edit", "log_remove", "log_restore"),
+            lambda cast: {"pk": photo_addresses.log(cast).pk},
+        ),
+        **dict.fromkeys(("measure_remove", "measure_restore"), _hose),
         "invitation_card": _member,
         "sign_in_sheet_pdf": _workday,
         "gate_notice_pdf": _notice,

@@ -1,0 +1,119 @@
+"""Writing down what was done, in a browser without a script and from a phone that kept it."""
+
+from datetime import date
+from uuid import uuid4
+
+import pytest
+from django.urls import reverse
+
+from plots.models import HoursDone
+from schedules.models import WorkLog
+from tests.factories import CropFactory, PlantingFactory, PlotFactory
+
+JSON = {"HTTP_ACCEPT": "application/json"}
+
+
+@pytest.fixture(autouse=True)
+def today(time_machine):
+    time_machine.move_to("2024-06-05T18:00+00:00", tick=False)
+
+
+def address(cast, name="log_new", *more) -> str:
+    return reverse(f"schedules:{name}", args=[cast.garden.slug, *more])
+
+
+def told(cast, **values):
+    return {"key": uuid4(), "work": "water", "plots": cast.plot.pk, "author": cast.holder.pk, **values}
+
+
+def test_two_taps_keep_what_the_form_opens_with_and_a_third_takes_it_back(cast, as_user):
+    client = as_user(cast.holder)
+    page = client.get(address(cast), {"work": "water"})
+    form = page.context["form"]
+    sent = {field.html_name: field.value() for field in form if field.value() is not None}
+    kept = client.post(address(cast), {**sent, "next": address(cast, "week")}, follow=True)
+    log = WorkLog.objects.get()
+    assert (log.work, log.plot, log.day, log.person) == ("water", cast.plot, date(2024, 6, 5), cast.holder)
+    assert kept.redirect_chain == [(address(cast, "week"), 302)]
+    undo = address(cast, "log_remove", log.pk)
+    assert f'action="{undo}"' in kept.content.decode()
+    assert "Kept: Watered plot A1" in kept.content.decode()
+    back = client.post(undo, follow=True).content.decode()
+    assert "Taken back: Watered plot A1" in back
+    assert WorkLog.objects.get().removed_at is not None
+    client.post(address(cast, "log_restore", log.pk))
+    assert WorkLog.objects.get().removed_at is None
+
+
+def test_a_phone_is_told_what_was_kept_once(cast, as_user):
+    client, sent = as_user(cast.holder), told(cast, amount="3", unit="cans")
+    first = client.post(address(cast), sent, **JSON)
+    log = WorkLog.objects.get()
+    row = {"log": log.pk, "key": str(sent["key"]), "plot": "A1", "undo": address(cast, "log_remove", log.pk)}
+    assert (first.status_code, first.json()) == (201, {"kept": [row], "text": "Watered plot A1, 3 cans"})
+    again = client.post(address(cast), {**sent, "amount": "4"}, **JSON)
+    assert (again.status_code, again.json()) == (200, first.json())
+    other = client.post(address(cast), told(cast, author=cast.co_gardener.pk), **JSON)
+    assert other.status_code == 409
+    wrong = client.post(address(cast), told(cast, day="2024-06-06", amount="x"), **JSON)
+    assert (wrong.status_code, sorted(wrong.json()["errors"])) == (422, ["amount"])
+    assert client.post(row["undo"], **JSON).json() == {"text": "Taken back: Watered plot A1, 3 cans"}
+    assert client.post(row["undo"], **JSON).status_code == 200
+    assert WorkLog.objects.count() == 1
+
+
+def test_what_is_refused_stands_beside_its_field_and_nothing_typed_is_lost(cast, as_user):
+    client = as_user(cast.holder)
+    planting = PlantingFactory(plot=cast.plot, crop=CropFactory(name="Basil"))
+    sent = told(cast, work="harvest", planting=planting.pk, amount="4000", unit="kg", note="Lovely")
+    page = client.post(address(cast), sent)
+    assert page.status_code == 422
+    assert page.context["form"].errors["amount"] == [
+        "4000\u00a0kg from one plot in one picking cannot be; is the unit right?"
+    ]
+    assert "Lovely" in page.content.decode()
+    page = client.post(address(cast), {**sent, "amount": "", "day": "2024-06-06"})
+    assert page.context["form"].errors["day"] == [
+        "This day is still to come: today is June 5, 2024 at the garden."
+    ]
+
+
+def test_several_plots_are_named_by_tick_row_or_label(cast, as_user):
+    beds = [PlotFactory(garden=cast.garden, label=f"B{n}", kind="communal") for n in (1, 2, 3)]
+    client = as_user(cast.coordinator)
+    together = f"{beds[0].pk}-{beds[1].pk}"
+    sent = told(cast, author=cast.coordinator.pk, plots=[], rows=together, labels="b3; A1", work="weed")
+    page = client.post(address(cast), sent, follow=True)
+    assert sorted(log.plot.label for log in WorkLog.objects.all()) == ["A1", "B1", "B2", "B3"]
+    assert "Weeded plots" in page.content.decode()
+    undo = address(cast, "log_remove", WorkLog.objects.order_by("pk")[0].pk) + "?together=1"
+    client.post(undo)
+    assert not WorkLog.objects.standing().exists()
+    wrong = client.post(address(cast), {**sent, "key": uuid4(), "labels": "Z9"})
+    assert wrong.context["form"].errors["labels"] == ["You can log at no plot called Z9."]
+
+
+def test_a_form_sent_again_after_going_back_is_a_second_log_only_when_it_says_so(cast, as_user):
+    client, sent = as_user(cast.holder), told(cast, amount="3", unit="cans")
+    client.post(address(cast), sent)
+    client.post(address(cast), sent)
+    assert WorkLog.objects.count() == 1
+    changed = client.post(address(cast), {**sent, "amount": "5"})
+    assert changed.status_code == 422
+    assert "This was kept before as: Watered plot A1, 3 cans." in changed.content.decode()
+    client.post(address(cast), {**sent, "amount": "5", "key": changed.context["form"]["key"].value()})
+    assert [log.amount for log in WorkLog.objects.order_by("pk")] == [3.0, 5.0]
+
+
+def test_hours_count_and_are_given_back_and_a_change_is_in_the_history(cast, as_user):
+    client = as_user(cast.holder)
+    client.post(address(cast), told(cast, work="hours", plots="", minutes="2:30", note="Hedge"))
+    log = WorkLog.objects.get()
+    assert HoursDone.objects.get().minutes == 150
+    client.post(address(cast, "log_edit", log.pk), {"work": "hours", "day": "2024-06-04", "minutes": "2"})
+    standing = HoursDone.objects.get(removed_at=None)
+    assert (standing.minutes, standing.day) == (120, date(2024, 6, 4))
+    page = client.get(address(cast, "log", log.pk)).content.decode()
+    assert "The log was changed" in page
+    client.post(address(cast, "log_remove", log.pk))
+    assert not HoursDone.objects.filter(removed_at=None).exists()
