@@ -73,7 +73,7 @@ def due_part(request: HttpRequest, slug: str, pk: int) -> HttpResponse:
             form.add_error(None, error)
         else:
             words = {"person": row.assignment.holder, "plot": row.assignment.plot}
-            words |= {"amount": f"{garden.rules.currency}{amount}"}
+            words |= {"amount": f"{garden.rules.currency}{amount:.2f}"}
             messages.success(request, _("%(person)s, plot %(plot)s: %(amount)s due.") % words)
             return redirect("plots:dues_part", slug)
     return form_page(request, "plots/due_part.html", form, garden=garden, row=row, why=_why(row))
