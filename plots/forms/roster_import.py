@@ -8,6 +8,7 @@ from django import forms
 from django.utils.translation import gettext as _
 from django.utils.translation import gettext_lazy
 
+from plots import queries
 from plots.models import Garden, Season
 from plots.roster_file import Field, Table, TableError, decoded, guessed, read_table
 from plots.wording.roster_file import FIELD_WORDS, table_error_text
@@ -66,6 +67,9 @@ class MatchingForm(forms.Form):
         self.fields["season"].queryset = garden.seasons.all()
         choices = [("", _("leave out")), *((kind.value, words) for kind, words in FIELD_WORDS.items())]
         guesses = guessed(table.titles)
+        season = queries.season_now(garden)
+        if Field.PLOTS in guesses.values() and season is not None and season.ends_on >= garden.today():
+            self.fields["season"].initial = season
         for place, title in enumerate(table.titles):
             self.fields[f"column_{place}"] = forms.ChoiceField(
                 label=title or _("column %(number)d") % {"number": place + 1},
@@ -77,6 +81,13 @@ class MatchingForm(forms.Form):
     def columns(self) -> list[forms.BoundField]:
         """The fields that match columns."""
         return [self[name] for name in self.fields if name.startswith("column_")]
+
+    def giving_for(self) -> Season | None:
+        """For which season plots are given, as chosen, or as proposed before anything was."""
+        if not self.is_bound:
+            proposed: Season | None = self.fields["season"].initial
+            return proposed
+        return self.cleaned_data.get("season")
 
     def matched(self) -> dict[int, Field]:
         """Which column is what, as chosen, or as guessed before anything was."""

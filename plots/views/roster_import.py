@@ -67,8 +67,7 @@ def _import(request: HttpRequest, garden: Garden, form: MatchingForm, table: Tab
 
 
 def _lines(garden: Garden, form: MatchingForm, table: Table) -> list[Line]:
-    season = form.cleaned_data.get("season") if form.is_bound else None
-    known = service.known_in(garden, season=season, today=garden.today())
+    known = service.known_in(garden, season=form.giving_for(), today=garden.today())
     return read_people(table, form.matched(), known)
 
 

@@ -163,6 +163,7 @@ def test_people_come_over_from_a_spreadsheet_all_at_once(run, cast):
     season = SeasonFactory(garden=cast.garden, starts_on=date(2026, 1, 1), ends_on=date(2026, 12, 31))
     address = url("roster_import", cast)
     page = run.post(address, {"pasted": SHEET})
+    assert page.context["form"]["season"].initial == season  # or the plots would be passed over unseen
     assert page.context["counts"] == {"new": 2, "joins": 0, "here": 1, "wrong": 0}
     assert not User.objects.filter(name="Ana Ruiz").exists()
     columns = {f"column_{n}": kind for n, kind in enumerate(("name", "email", "household", "plots"))}
