@@ -63,10 +63,14 @@ def _coming_in() -> Iterator[str]:
         "there. Whoever cannot come in asks for a new link on the sign-in page."
     )
     yield _(
-        "If nobody can get in any more: on the computer that Trugbook runs on, in its folder, "
-        "“python3 manage.py signinlink NAME” prints a link for that person. (On an empty installation "
-        "“python3 manage.py firstvisit” prints the code for the first visit.)"
-    )
+        "If nobody can get in any more: on the computer that Trugbook runs on, in the folder %(program)s, "
+        "“%(settings)s python3 manage.py signinlink NAME” prints a link for that person; with PostgreSQL its "
+        "DATABASE_URL belongs before it too. (On an empty installation “firstvisit” in the place of "
+        "“signinlink NAME” prints the code for the first visit.)"
+    ) % {
+        "program": settings.BASE_DIR,
+        "settings": f"DATA_DIR={settings.DATA_DIR} SITE_URL={settings.SITE_URL}",
+    }
 
 
 def _kept_in() -> Iterator[tuple[str, str]]:
