@@ -115,6 +115,12 @@ class Proposal:
         """Whether it waits for a person today."""
         return self.step is not None and (self.from_on is None or self.from_on <= today)
 
+    @property
+    def time_until(self) -> date | None:
+        """The last day of what the people of the plot were given time for, before the next step."""
+        timed = self.reason in (Reason.TIME_RUNS, Reason.TIME_IS_UP, Reason.MAY_APPEAL)
+        return self.from_on - timedelta(days=1) if timed and self.from_on else None
+
 
 def propose(
     steps: Sequence[Step],

@@ -167,7 +167,7 @@ def held_back(
     """The rows, with what a label forbids beside each harvest that it touches; `crops` by planting."""
     return [
         replace(row, not_before=_holding(row, treated, crops.get(row.planting)))
-        if treated and row.operation is Operation.HARVEST
+        if treated and row.operation is Operation.HARVEST and row.done is None
         else row
         for row in entries
     ]

@@ -64,6 +64,8 @@ def _event(feed: CalendarFeed, entry: Entry, changed_at: datetime) -> Event:
 
 
 def _description(feed: CalendarFeed, entry: Entry) -> str:
+    if entry.done is not None:
+        return "\n".join(one.sentence for one in tell(entry.reasons, feed.garden.units))
     dates = _("Earliest %(earliest)s, best %(best)s, latest %(latest)s.") % {
         "earliest": day_text(entry.earliest),
         "best": day_text(entry.best),

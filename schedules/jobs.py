@@ -186,11 +186,20 @@ def matching(jobs: Iterable[Job], query: str) -> list[Job]:
     wanted = folded(query)
     found = []
     for job in jobs:
-        at_plot = not wanted or folded(job.plot_label) == wanted
-        tasks = tuple(task for task in job.tasks if at_plot or wanted in folded(task.entry.name))
+        tasks = tuple(task for task in job.tasks if _matches(task.entry, wanted))
         if tasks:
             found.append(replace(job, tasks=tasks))
     return found
+
+
+def matching_entries(entries: Iterable[Entry], query: str) -> list[Entry]:
+    """As `matching`, of entries."""
+    wanted = folded(query)
+    return [entry for entry in entries if _matches(entry, wanted)]
+
+
+def _matches(entry: Entry, wanted: str) -> bool:
+    return not wanted or folded(entry.plot_label) == wanted or wanted in folded(entry.name)
 
 
 def by_operation(jobs: Iterable[Job]) -> list[tuple[Operation, list[Job]]]:

@@ -25,7 +25,10 @@ def rows_of_entries(entries: Iterable[Entry]) -> tuple[StripRow, ...]:
     return tuple(
         StripRow(
             label=f"{own[0].succession}. {own[0].name}" if own[0].successions > 1 else own[0].name,
-            marks=tuple(StripMark(one.operation.value, one.earliest, one.best, one.latest) for one in own),
+            marks=tuple(
+                StripMark(one.operation.value, one.earliest, one.best, one.latest, one.done is not None)
+                for one in own
+            ),
         )
         for own in rows.values()
     )

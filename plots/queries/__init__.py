@@ -2,9 +2,11 @@
 
 from plots.queries.agreements import Signer, agreement_of, signature_of, signers_of, text_for
 from plots.queries.care import (
+    Deadline,
     MatterRow,
     Stop,
     care_rules,
+    deadlines_of,
     held_personal,
     matter_row,
     matters_of,
@@ -94,6 +96,7 @@ from plots.queries.workdays import (
 
 __all__ = [
     "Asked",
+    "Deadline",
     "FreeInTurn",
     "HoursRow",
     "HouseholdRow",
@@ -117,6 +120,7 @@ __all__ = [
     "closed_rounds",
     "count_by_standing",
     "dates_of",
+    "deadlines_of",
     "deliveries_of",
     "free_from",
     "free_plots",

@@ -8,7 +8,7 @@ from datetime import date
 
 from django.db.models import Count, Prefetch, QuerySet
 
-from plots.care import Proposal, Rules, Step, next_round, propose, rubric_lines
+from plots.care import Proposal, Reason, Rules, Step, next_round, propose, rubric_lines
 from plots.models import (
     Assignment,
     CareRound,
@@ -21,6 +21,7 @@ from plots.models import (
     Pause,
     Plot,
     PlotKind,
+    User,
 )
 from plots.queries.site import gardened_plots, plots_in_walk_order
 
@@ -139,6 +140,31 @@ def matter_row(matter: Matter, rules: Rules, *, today: date) -> MatterRow:
         taken, rules, today=today, paused=pause is not None, paused_until=pause.until_on if pause else None
     )
     return MatterRow(matter, steps, pause, proposal, proposal.is_ripe(today))
+
+
+@dataclass(frozen=True, slots=True)
+class Deadline:
+    """Until when the holder of a plot was given time, to put it in order or to appeal."""
+
+    plot: Plot
+    until: date
+    appeal: bool
+    is_over: bool
+
+
+def deadlines_of(holder: User, garden: Garden, today: date) -> list[Deadline]:
+    """What the person was given time for at plots that they hold themself; for nobody else's eyes."""
+    open_now = Matter.objects.filter(
+        assignment__in=Assignment.objects.on(today).filter(plot__garden=garden, holder=holder), closed_on=None
+    )
+    known = open_now.select_related("assignment__plot").prefetch_related("steps", "assignment__pauses")
+    rules, found = care_rules(garden.rules), []
+    for matter in known:
+        proposal = matter_row(matter, rules, today=today).proposal
+        until, appeal = proposal.time_until, proposal.reason is Reason.MAY_APPEAL
+        if until is not None:
+            found.append(Deadline(matter.assignment.plot, until, appeal, until < today))
+    return sorted(found, key=lambda one: one.until)
 
 
 def held_personal(garden: Garden, today: date) -> QuerySet[Assignment]:

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
-from datetime import date, timedelta
+from datetime import date
 
 from django.utils import translation
 from django.utils.formats import date_format
@@ -53,8 +53,7 @@ def asked_text(proposal: Proposal) -> str:
 
 
 def reason_text(proposal: Proposal) -> str:
-    # What is next comes the day after their time is over.
-    day = date_format(proposal.from_on - timedelta(days=1)) if proposal.from_on else ""
+    day = date_format(proposal.time_until) if proposal.time_until else ""
     return str(_REASONS[proposal.reason]) % {"count": proposal.count, "of": proposal.of, "day": day}
 
 

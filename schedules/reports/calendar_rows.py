@@ -13,7 +13,7 @@ class CalendarRow:
     """One window of one planting; its three dates are `None` together where there is no window.
 
     `operation` is the value of `schedules.windows.Operation`, `detail` a few words that tell it from its like
-    ("2nd sowing"), `reasons` one sentence each.
+    ("2nd sowing"), `reasons` one sentence each. What is `done` has the days on which it was done.
     """
 
     crop: str
@@ -24,6 +24,7 @@ class CalendarRow:
     best: date | None = None
     latest: date | None = None
     reasons: tuple[str, ...] = ()
+    done: bool = False
 
     @property
     def window(self) -> tuple[date, date, date] | None:

@@ -1,7 +1,8 @@
 """The marks of the season strip, one for each operation, told apart by shape alone.
 
 Start indoors is a row of dots under a frame, sow a row of dots, harden off a broken line, transplant carets,
-thin slashes, harvest a solid thick bar. An upright stroke stands at the best day.
+thin slashes, harvest a solid thick bar. An upright stroke stands at the best day, a hook
+where it was done.
 """
 
 from __future__ import annotations
@@ -64,6 +65,12 @@ def best_day(operation: str, x: float, y: float) -> list[Shape]:
     """The upright stroke; on a harvest's bar it has paper either side, to show."""
     stroke = ink.line((x, y - LANE / 2 + 0.6), (x, y + LANE / 2 - 0.6), width=1.9)
     return [ink.line((x, y - 4), (x, y + 4), ink.PAPER, 4.4), stroke] if operation == "harvest" else [stroke]
+
+
+def done_day(x: float, y: float) -> list[Shape]:
+    """The hook at the day on which something was done, with paper behind it."""
+    hook = [(x - 3.6, y + 0.4), (x - 1.0, y - 3.2), (x + 4.4, y + 5.2)]
+    return [ink.polyline(hook, ink.PAPER, 5.0), ink.polyline(hook, width=1.9)]
 
 
 MARKS: dict[str, Callable[[float, float, float], list[Shape]]] = {

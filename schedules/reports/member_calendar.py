@@ -123,7 +123,7 @@ def _month_line(row: CalendarRow, window: tuple[date, date, date], setter: sheet
         _small_mark(row.operation),
         setter.paragraph(_what(row)),
         setter.paragraph(row.crop),
-        f"{short_day(earliest, best.year)} – {short_day(latest, best.year)}",
+        gettext("done") if row.done else f"{short_day(earliest, best.year)} – {short_day(latest, best.year)}",
     ]
 
 
@@ -154,7 +154,7 @@ def _window_line(row: CalendarRow, year: int, setter: sheet.Setter) -> list[obje
         dates = [setter.paragraph(gettext("no window")), "", ""]
     else:
         earliest, best, latest = (short_day(day, year) for day in row.window)
-        dates = [earliest, _bold(best), latest]
+        dates = [gettext("done"), _bold(best), ""] if row.done else [earliest, _bold(best), latest]
     return [_small_mark(row.operation), setter.paragraph(_what(row)), *dates]
 
 

@@ -18,6 +18,7 @@ class StripMark:
     earliest: date
     best: date
     latest: date
+    done: bool = False  # and not only planned
 
 
 @dataclass(frozen=True, slots=True)

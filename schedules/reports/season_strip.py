@@ -146,7 +146,8 @@ def _lane(lane: list[StripMark], ruler: Ruler, y: float) -> list[Shape]:
         shapes += marks.draw(mark.operation, x1, x2, y)
     for mark in lane:
         if ruler.first <= mark.best <= ruler.last:
-            shapes += marks.best_day(mark.operation, ruler.at(mark.best, 0.5), y)
+            x = ruler.at(mark.best, 0.5)
+            shapes += marks.done_day(x, y) if mark.done else marks.best_day(mark.operation, x, y)
     return shapes
 
 
@@ -160,7 +161,7 @@ def _merged(lane: list[StripMark]) -> list[StripMark]:
             and mark.earliest <= runs[-1].latest + timedelta(days=1)
         ):
             last = runs.pop()
-            mark = StripMark(mark.operation, last.earliest, last.best, max(last.latest, mark.latest))
+            mark = replace(mark, earliest=last.earliest, best=last.best, latest=max(last.latest, mark.latest))
         runs.append(mark)
     return runs
 
@@ -232,6 +233,8 @@ def key_to_marks(strip: SeasonStrip) -> list[tuple[Drawing, str]]:
     }
     key = [(small_mark(operation), name) for operation, name in names.items()]
     key.append((_small(marks.best_day("sow", _KEY_WIDTH / 2, _KEY_HEIGHT / 2)), gettext("best day")))
+    if any(mark.done for row in strip.rows for mark in row.marks):
+        key.append((_small(marks.done_day(_KEY_WIDTH / 2, _KEY_HEIGHT / 2)), gettext("done")))
     if any(point.chance for point in strip.frost):
         hill = [(1.0, 1.0), (1.0, 15.0), (10.0, 14.0), (22.0, 8.0), (34.0, 2.0), (45.0, 1.0)]
         key.append(

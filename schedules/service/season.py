@@ -2,12 +2,12 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from datetime import date, timedelta
 
 from plots.models import Plot
 from schedules.entries import Entry, planning_year
-from schedules.jobs import Job, coming_jobs, jobs_in_week, monday_of, next_opening
+from schedules.jobs import Job, coming_jobs, done_in_week, jobs_in_week, monday_of, next_opening
 from schedules.queries import planted_years
 from schedules.reports.season import SeasonStrip
 from schedules.seasons import Hemisphere
@@ -19,10 +19,11 @@ WEEKS_AHEAD = 4
 
 @dataclass(frozen=True)
 class WeekOfJobs:
-    """The jobs of one week."""
+    """The jobs of one week, and what logs tell was done in it."""
 
     monday: date
     jobs: list[Job]
+    done: list[Entry] = field(default_factory=list)
 
 
 @dataclass(frozen=True)
@@ -66,7 +67,8 @@ def weeks_ahead(entries: list[Entry], day: date) -> WeeksAhead:
     monday = monday_of(day)
     coming = [WeekOfJobs(*week) for week in coming_jobs(entries, monday, WEEKS_AHEAD) if week[1]]
     later = None if coming else next_opening(entries, monday + timedelta(weeks=1))
-    return WeeksAhead(WeekOfJobs(monday, jobs_in_week(entries, monday)), coming, later)
+    this = WeekOfJobs(monday, jobs_in_week(entries, monday), done_in_week(entries, monday))
+    return WeeksAhead(this, coming, later)
 
 
 def usual_year(plot: Plot, today: date) -> int:

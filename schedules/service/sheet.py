@@ -61,6 +61,7 @@ def _row(entry: Entry, units: str) -> CalendarRow:
         best=entry.best,
         latest=entry.latest,
         reasons=(*held, *(one.sentence for one in tell(entry.reasons, units) if one.decisive)),
+        done=entry.done is not None,
     )
 
 

@@ -8,7 +8,7 @@ from django import template
 
 from schedules.entries import Entry, Way
 from schedules.jobs import Task
-from schedules.windows import Operation, Reason, Turn
+from schedules.windows import Done, Operation, Reason, Turn
 from schedules.wording import Told, calendar, operation_name, reason_sentence, tell
 
 register = template.Library()
@@ -54,6 +54,24 @@ def short_span(earliest: date, latest: date, year: int) -> str:
 def moment(task: Task) -> str:
     """What the week says about a window."""
     return calendar.moment_text(task)
+
+
+@register.filter
+def told_in(entry: Entry, monday: date) -> Done | None:
+    """What a log tells was done of it in the week of `monday`."""
+    return entry.told_in(monday)
+
+
+@register.filter
+def done_text(entry: Entry, monday: date) -> str:
+    """As in “done on May 4”."""
+    return calendar.done_text(entry, monday)
+
+
+@register.filter
+def moved(days: int) -> str:
+    """By how much logs moved a window; nothing where they did not."""
+    return calendar.moved_text(days)
 
 
 @register.filter

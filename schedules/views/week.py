@@ -13,9 +13,19 @@ from plots.access import garden_to_see, may_run, own_plots, visible_plots
 from plots.htmx import part_or_page
 from plots.models import Garden, Plot
 from plots.powers import Power
+from plots.queries import deadlines_of
 from schedules.entries import Entry
-from schedules.jobs import by_crop, by_operation, jobs_in_week, matching, monday_of
+from schedules.jobs import (
+    by_crop,
+    by_operation,
+    done_in_week,
+    jobs_in_week,
+    matching,
+    matching_entries,
+    monday_of,
+)
 from schedules.service import GardenDates, weeks_ahead, years_around
+from schedules.service.water import water_jobs
 from schedules.views.asked import asked_day
 
 
@@ -35,17 +45,36 @@ def week(request: HttpRequest, slug: str) -> HttpResponse:
     }
     if len(plots) > len(own) and request.GET.get("plots") != "own":
         return _whole_garden(request, context)
-    weeks = weeks_ahead(_entries(context, own), context["monday"])
-    return render(request, "schedules/own_week.html", {**context, "many": len(own) > 1, "weeks": weeks})
+    return _own_plots(request, context)
+
+
+def _own_plots(request: HttpRequest, context: dict[str, Any]) -> HttpResponse:
+    """The jobs of the person's own plots: from windows, from water and from what they were given time for."""
+    garden, own, today = context["garden"], context["own"], context["today"]
+    now = own and context["monday"] == context["this_monday"]
+    shown = {
+        **context,
+        "many": len(own) > 1,
+        "weeks": weeks_ahead(_entries(context, own), context["monday"]),
+        "water": water_jobs(garden, own, dates=context["dates"], today=today) if now else [],
+        "deadlines": deadlines_of(request.user, garden, today) if now else [],
+    }
+    return render(request, "schedules/own_week.html", shown)
 
 
 def _whole_garden(request: HttpRequest, context: dict[str, Any]) -> HttpResponse:
     """The jobs of every plot, each crop once; with `?by=plot`, plot by plot."""
     query = request.GET.get("q", "")
-    jobs = matching(jobs_in_week(_entries(context, context["plots"]), context["monday"]), query)
+    entries, monday = _entries(context, context["plots"]), context["monday"]
+    jobs = matching(jobs_in_week(entries, monday), query)
     by_plot = request.GET.get("by") == "plot"
-    operations = by_operation(jobs) if by_plot else by_crop(jobs)
-    shown = {**context, "q": query, "by_plot": by_plot, "operations": operations}
+    shown = {
+        **context,
+        "q": query,
+        "by_plot": by_plot,
+        "operations": by_operation(jobs) if by_plot else by_crop(jobs),
+        "done": matching_entries(done_in_week(entries, monday), query),
+    }
     return part_or_page(request, "schedules/_operations.html", "schedules/garden_week.html", shown)
 
 
@@ -60,6 +89,7 @@ def _days(request: HttpRequest, garden: Garden) -> dict[str, date]:
     today = garden.today()
     monday = monday_of(asked_day(request, "day", today))
     return {
+        "today": today,
         "monday": monday,
         "sunday": monday + timedelta(days=6),
         "before": monday - timedelta(days=7),

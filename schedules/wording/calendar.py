@@ -6,7 +6,7 @@ from datetime import date
 
 from django.utils.formats import date_format
 from django.utils.translation import gettext as _
-from django.utils.translation import pgettext
+from django.utils.translation import ngettext, pgettext
 
 from schedules.entries import Entry, Way
 from schedules.jobs import Moment, Task
@@ -117,8 +117,41 @@ def _picking_words() -> dict[Moment, str]:
     }
 
 
+def done_text(entry: Entry, monday: date) -> str:
+    """What logs tell of an entry in the week of `monday`; empty where they tell nothing."""
+    told = entry.told_in(monday)
+    if told is None:
+        return ""
+    if entry.done is not None:
+        return _("done on %(day)s") % {"day": day_text(told.day, monday.year)}
+    words = {"day": day_text(told.day, monday.year), "latest": day_text(entry.latest, monday.year)}
+    return _("picked on %(day)s, picking until about %(latest)s") % words
+
+
+def moved_text(days: int) -> str:
+    """By how much logs moved a window, as in "Moved 9 days later by what was logged."."""
+    if days > 0:
+        text = ngettext(
+            "Moved %(count)d day later by what was logged.",
+            "Moved %(count)d days later by what was logged.",
+            days,
+        )
+    elif days < 0:
+        text = ngettext(
+            "Moved %(count)d day earlier by what was logged.",
+            "Moved %(count)d days earlier by what was logged.",
+            -days,
+        )
+    else:
+        return ""
+    return text % {"count": abs(days)}
+
+
 def event_title(entry: Entry) -> str:
     """The line a phone shows for a window, as in "Sow: Carrot (until 10 May)"."""
+    if entry.done is not None:
+        words = {"operation": operation_name(entry.operation), "crop": entry.name}
+        return _("%(operation)s: %(crop)s, done") % words
     return _("%(operation)s: %(crop)s (until %(latest)s)") % {
         "operation": operation_name(entry.operation),
         "crop": entry.name,

@@ -165,5 +165,5 @@ def test_a_members_week_takes_the_same_queries_for_one_planting_and_for_three(
 ) -> None:
     for number in range(count):
         planted(garden.plot, carrot(slug=f"carrot-{number}"))
-    with django_assert_num_queries(13):
+    with django_assert_num_queries(24):
         holder.get(WEEK)
