@@ -132,6 +132,19 @@ def assignment_to_pause(user: Visitor, slug: str, assignment_pk: int) -> Assignm
     return found
 
 
+def stand_in_to_end(user: Visitor, slug: str, stand_in_pk: int) -> StandIn:
+    """For who asked, who was asked, the people of the plot, and whoever is trusted with care."""
+    garden = _membership(user, slug).garden
+    rows = StandIn.objects.filter(assignment__plot__garden=garden)
+    found = rows.select_related("assignment__plot__garden", "person").filter(pk=stand_in_pk).first()
+    people = Q(person_id=user.pk) | Q(assignment__holder_id=user.pk) | Q(assignment__co_gardeners=user.pk)
+    if not may_run(user, garden, Power.CARE) and not rows.filter(people, pk=stand_in_pk).exists():
+        raise PermissionDenied(_("This is for the people of the plot, and for who is trusted with care."))
+    if found is None:
+        raise Http404
+    return found
+
+
 def plot_to_see(user: Visitor, garden: Garden, plot_pk: int) -> Plot:
     try:
         return visible_plots(user, garden).select_related("garden").get(pk=plot_pk)

@@ -169,6 +169,8 @@ DOORS: dict[str, tuple[str, str]] = {
     "plots:pauses": ("garden", "no such method"),  # one's own
     "plots:pause_new": ("no such method", "hold:care"),
     "plots:pause_end": ("no such method", "hold:care"),
+    "plots:stand_ins": ("garden", "garden"),  # one's own
+    "plots:stand_in_end": ("no such method", "hold:care"),
     # notices
     "plots:notices": ("run:notices", "no such method"),
     "plots:notice_new": ("run:notices", "run:notices"),

@@ -63,6 +63,7 @@ from plots.service.site import (
     restore_plot,
     retire_plot,
 )
+from plots.service.stand_ins import ask_stand_in, end_stand_in
 from plots.service.turn import (
     answer_renewal,
     close_round,
@@ -103,6 +104,7 @@ __all__ = [
     "answer_renewal",
     "ask_for_link",
     "ask_interest",
+    "ask_stand_in",
     "assign_plot",
     "begin_round",
     "change_co_gardeners",
@@ -122,6 +124,7 @@ __all__ = [
     "draw_up_dues",
     "end_assignment",
     "end_pause",
+    "end_stand_in",
     "entry_of_token",
     "excuse",
     "extend_offer",

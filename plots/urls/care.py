@@ -2,7 +2,7 @@
 
 from django.urls import path
 
-from plots.views import care_matters, finding_photos, notices, pauses
+from plots.views import care_matters, finding_photos, notices, pauses, stand_ins
 
 in_garden = [
     path("care/photos/<uuid:key>/<slug:size>.jpg", finding_photos.finding_photo, name="finding_photo"),
@@ -22,6 +22,8 @@ in_garden = [
     path("away/", pauses.pauses, name="pauses"),
     path("away/<int:assignment_pk>/", pauses.pause_new, name="pause_new"),
     path("away/<int:assignment_pk>/back/", pauses.pause_end, name="pause_end"),
+    path("neighbours/", stand_ins.stand_ins, name="stand_ins"),
+    path("neighbours/<int:pk>/end/", stand_ins.stand_in_end, name="stand_in_end"),
     path("notices/", notices.notices, name="notices"),
     path("notices/new/", notices.notice_new, name="notice_new"),
     path("notices/<int:pk>/", notices.notice, name="notice"),

@@ -127,6 +127,11 @@ def _hose(cast) -> dict[str, object]:
     return {"kind": "hose", "pk": cast.garden.hose_flows.create(**flow).pk}
 
 
+def _stand_in(cast) -> dict[str, object]:
+    days = {"first_day": date(2024, 6, 1), "last_day": date(2024, 6, 9)}
+    return {"pk": cast.assignment.stand_ins.create(person=cast.coordinator, **days).pk}
+
+
 def _left(cast) -> dict[str, object]:
     person = UserFactory(name="Lena Left")
     Change.objects.create(
@@ -245,6 +250,7 @@ _MAKERS = {
         "signature_back": _signature,
         **dict.fromkeys(("agreement_in_force", "agreement_text_new"), _version),
         "agreement_text": lambda cast: {**_version(cast), "text_pk": AgreementText.objects.get().pk},
+        "stand_in_end": _stand_in,
         "plot_free": lambda cast: {"pk": cast.plot.pk, "assignment_pk": cast.assignment.pk},
         **dict.fromkeys(("member", "member_edit", "paper_consent", "member_link", "member_leave"), _member),
         "person_forget": _left,
