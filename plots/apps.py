@@ -8,3 +8,6 @@ class PlotsConfig(AppConfig):
 
     def ready(self) -> None:
         from plots import checks  # noqa: F401 (registers them)
+        from plots.forms.words import reword
+
+        reword()

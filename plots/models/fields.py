@@ -5,6 +5,7 @@ from __future__ import annotations
 from typing import Any
 
 from django.core.exceptions import ValidationError
+from django.core.validators import EmailValidator
 from django.db import models
 from django.utils.translation import gettext_lazy as _
 
@@ -41,6 +42,9 @@ class FoldedField(_SpelledField):
 
     def spell(self, value: str) -> str:
         return folded(value)
+
+
+an_email_address = EmailValidator(_("This does not look like an email address."))
 
 
 class MonthDayField(models.CharField):

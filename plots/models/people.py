@@ -6,12 +6,12 @@ from datetime import datetime
 from typing import Any, ClassVar
 
 from django.contrib.auth.models import AbstractBaseUser, BaseUserManager
-from django.core.validators import EmailValidator, RegexValidator
+from django.core.validators import RegexValidator
 from django.db import models
 from django.utils import timezone
 from django.utils.translation import gettext_lazy as _
 
-from plots.models.fields import FoldedField, TidyField
+from plots.models.fields import FoldedField, TidyField, an_email_address
 from plots.models.ground import Garden
 from plots.models.roster import Household
 from plots.powers import Power, powers_of
@@ -48,7 +48,7 @@ class User(AbstractBaseUser):
         unique=True,
         null=True,
         blank=True,
-        validators=[EmailValidator()],
+        validators=[an_email_address],
         error_messages={"unique": _("Somebody else already uses this email address.")},
     )
     phone = TidyField(_("telephone"), max_length=40, blank=True)

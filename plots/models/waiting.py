@@ -11,13 +11,12 @@ from datetime import datetime
 from uuid import UUID, uuid4
 
 from django.conf import settings
-from django.core.validators import EmailValidator
 from django.db import models
 from django.db.models import F, Q
 from django.utils import timezone
 from django.utils.translation import gettext_lazy as _
 
-from plots.models.fields import FoldedField, TidyField
+from plots.models.fields import FoldedField, TidyField, an_email_address
 from plots.models.ground import Assignment, Garden, Plot, Season
 
 
@@ -79,7 +78,7 @@ class WaitingEntry(models.Model):
         verbose_name=_("member"),
     )  # fmt: skip
     name = TidyField(_("name"), max_length=120)
-    email = FoldedField(_("email"), max_length=254, blank=True, validators=[EmailValidator()])
+    email = FoldedField(_("email"), max_length=254, blank=True, validators=[an_email_address])
     phone = TidyField(_("telephone"), max_length=40, blank=True)
     address = models.CharField(_("postal address"), max_length=300, blank=True)
     language = models.CharField(_("language"), max_length=12, blank=True)

@@ -263,7 +263,7 @@ def test_anybody_signs_up_by_telephone_alone_and_sees_their_place(cast, as_user,
         ({"wait": timedelta(days=3)}, "took very long"),
         ({"opened": "forged"}, "That went very fast"),
         ({"phone": ""}, "Give one way to reach you"),
-        ({"name": ""}, "This field is required"),
+        ({"name": ""}, "Please fill this in."),
     ],
 )
 def test_robots_stumble_and_people_lose_nothing(cast, as_user, clock, data, says):

@@ -94,7 +94,7 @@ def test_a_workday_without_tasks_gets_one_for_all_who_come(cast, as_user):
     [
         ({"rain_day": "2024-05-04"}, "The rain date must come after the day itself."),
         ({"ends_at": "08:00"}, "It must end after it starts."),
-        ({"tasks-0-name": "Dig", "tasks-0-places": "none"}, "Enter a whole number."),
+        ({"tasks-0-name": "Dig", "tasks-0-places": "none"}, "This must be a whole number."),
     ],
 )
 def test_what_cannot_be_is_said_and_nothing_typed_is_lost(cast, as_user, changes, said):

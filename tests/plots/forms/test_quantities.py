@@ -29,7 +29,7 @@ def test_a_measure_is_kept_in_si_and_comes_back_as_typed():
 
 def test_a_blank_is_nothing_unless_it_is_needed():
     assert depth(required=False).clean("  ") is None
-    assert refusal(depth(), "") == "This field is required."
+    assert refusal(depth(), "") == "Please fill this in."
 
 
 def test_what_is_wrong_is_said_in_the_typist_s_words():

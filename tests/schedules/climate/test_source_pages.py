@@ -149,7 +149,7 @@ def test_a_table_of_the_chance_that_it_is_over_counts_the_other_way_in_spring_on
 @pytest.mark.parametrize(
     ("changes", "reason"),
     [
-        ({"counts": ""}, "This field is required."),
+        ({"counts": ""}, "Please choose one."),
         ({"counts": "passed"}, "Does the table count the other way round?"),
         ({"t0_0_last": "5/10"}, "may be two days of the year"),
         ({"t0_0_last": "Brumaire 3"}, "is not a day of the year. Write it like May 10."),
