@@ -23,6 +23,7 @@ from schedules.seasons import Side
 from schedules.service.demo_care import look_after
 from schedules.service.demo_ground import draw_north, draw_south
 from schedules.service.demo_people import tell_about_people
+from schedules.service.demo_pests import see_pests
 from schedules.service.demo_rules import decide_rules
 from schedules.service.demo_turn import turn_season
 from schedules.service.demo_waiting import let_people_wait
@@ -140,6 +141,7 @@ def build_demo(*, today: date) -> Demo:
     turn_season(north, north_people, today)
     let_people_wait(north, north_people, today)
     look_after(north, north_people, today)
+    see_pests(north, north_people, today)
     return Demo(north_people[0], north_people[1], south_people[1])
 
 

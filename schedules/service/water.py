@@ -38,6 +38,7 @@ from schedules.water.evaporation import reference_mm
 from schedules.windows import Operation
 
 _LOOKED_BACK_DAYS = 120
+_WEEK = 7
 _BEGUN_BY = {"sow": (WorkChoice.SOW, WorkChoice.TRANSPLANT), "transplant": (WorkChoice.TRANSPLANT,)}
 _BEGINNINGS = {"sow": Operation.SOW, "transplant": Operation.TRANSPLANT}
 _WARM_ENOUGH_C = 5.0  # little grows below; common practice, no source
@@ -56,7 +57,7 @@ class PlotWater:
     rain_mm: float  # of the last seven days
     poured_mm: float  # of the last seven days
     unmeasured: int  # waterings of these days that do not count: no amount, or a plot without a size
-    ever_poured: bool  # whether any watering was logged in all the days looked at
+    long_dry: bool  # by the logs something owed water found too little on each of the last seven days
 
     @property
     def litres(self) -> float | None:
@@ -94,10 +95,10 @@ class GardenWater:
         growing = self._growing.get(plot.pk, [])
         waterings = self._waterings.get(plot.pk, [])
         poured = {one.planting: _depths(one, waterings, plot) for one in growing}
-        recent = [one for one in waterings if (self.today - one.day).days < 7]
+        recent = [one for one in waterings if (self.today - one.day).days < _WEEK]
         measured = [one.litres for one in recent if one.litres is not None and area_of(plot)]
         poured_mm = depth_mm(sum(measured), area_of(plot) or 1.0)
-        rain_mm = sum(mm for day, mm in self._rain.items() if 0 <= (self.today - day).days < 7)
+        rain_mm = sum(mm for day, mm in self._rain.items() if 0 <= (self.today - day).days < _WEEK)
         crops = self._balances(growing, poured) if self.is_recent else ()
         if self.is_recent:
             owed = over_the_plot(crops)
@@ -113,7 +114,7 @@ class GardenWater:
             rain_mm=rain_mm,
             poured_mm=poured_mm,
             unmeasured=len(recent) - len(measured),
-            ever_poured=bool(waterings),
+            long_dry=any(one.owed and one.stressed_days >= _WEEK for one in crops),
         )
 
     def _balances(

@@ -13,6 +13,7 @@ from schedules.water import Basis, CropWater, WaterJob
 from schedules.wording import water
 
 register = template.Library()
+_WHOLE_FROM = 10
 
 
 @register.filter
@@ -65,8 +66,9 @@ def why(one: CropWater, units: str) -> str:
 
 @register.filter
 def cans(litres: float, can_litres: float) -> str:
-    """How many cans that is, in halves."""
-    return number_text(max(0.5, round(2 * litres / can_litres) / 2))
+    """How many cans that is: whole ones from ten on, halves before."""
+    count = litres / can_litres
+    return number_text(round(count) if count >= _WHOLE_FROM else max(0.5, round(2 * count) / 2))
 
 
 @register.filter

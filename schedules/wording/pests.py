@@ -16,9 +16,9 @@ def word_draft(sighting: Sighting, advice: list[Guidance]) -> dict[str, str]:
     words = {"thing": sighting.seen, "crop": str(crop) if crop else ""}
     lines = [_("Dear gardeners,"), ""]
     lines += [
-        _("%(thing)s was seen on %(crop)s in the garden these days. Please look at your own plants.") % words
+        _("Seen on %(crop)s in the garden these days: %(thing)s. Please look at your own plants.") % words
         if crop
-        else _("%(thing)s was seen in the garden these days. Please look at your own plants.") % words
+        else _("Seen in the garden these days: %(thing)s. Please look at your own plants.") % words
     ]
     for one in advice:
         steps = [one.signs, one.tolerate, one.prevent, one.by_hand, one.ask]

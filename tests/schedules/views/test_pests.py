@@ -110,7 +110,7 @@ def test_a_word_goes_to_plots_near_by_and_of_the_same_family_and_names_no_plot(
     ]:
         assert person in form
         assert why in form
-    assert "aphids on carrots was seen on" in form
+    assert "in the garden these days: aphids on carrots." in form
 
     people = [garden.holder.pk, near.holder.pk]
     word = {"subject": "Look", "body": "Please look; it came from plot A1.", "people": people}
