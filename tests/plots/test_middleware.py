@@ -56,3 +56,9 @@ def test_a_fault_is_logged_and_said_in_words(client, monkeypatch, caplog):
         response = client.get("/")
     assert response.status_code == 500
     assert "Something went wrong here" in response.content.decode()
+
+
+@pytest.mark.parametrize(("length", "status"), [("66000000", 302), ("66000001", 413), ("-1", 413)])
+def test_what_is_far_too_large_is_refused_unread(length, status, db):
+    answer = Client().post("/account/", CONTENT_LENGTH=length)
+    assert answer.status_code == status
