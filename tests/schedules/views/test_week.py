@@ -2,9 +2,15 @@
 
 from __future__ import annotations
 
+from datetime import date
+from uuid import uuid4
+
 import pytest
 from django.test import Client
 
+from plots.models import MatterStep, PauseWhy, StepKind
+from plots.service.care import open_matter, pause, take_step
+from schedules.service.logs import keep_logs
 from tests.conftest import Cast
 from tests.factories import AssignmentFactory, PlotFactory
 from tests.schedules.samples import carrot, planted, set_mean_frost, tomato
@@ -148,6 +154,46 @@ def test_a_coordinator_with_a_plot_can_see_their_own_week(garden: Cast, coordina
     assert "Carrot" not in page
 
 
+def test_what_a_holder_was_given_time_for_is_theirs_alone_to_see(garden: Cast, as_user) -> None:
+    set_up = {"assignment": garden.assignment, "by": garden.coordinator}
+    matter = open_matter(finding=None, on=date(2026, 4, 10), **set_up)
+    given = MatterStep(matter=matter, kind=StepKind.NOTICE, day=date(2026, 4, 12), due_on=date(2026, 4, 24))
+    take_step(step=given, by=garden.coordinator)
+    sentence = "Plot A1: put it in order by April 24, 2026."
+    seen = {
+        name: sentence in text_of(as_user(getattr(garden, name)).get(WEEK, {"plots": "own"}))
+        for name in ("holder", "co_gardener", "member", "coordinator", "deputy")
+    }
+    assert [name for name, sees in seen.items() if sees] == ["holder"]
+    assert sentence not in text_of(as_user(garden.holder).get(WEEK, {"day": "2026-05-01"}))
+    pause(
+        assignment=garden.assignment, why=PauseWhy.ILLNESS, until=None, on=date(2026, 4, 20), by=garden.holder
+    )
+    assert sentence not in text_of(as_user(garden.holder).get(WEEK))
+
+
+def test_what_is_done_this_week_leaves_the_jobs_and_links_to_its_log(
+    garden: Cast, holder: Client, coordinator: Client
+) -> None:
+    planting = planted(garden.plot, carrot())
+    planted(garden.plot, carrot(slug="beet", name="Beet"))
+    log = keep_logs(
+        garden=garden.garden, work="sow", plots=[garden.plot], planting=planting, day=date(2026, 4, 21),
+        person=garden.holder, by=garden.holder, key=uuid4(),
+    ).rows[0]  # fmt: skip
+    page = text_of(holder.get(WEEK))
+    to_do, done = page.split("<h2>Done this week</h2>")
+    assert "Beet</a>: possible now" in to_do
+    assert "Carrot" not in to_do
+    assert f'<a href="{log.get_absolute_url()}">done on April 21</a>' in done
+    assert "1 job is done" in text_of(coordinator.get(WEEK, {"q": "carrot"}))
+    assert "is done" not in text_of(coordinator.get(WEEK, {"q": "beet"}))
+    why = text_of(holder.get(f"/g/linden-row/plantings/{planting.pk}/"))
+    assert "It was sown on April 21, as logged; planned was April 19 to May 30, best on May 3." in why
+    assert "It was sown on April 21; this is counted from that day." in why
+    assert "Moved 12 days earlier by what was logged." in why
+
+
 @pytest.mark.parametrize("count", [1, 3])
 def test_the_gardens_week_takes_the_same_queries_for_one_plot_and_for_three(
     garden: Cast, coordinator: Client, count: int, django_assert_num_queries
@@ -165,5 +211,5 @@ def test_a_members_week_takes_the_same_queries_for_one_planting_and_for_three(
 ) -> None:
     for number in range(count):
         planted(garden.plot, carrot(slug=f"carrot-{number}"))
-    with django_assert_num_queries(24):
+    with django_assert_num_queries(26):
         holder.get(WEEK)
