@@ -3,11 +3,13 @@
 from __future__ import annotations
 
 import json
+from uuid import uuid4
 
 from django import template
 
 from crops.models import Planting
 from crops.wording.names import crop_label
+from schedules.entries import Entry
 from schedules.models import BunchWeight, WorkLog
 from schedules.wording import logs as words
 
@@ -54,3 +56,33 @@ def crop_line(row: BunchWeight) -> str:
 def litres_of(litres: float, units: str) -> str:
     """Litres as gallons or litres, to the tenth."""
     return words.volume_text(litres, units)
+
+
+@register.simple_tag
+def new_key() -> str:
+    """A key of its own for each form, so that what is sent twice is kept once."""
+    return str(uuid4())
+
+
+@register.simple_tag
+def ways_to_log(*, first: int | None = None) -> list[tuple[str, str]]:
+    """Every kind of work with its word, the commonest first; with `first` only so many."""
+    return words.ways()[:first]
+
+
+@register.filter
+def tick_work(entry: Entry) -> str:
+    """What the button says that ticks a job off: “Thinned”."""
+    return words.work_word(entry.operation)
+
+
+@register.filter
+def tick_line(entry: Entry) -> str:
+    """What a ticked job becomes as a log: “Thinned carrot, plot 12”."""
+    return words.tick_text(entry)
+
+
+@register.filter
+def typed_number(value: float) -> str:
+    """A number as somebody would type it, whatever the page's language."""
+    return f"{value:.10g}"

@@ -24,9 +24,12 @@ from schedules.jobs import (
     matching_entries,
     monday_of,
 )
+from schedules.queries.logs import last_watered, stand_ins_of
 from schedules.service import GardenDates, weeks_ahead, years_around
 from schedules.service.water import water_jobs
 from schedules.views.asked import asked_day
+
+AGAIN_DAYS = 21
 
 
 @require_safe
@@ -58,8 +61,23 @@ def _own_plots(request: HttpRequest, context: dict[str, Any]) -> HttpResponse:
         "weeks": weeks_ahead(_entries(context, own), context["monday"]),
         "water": water_jobs(garden, own, dates=context["dates"], today=today) if now else [],
         "deadlines": deadlines_of(request.user, garden, today) if now else [],
+        **_to_log(request, context),
     }
     return render(request, "schedules/own_week.html", shown)
+
+
+def _to_log(request: HttpRequest, context: dict[str, Any]) -> dict[str, Any]:
+    """What one tap logs again, and whose plots the person looks after; of this week alone."""
+    garden, since = context["garden"], context["today"] - timedelta(days=AGAIN_DAYS)
+    if context["monday"] != context["this_monday"]:
+        return {}
+    asked = stand_ins_of(request.user, garden)
+    near = [*context["own"], *(one.assignment.plot for one in asked)]
+    return {
+        "ticking": True,
+        "looked_after": asked,
+        "again": last_watered(request.user, garden, near, since=since) if near else None,
+    }
 
 
 def _whole_garden(request: HttpRequest, context: dict[str, Any]) -> HttpResponse:

@@ -17,6 +17,7 @@ from plots.quantities import Quantity, Units
 from plots.wording import NO_BREAK, number_text, quantity_text
 from plots.wording.hours import hours_text
 from schedules.amounts import GRAMS
+from schedules.entries import Entry
 from schedules.models import AmountUnit, WorkChoice, WorkLog
 from schedules.plausible import Doubt
 from schedules.queries.logs import SeveralPlots
@@ -197,3 +198,23 @@ def amount_line(log: WorkLog) -> str:
     if log.unit == AmountUnit.BUNCHES:
         return _("%(typed)s: their weight is not known, since nobody weighed a bunch") % {"typed": typed}
     return typed
+
+
+_COMMONEST = (Work.WATER, Work.PICK, Work.WEED)
+
+
+def work_word(work: str) -> str:
+    """A kind of work as a button says it: `Watered`, `Hours for the garden`."""
+    return capfirst(str(WorkChoice(work).label))
+
+
+def ways() -> list[tuple[str, str]]:
+    """Every kind of work with its word, the commonest first."""
+    rest = [work for work in Work if work not in _COMMONEST]
+    return [(work.value, work_word(work)) for work in (*_COMMONEST, *rest)]
+
+
+def tick_text(entry: Entry) -> str:
+    """What a job becomes as a log when it is ticked off: `Thinned Carrot, plot 12`."""
+    parts = [f"{work_word(entry.operation)} {entry.name}", plots_text([entry.plot_label])]
+    return pgettext("between the items of a list", ", ").join(parts)
