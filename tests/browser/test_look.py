@@ -34,6 +34,8 @@ ELSEWHERE = {
     "schedules:own_data",
     "schedules:emergency_sheet",
     "schedules:hand_over_pdf",
+    "schedules:letters_pdf",
+    "schedules:agreements_to_sign",
     "schedules:site_map_pdf",
 }
 LONG = "Zwiebel ‘Donaudampfschifffahrtsgesellschaftskapitän’"
@@ -63,6 +65,7 @@ def addresses(cast) -> dict[str, str]:
         "planting": [planting.pk],
         "member": [Membership.objects.get(user=cast.member, garden=garden).pk],
         "season": [cast.assignment.season.pk],
+        "holding": [cast.assignment.pk],
         "variety": [tomato.slug, variety.pk],
         "crop": [tomato.slug],
         "own": [own.slug],
@@ -99,6 +102,8 @@ KINDS = {
     "schedules:planting_edit": "planting",
     "plots:member": "member",
     "plots:member_edit": "member",
+    "plots:paper_consent": "member",
+    "plots:due_part": "holding",
     "plots:season_edit": "season",
     "crops:variety": "variety",
     "crops:variety_edit": "variety",

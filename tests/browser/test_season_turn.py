@@ -4,7 +4,8 @@ from datetime import timedelta
 
 from playwright.sync_api import expect
 
-from plots.models import Assignment, Season
+from plots.models import Assignment, GardenRules, Season
+from tests.browser.conftest import PHONE
 from tests.browser.looking import check
 
 
@@ -83,3 +84,36 @@ def test_dues_and_a_hand_over_can_be_used_by_everybody(page, cast, enter):
     page.get_by_role("button", name="Hand it over").click()
     expect(page.get_by_role("button", name="Hollis goes on after all")).to_be_visible()
     check(page)
+
+
+def test_part_dues_filters_and_papers_are_used_on_a_phone(new_page, cast, enter):
+    """Dues of whoever began today are proposed; a wrong amount stays where it was typed."""
+    garden, today = cast.garden, cast.garden.today()
+    GardenRules.objects.filter(garden=garden).update(dues_per_plot=60, dues_part="half")
+    Season.objects.filter(pk=cast.assignment.season_id).update(
+        starts_on=today - timedelta(days=200), ends_on=today + timedelta(days=100)
+    )
+    Assignment.objects.filter(pk=cast.assignment.pk).update(began_on=today)
+    page = new_page(**PHONE)
+    enter(page, cast.coordinator)
+    page.goto("/g/linden-row/dues/")
+    page.get_by_role("link", name="1 plot is held for a part of the season").click()
+    check(page)
+    filters = page.locator("summary", has_text="Filter")
+    expect(page.get_by_label("So far")).to_be_hidden()
+    filters.click()
+    page.get_by_label("So far").select_option("whole")
+    page.locator(".list-filters button").click()
+    expect(page.get_by_text("Filter: So far the whole is due")).to_be_visible()
+    expect(page.get_by_label("So far")).to_be_visible()  # what narrows the list stands open
+    check(page)
+    page.get_by_role("link", name="Show all").click()
+    page.get_by_role("link", name="Another amount for plot A1, Hollis").click()
+    page.get_by_label("Amount").fill("12.345")
+    page.locator("form").evaluate_all("forms => forms.forEach(form => { form.noValidate = true })")
+    page.get_by_role("button", name="This is due").click()
+    expect(page.get_by_label("Amount")).to_have_value("12.345")
+    check(page)
+    page.get_by_label("Amount").fill("30")
+    page.get_by_role("button", name="This is due").click()
+    expect(page.get_by_text("Hollis, plot A1: $30.00 due.")).to_be_visible()
