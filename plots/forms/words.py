@@ -35,9 +35,7 @@ WORDS: dict[type[forms.Field], Mapping[str, str | Promise]] = {
             "At most %(max)d digits after the point, please.",
             "max",
         ),
-        "null_characters_not_allowed": _(
-            "There is a sign in this that cannot be kept. Please type it again."
-        ),
+        "null_characters_not_allowed": _("There is a sign in it that cannot be kept. Please type it again."),
     },
     forms.BooleanField: {"required": _("Please tick this to go on.")},
     forms.ChoiceField: {"required": _("Please choose one."), "invalid_choice": CHOICE},

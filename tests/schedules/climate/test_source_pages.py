@@ -76,7 +76,7 @@ def test_bad_lines_are_named_after_the_import(place):
         ("date,tmin\n2001-01-01,5\n", "Line 2: the units are not stated"),
         (plain(DAYS, ",F,F,in"), "the warmest day on record would be"),
         (ghcn_csv(DAYS, latitude=-33.9), "on the other side of the equator"),
-        ("", "The submitted file is empty."),
+        ("", "This file is empty."),
     ],
 )
 def test_a_refused_file_says_why_and_leaves_nothing(place, content, reason):
