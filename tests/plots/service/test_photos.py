@@ -1,6 +1,7 @@
 """Files stay exactly as long as a row has them."""
 
 from datetime import timedelta
+from uuid import UUID
 
 import pytest
 from django.core.files.storage import default_storage
@@ -9,6 +10,7 @@ from django.utils import timezone
 
 from plots.models import FindingPhoto
 from plots.photos import Picture
+from plots.service import photos
 from plots.service.photos import KEPT_DAYS, forget_photos, keep_photo, photograph, remove_photo, restore_photo
 from tests.pictures import jpeg
 
@@ -50,6 +52,17 @@ def test_the_same_photo_of_the_same_thing_is_kept_once_and_comes_back(finding, c
     photograph(finding=finding, pictures=[PICTURE], by=cast.coordinator)
     assert finding.photos.standing().get() == photo
     assert files() == before + 2
+
+
+def test_a_photo_sent_twice_at_the_same_moment_is_kept_once(finding, cast, before, monkeypatch):
+    def sent() -> list[FindingPhoto]:
+        return [FindingPhoto(key=UUID(int=7), finding=finding, made_by=cast.coordinator)]
+
+    kept, _is_new = keep_photo(sent(), PICTURE)
+    answers = iter([None, kept])  # the other one is not there yet when this one looks
+    monkeypatch.setattr(photos, "_known", lambda _photo: next(answers))
+    assert keep_photo(sent(), PICTURE) == (kept, False)
+    assert (finding.photos.count(), files()) == (1, before + 2)
 
 
 def test_files_shared_by_rows_go_with_the_last(finding, cast, before, django_capture_on_commit_callbacks):
