@@ -81,6 +81,7 @@ from plots.service.waiting import (
     join_list,
     keep_choice,
     place_link,
+    place_path,
     proves_email,
     reinstate,
 )
@@ -172,6 +173,7 @@ __all__ = [
     "pause",
     "person_of_link",
     "place_link",
+    "place_path",
     "proves_email",
     "put_in_force",
     "record",

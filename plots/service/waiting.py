@@ -101,8 +101,13 @@ def place_link(entry: WaitingEntry, *, emailed: bool = False) -> str:
     `emailed` is for letters to the email address of the entry and nothing else: whoever comes by that link
     has read mail sent there, so it proves that the address is theirs. The other link proves no such thing.
     """
+    return settings.SITE.origin + place_path(entry, emailed=emailed)
+
+
+def place_path(entry: WaitingEntry, *, emailed: bool = False) -> str:
+    """As `place_link`, without the name of the site: for somebody who is there already."""
     word = f"{entry.pk}.{_mark(entry.email)}" if emailed else str(entry.pk)
-    return settings.SITE.origin + reverse("plots:place", args=[_SIGNER.sign(word)])
+    return reverse("plots:place", args=[_SIGNER.sign(word)])
 
 
 def proves_email(*, token: str, entry: WaitingEntry) -> bool:

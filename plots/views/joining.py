@@ -31,7 +31,7 @@ def join(request: HttpRequest, slug: str) -> HttpResponse:
     garden, member = access.garden_to_join(request.user, slug)
     own = member and garden.waiting.filter(member=member, place__isnull=False).first()
     if own:
-        return redirect(service.place_link(own))
+        return redirect(service.place_path(own))
     about = {"name": member.name, "email": member.email, "phone": member.phone} if member else {}
     form = JoinForm(garden, typed(request), initial=about)
     if form.is_bound and form.is_valid():
@@ -45,7 +45,7 @@ def join(request: HttpRequest, slug: str) -> HttpResponse:
             except ValidationError as error:
                 form.add_error(None, error)
             else:
-                return redirect(service.place_link(entry))
+                return redirect(service.place_path(entry))
     return form_page(request, "plots/join.html", form, waiting_at=garden)
 
 
@@ -54,7 +54,7 @@ def waiting_own(request: HttpRequest, slug: str) -> HttpResponse:
     """A member's own place, or the form to ask for one."""
     garden = access.garden_to_see(request.user, slug)
     entry = garden.waiting.filter(member=request.user, place__isnull=False).first()
-    return redirect(service.place_link(entry)) if entry else redirect("plots:join", slug)
+    return redirect(service.place_path(entry)) if entry else redirect("plots:join", slug)
 
 
 def _entry(token: str) -> WaitingEntry:
