@@ -24,7 +24,12 @@ APPS = ("plots", "crops", "schedules")
 # Secrets, and counts that protect accounts.
 NEVER = frozenset({"plots.signinlink", "plots.signinfailure"})
 # Kinds that belong to whoever made them.
-MADE_BY = {"crops.planting": "made_by", "schedules.logphoto": "made_by"}
+MADE_BY = {
+    "crops.planting": "made_by",
+    "schedules.logphoto": "made_by",
+    "schedules.sighting": "log__person",
+    "schedules.treatment": "log__person",
+}
 # Secrets, and what the larger picture shows already.
 _LEFT_OUT = frozenset({"password", "token", "token_hash", "thumb"})
 _IN_MEMORY = 5_000_000  # bytes; a season's photos go by way of a file

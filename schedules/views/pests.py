@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from datetime import timedelta
+from datetime import date, timedelta
 
 from django.contrib import messages
 from django.core.exceptions import ValidationError
@@ -92,10 +92,6 @@ def _grown(log: WorkLog) -> str:
 
 
 def _sightings(garden: Garden) -> Listing[Sighting]:
-    since = garden.today() - _LATELY
-    lately = [("lately", _("in the last 30 days")), ("before", _("before that"))]
-    told = [("told", _("a word went out")), ("silent", _("no word yet"))]
-    sure = [("sure", _("made sure")), ("unsure", _("not made sure"))]
     return Listing(
         columns=[
             Column("day", _("Day"), lambda one: one.log.day),
@@ -109,15 +105,22 @@ def _sightings(garden: Garden) -> Listing[Sighting]:
             Column("told", _("Words"), lambda one: one.told),
             Column("note", _("Note"), lambda one: one.log.note, on_page=False),
         ],
-        filters=[
-            Filter("when", _("When"), lately, lambda one, word: (one.log.day >= since) == (word == "lately")),
-            Filter("much", _("How much"), SeverityChoice.choices, lambda one, word: one.severity == word),
-            Filter("word", _("Word"), told, lambda one, word: (one.told > 0) == (word == "told")),
-            Filter("sure", _("Sure"), sure, lambda one, word: bool(one.confirmed_by) == (word == "sure")),
-        ],
+        filters=_filters(garden.today() - _LATELY),
         text=lambda one: f"{one.seen} {one.seen_on} {_grown(one.log)} {one.log.plot} {one.log.note}",
         page_size=50,
     )
+
+
+def _filters(since: date) -> list[Filter[Sighting]]:
+    lately = [("lately", _("in the last 30 days")), ("before", _("before that"))]
+    told = [("told", _("a word went out")), ("silent", _("no word yet"))]
+    sure = [("sure", _("made sure")), ("unsure", _("not made sure"))]
+    return [
+        Filter("when", _("When"), lately, lambda one, word: (one.log.day >= since) == (word == "lately")),
+        Filter("much", _("How much"), SeverityChoice.choices, lambda one, word: one.severity == word),
+        Filter("word", _("Word"), told, lambda one, word: (one.told > 0) == (word == "told")),
+        Filter("sure", _("Sure"), sure, lambda one, word: bool(one.confirmed_by) == (word == "sure")),
+    ]
 
 
 @require_safe

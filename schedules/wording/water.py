@@ -73,7 +73,7 @@ def crop_text(one: CropWater, units: str) -> str:
     }
     said = (
         _(
-            "Roots %(root)s deep hold %(total)s, of which %(ready)s is easily had; %(missing)s is missing now."
+            "Roots %(root)s deep hold %(total)s, %(ready)s of it easily had; %(missing)s is missing now."
             " It uses %(use)s a day, %(kc)s times what grass would."
         )
         % words
