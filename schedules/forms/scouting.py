@@ -23,6 +23,7 @@ class ScoutingFields(forms.Form):
         required=False,
         max_length=80,
         help_text=_("In your own words; “not known” will do. A photo helps."),
+        widget=forms.TextInput(attrs={"list": "things-seen"}),
     )
     seen_on = forms.CharField(
         label=_("On what"),

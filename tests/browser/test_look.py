@@ -97,6 +97,7 @@ KINDS = {
     "plots:plot_edit": "plot",
     "plots:plot_holder": "plot",
     "schedules:plan": "plot",
+    "schedules:water": "plot",
     "schedules:planting_add": "plot",
     "schedules:planting": "planting",
     "schedules:planting_edit": "planting",
