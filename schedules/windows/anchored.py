@@ -176,8 +176,9 @@ class Sowing:
         earliest = max(soonest, span.earliest)
         late = earliest > span.latest
         latest = max(best, earliest) if late else span.latest
-        found = [ready[Edge.BEST]]
-        found += _outweighed(span, Edge.EARLIEST, ready[Edge.EARLIEST] if soonest > span.earliest else None)
+        sooner = soonest <= span.earliest
+        found = _outweighed(span, Edge.EARLIEST, None if sooner else ready[Edge.EARLIEST])
+        found.append(ready[Edge.BEST])
         last = {"latest": self.course.year.date(span.latest)}
         found += _outweighed(
             span, Edge.LATEST, Reason("seedlings-late", Edge.LATEST, True, last) if late else None
@@ -247,8 +248,9 @@ class Sowing:
         )
         reasons = window.reasons if window.operation is not Operation.HARVEST else _honest(window)
         if anchor is not None and counts:
+            code = "counted-from-earlier" if anchor is self.counted else "counted-from"
             values = self._values(anchor)
-            reasons = (*(Reason("counted-from", edge, True, values) for edge in _EDGES), *reasons)
+            reasons = (*(Reason(code, edge, True, values) for edge in _EDGES), *reasons)
         if floor is not None and window.earliest < floor.day:
             reasons = (Reason("after-logged", Edge.EARLIEST, True, self._values(floor)), *reasons)
             first, best, last = (max(floor.day, day) for day in (window.earliest, window.best, window.latest))

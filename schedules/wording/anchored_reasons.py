@@ -53,6 +53,10 @@ def _ripe_after_freeze(values: Values, units: str) -> str:
 SENTENCES: dict[str, Sentence] = {
     "logged": _logged,
     "counted-from": lambda v, u: _("%(fact)s; this is counted from that day.") % {"fact": _fact(v)},
+    "counted-from-earlier": lambda v, u: (
+        _("An earlier sowing was logged for %(day)s; this is counted from that day.")
+        % {"day": month_day(v["day"])}
+    ),
     "after-logged": lambda v, u: _("%(fact)s, and this comes after it.") % {"fact": _fact(v)},
     "passed-by": lambda v, u: _("%(fact)s, so that this lies behind it.") % {"fact": _fact(v)},
     "cleared": lambda v, u: _("%(fact)s: nothing more is to be done.") % {"fact": _fact(v)},

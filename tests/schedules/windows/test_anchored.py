@@ -178,7 +178,7 @@ def test_the_next_sowing_counts_from_the_last_one_that_was_logged():
     windows = moved("radish", logs(sow="5-1"), sowings=2, climate="mean")
     second = next(one for one in windows if one.succession == 2 and one.operation is Operation.SOW)
     assert second.best == date(2026, 5, 1) + interval
-    assert told(second)[0] == "It was sown on May 1; this is counted from that day."
+    assert told(second)[0] == "An earlier sowing was logged for May 1; this is counted from that day."
     late = dates(moved("radish", logs(sow="8-20"), sowings=2), number=2)
     assert set(late.values()) == {"too-late-for-another"}
     both = moved("radish", [Logged(1, "sow", date(2026, 5, 1), 2)], sowings=2)
@@ -263,6 +263,7 @@ def test_every_reason_of_a_log_is_tried():
             ("carrot", {"clear": "6-20"}, {}),
             ("tomato", {"start_indoors": "7-1"}, {"start": Start.TRANSPLANT}),
             ("tomato", {"start_indoors": "3-1"}, {"start": Start.TRANSPLANT, "climate": "polar"}),
+            ("radish", {"sow": "5-1"}, {"sowings": 2}),
             ("radish", {"sow": "8-20"}, {"sowings": 2}),
         ]
         for window in moved(crop, logs(**works), **way)
