@@ -11,7 +11,7 @@ from crops.models import Planting
 from plots.models import Garden
 from schedules.entries import Entry
 from schedules.models import Guidance, Treatment
-from schedules.queries import guidance_about
+from schedules.queries import guidance_about, guidance_of
 from schedules.reach import Reached
 from schedules.service.scouting import hold_at
 from schedules.wording.intervals import hold_sentence, hold_short
@@ -24,6 +24,12 @@ register = template.Library()
 def advice_about(garden: Garden, seen: str) -> list[Guidance]:
     """The garden's guidance about what was seen; for a page of one log, not for lists."""
     return guidance_about(garden, seen)
+
+
+@register.simple_tag
+def advice_of(garden: Garden) -> list[Guidance]:
+    """All of the garden's guidance."""
+    return list(guidance_of(garden))
 
 
 @register.simple_tag

@@ -199,3 +199,28 @@ def test_what_hangs_on_a_log_follows_what_it_tells(garden: Cast) -> None:
     assert [(one.seen, one.seen_on) for one in Sighting.objects.all()] == [("Ants", "stems")]
     attach(log=log)
     assert not Sighting.objects.exists()
+
+
+def test_the_form_of_a_log_shows_guidance_first_and_asks_for_the_label(garden: Cast, as_user) -> None:
+    Guidance.objects.create(garden=garden.garden, thing="Aphids", tolerate="Leave a few.")
+    holder, form = as_user(garden.holder), "/g/linden-row/log/"
+    page = holder.get(f"{form}?work=treat&plot={garden.plot.pk}").content.decode()
+    assert page.count("Leave a few.") == 2
+    assert page.rindex("Leave a few.") < page.index('name="product"')
+    assert page.count('<option value="Aphids">') == 1
+
+    told = {"work": "treat", "plots": [garden.plot.pk], "day": "2026-07-08", "product": "Label name"}
+    refused = holder.post(form, {**told, "key": str(uuid4())})
+    assert refused.status_code == 422
+    assert "How many days does the label ask for" in refused.content.decode()
+    assert "Read the label first" in refused.content.decode()
+    assert 'value="Label name"' in refused.content.decode()
+    kept = holder.post(form, {**told, "key": str(uuid4()), "label_days": "7", "label_read": "on"})
+    assert kept.status_code == 302
+    log = WorkLog.objects.get()
+    assert log.treatment.label_days == 7
+    assert "Do not pick before July 15, 2026." in holder.get(log.get_absolute_url()).content.decode()
+    silent = holder.post(
+        form, {"work": "scout", "plots": [garden.plot.pk], "day": "2026-07-08", "key": str(uuid4())}
+    )
+    assert "What did you see?" in silent.content.decode()
