@@ -7,6 +7,7 @@ from django.core.exceptions import ValidationError
 from django.db.models import Q
 from django.http import HttpRequest, HttpResponse
 from django.shortcuts import redirect, render
+from django.urls import reverse
 from django.utils.http import url_has_allowed_host_and_scheme
 from django.utils.translation import gettext as _
 from django.views.decorators.http import require_POST, require_safe
@@ -15,6 +16,7 @@ from plots import access, queries, service
 from plots.forms.care import PauseForm
 from plots.models import Assignment, PauseWhy
 from plots.powers import Power
+from plots.views.answers import form_page
 
 
 @require_safe
@@ -35,20 +37,24 @@ def pauses(request: HttpRequest, slug: str) -> HttpResponse:
 
 @require_POST
 def pause_new(request: HttpRequest, slug: str, assignment_pk: int) -> HttpResponse:
+    """One tap; a day that cannot be comes back on a page of its own."""
     held = access.assignment_to_pause(request.user, slug, assignment_pk)
     form = PauseForm(request.POST)
-    if form.is_valid():
-        why, until = PauseWhy(form.cleaned_data["why"]), form.cleaned_data["until"]
-        today = held.plot.garden.today()
-        try:
-            service.pause(assignment=held, why=why, until=until, on=today, by=request.user)
-        except ValidationError as error:
-            messages.error(request, error.messages[0])
-        else:
-            messages.success(request, _("Nobody expects anything of plot %(plot)s.") % {"plot": held.plot})
-    else:
-        messages.error(request, _("Choose illness or travel, and a day if you know it."))
-    return _back(request, held)
+    if form.is_valid() and _paused(request, held, form):
+        messages.success(request, _("Nobody expects anything of plot %(plot)s.") % {"plot": held.plot})
+        return redirect(_back(request, held))
+    about = {"garden": held.plot.garden, "assignment": held, "back": _back(request, held)}
+    return form_page(request, "plots/pause_new.html", form, **about)
+
+
+def _paused(request: HttpRequest, held: Assignment, form: PauseForm) -> bool:
+    why, until = PauseWhy(form.cleaned_data["why"]), form.cleaned_data["until"]
+    try:
+        service.pause(assignment=held, why=why, until=until, on=held.plot.garden.today(), by=request.user)
+    except ValidationError as error:
+        form.add_error("until", error)
+        return False
+    return True
 
 
 @require_POST
@@ -59,12 +65,13 @@ def pause_end(request: HttpRequest, slug: str, assignment_pk: int) -> HttpRespon
     if running is not None:
         service.end_pause(pause=running, on=today, by=request.user)
         messages.success(request, _("The pause of plot %(plot)s is over.") % {"plot": held.plot})
-    return _back(request, held)
+    return redirect(_back(request, held))
 
 
-def _back(request: HttpRequest, held: Assignment) -> HttpResponse:
+def _back(request: HttpRequest, held: Assignment) -> str:
+    """Where one came from, as far as that is a page of ours that they may see."""
     asked = request.POST.get("next", "")
     may_care = access.may_run(request.user, held.plot.garden, Power.CARE)
     if may_care and url_has_allowed_host_and_scheme(asked, allowed_hosts=None):
-        return redirect(asked)
-    return redirect("plots:pauses", held.plot.garden.slug)
+        return asked
+    return reverse("plots:pauses", args=[held.plot.garden.slug])

@@ -6,6 +6,7 @@ from collections.abc import Mapping
 
 from django.utils.formats import date_format
 from django.utils.functional import Promise
+from django.utils.text import Truncator
 from django.utils.translation import gettext as _
 from django.utils.translation import gettext_lazy, pgettext
 
@@ -64,7 +65,7 @@ _SENTENCES: dict[str, Promise] = {
 
 def fault_text(fault: Fault) -> str:
     """What is wrong with a line of a typed sheet."""
-    words = {"line": fault.line, "text": fault.text, "names": ", ".join(fault.names)}
+    words = {"line": fault.line, "text": Truncator(fault.text).chars(80), "names": ", ".join(fault.names)}
     if fault.code == "twice":
         if not fault.earlier:
             return _("Line %(line)d, “%(text)s”: this person is on the list above already.") % words

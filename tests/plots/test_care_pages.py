@@ -111,7 +111,16 @@ def test_members_see_nothing_of_a_matter(cast, as_user):
 def test_a_pause_is_one_tap_and_stops_the_clock(cast, as_user):
     AssignmentFactory(plot__garden=cast.garden, season=cast.assignment.season)
     found, own = matter(cast), as_user(cast.holder)
-    own.post(to("pause_new", cast.garden, cast.assignment.pk), {"why": "travel"})
+    address = to("pause_new", cast.garden, cast.assignment.pk)
+    for wrong, says in [
+        ({"why": "travel", "until": "2001-05-31"}, "This day is over."),
+        ({"why": "travel", "until": "May 41"}, "Please write a day that there is"),
+        ({"until": "2001-05-31"}, "Please choose one."),
+    ]:
+        page = own.post(address, wrong)
+        assert (page.status_code, says in text_of(page)) == (422, True)
+        assert page.context["form"]["until"].value() == wrong["until"]
+    own.post(address, {"why": "travel"})
     assert Pause.objects.get().why == "travel"
     page = as_user(cast.coordinator).get(to("matter", cast.garden, found.pk))
     assert "nothing is asked of them" in text_of(page)
