@@ -10,6 +10,7 @@ from dataclasses import dataclass, field
 from datetime import date, timedelta
 
 from schedules.amounts import HARVEST_UNITS, WATER_UNITS
+from schedules.anchors import MOST_SOWINGS
 from schedules.work import OF_A_PLANTING, Work
 
 OLDEST_DAYS = 3660  # older than that, the year is a slip
@@ -167,8 +168,8 @@ def _extras(told: Told) -> list[Doubt]:
 
 
 def _planting(told: Told, planting: Sown) -> list[Doubt]:
-    if told.succession is not None and not 1 <= told.succession <= planting.successions:
-        return [Doubt("succession", "no-such-sowing", {"of": planting.successions})]
+    if told.succession is not None and not 1 <= told.succession <= MOST_SOWINGS:
+        return [Doubt("succession", "no-such-sowing", {"of": MOST_SOWINGS})]
     # What is planned for a spring may be started in the summer before, south of the equator.
     if told.day < date(planting.year - 1, 7, 1):
         return [Doubt("day", "before-its-year", {"year": planting.year})]

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from django.core.exceptions import ValidationError
 from django.db import transaction
-from django.db.models import QuerySet
+from django.db.models import QuerySet, RestrictedError
 from django.utils.text import slugify
 from django.utils.translation import gettext as _
 from django.utils.translation import ngettext
@@ -58,20 +58,18 @@ def remove_crop(crop: Crop) -> None:
             )
             % {"crop": crop_label(locked), "count": varieties}
         )
-    _refuse_if_planted(crop_label(locked), Planting.objects.filter(crop=locked))
-    locked.delete()
+    _delete(locked, crop_label(locked), Planting.objects.filter(crop=locked))
 
 
 @transaction.atomic
 def remove_variety(variety: Variety) -> None:
     """Removes a garden's variety; raises `InUseError` when it is planted."""
     locked = Variety.objects.select_for_update(of=("self",)).select_related("crop").get(pk=variety.pk)
-    _refuse_if_planted(crop_label(locked.crop, locked), Planting.objects.filter(variety=locked))
-    locked.delete()
+    _delete(locked, crop_label(locked.crop, locked), Planting.objects.filter(variety=locked))
 
 
-def _refuse_if_planted(name: str, plantings: QuerySet[Planting]) -> None:
-    """Plantings that were taken off the plan do not hold what they were of; they go with it."""
+def _delete(grown: Crop | Variety, name: str, plantings: QuerySet[Planting]) -> None:
+    """Plantings that were taken off the plan do not hold what they were of, unless logs tell of them."""
     planted = plantings.filter(removed_at=None).count()
     if planted:
         raise InUseError(
@@ -82,7 +80,13 @@ def _refuse_if_planted(name: str, plantings: QuerySet[Planting]) -> None:
             )
             % {"what": name, "count": planted}
         )
-    plantings.delete()
+    try:
+        plantings.delete()
+        grown.delete()
+    except RestrictedError:
+        raise InUseError(
+            _("%(what)s stands in logs of what was done, so it stays.") % {"what": name}
+        ) from None
 
 
 def _free_slug(garden: Garden, name: str) -> str:

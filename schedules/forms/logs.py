@@ -48,7 +48,7 @@ ASKED_FOR: Mapping[str, frozenset[str]] = {
     **dict.fromkeys(("product", "label_days", "asked", "label_read"), frozenset({Work.TREAT})),
 }
 _PARTS = (
-    ("planting", "succession"), ("crop",), ("amount", "unit"), ("hose",), ("minutes",),
+    ("planting",), ("succession",), ("crop",), ("amount", "unit"), ("hose",), ("minutes",),
     ("given_away", "given_to"), ("seen", "seen_on", "severity"),
     ("product", "label_days", "asked", "label_read"), ("day",), ("note",),
 )  # fmt: skip
@@ -105,7 +105,7 @@ class LogFields(ScoutingFields):
     crop = forms.ModelChoiceField(
         Crop.objects.none(), label=_("Or the crop, when it is in no plan"), required=False
     )
-    amount = NumberField(label=_("How much, at each plot"), required=False)
+    amount = NumberField(label=_("How much"), required=False)
     unit = forms.ChoiceField(label=_("Counted in"), required=False)
     hose = forms.ModelChoiceField(HoseFlow.objects.none(), label=_("Hose or tap"), required=False)
     minutes = MinutesField(
@@ -232,11 +232,11 @@ class LogForm(LogFields):
     key = forms.UUIDField(widget=forms.HiddenInput)
     author = forms.CharField(widget=forms.HiddenInput, required=False)
     next = forms.CharField(widget=forms.HiddenInput, required=False)
-    plots = KeysField(label=_("Plot"), required=False)
+    plots = KeysField(label=_("Where"), required=False)
     rows = KeysField(label=_("Together"), required=False, widget=forms.CheckboxSelectMultiple)
     labels = forms.CharField(
         label=_("Other plots, by their labels"), required=False, max_length=2000,
-        help_text=_("With commas between them: A3, B7."),
+        help_text=_("With commas between them: A3, B7. An amount is meant for each of them."),
     )  # fmt: skip
     photos = PhotosField(required=False)
 
@@ -255,8 +255,11 @@ class LogForm(LogFields):
     def _near(self) -> list[tuple[object, object]]:
         """Plots to tick: one's own, what all garden, and those chosen already."""
         chosen = {str(value) for value in self["plots"].value() or []}
-        near = {plot.pk for plot in self.choices.near}
-        found = [plot for plot in self.choices.plots if plot.pk in near or str(plot.pk) in chosen]
+        near = self.choices.near
+        known = {plot.pk for plot in near}
+        found = near + [
+            plot for plot in self.choices.plots if str(plot.pk) in chosen and plot.pk not in known
+        ]
         return [(plot.pk, _now("Plot %(plot)s") % {"plot": plot}) for plot in found]
 
     def _together(self) -> list[tuple[object, object]]:

@@ -78,7 +78,7 @@ class WorkLog(models.Model):
     sent = models.UUIDField(db_index=True, default=uuid.uuid4, editable=False)
     garden = models.ForeignKey(Garden, models.CASCADE, related_name="logs")
     plot = models.ForeignKey(Plot, models.CASCADE, null=True, blank=True, related_name="logs")
-    planting = models.ForeignKey(Planting, models.CASCADE, null=True, blank=True, related_name="logs")
+    planting = models.ForeignKey(Planting, models.RESTRICT, null=True, blank=True, related_name="logs")
     succession = models.PositiveSmallIntegerField(_("number of the sowing"), null=True, blank=True)
     crop = models.ForeignKey(Crop, models.RESTRICT, null=True, blank=True, related_name="logs")
     work = models.CharField(_("work"), max_length=14, choices=WorkChoice.choices)

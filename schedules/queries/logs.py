@@ -54,7 +54,8 @@ class LogChoices:
     def near(self) -> list[Plot]:
         """The plots to tick: one's own and what all garden; the others are named by label."""
         own = {plot.pk for plot in self.own}
-        return [plot for plot in self.plots if plot.pk in own or not plot.is_personal]
+        shared = [plot for plot in self.plots if plot.pk not in own and not plot.is_personal]
+        return [plot for plot in self.plots if plot.pk in own] + shared
 
     def usual_plot(self) -> Plot | None:
         """The plot that is meant where nobody says: the one logged last, else the first of one's own."""

@@ -3,12 +3,15 @@
 from __future__ import annotations
 
 import json
+from datetime import datetime
 from uuid import uuid4
 
 from django import template
+from django.utils.formats import date_format
 
 from crops.models import Planting
 from crops.wording.names import crop_label
+from plots.models import Garden
 from schedules.entries import Entry
 from schedules.models import BunchWeight, WorkLog
 from schedules.wording import logs as words
@@ -86,3 +89,9 @@ def tick_line(entry: Entry) -> str:
 def typed_number(value: float) -> str:
     """A number as somebody would type it, whatever the page's language."""
     return f"{value:.10g}"
+
+
+@register.filter
+def by_garden_clock(moment: datetime, garden: Garden) -> str:
+    """A moment as the clocks of the garden showed it."""
+    return date_format(moment.astimezone(garden.zone).replace(tzinfo=None), "DATETIME_FORMAT")

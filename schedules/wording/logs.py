@@ -143,7 +143,7 @@ _SENTENCES: dict[str, Promise] = {
     "kept-not-given": gettext_lazy("To whom it went is for what was given away."),
     "which-planting": gettext_lazy("Which planting or crop was “%(work)s”?"),
     "succession-without-planting": gettext_lazy("Choose the planting of this sowing, too."),
-    "no-such-sowing": gettext_lazy("This planting has %(of)s sowings."),
+    "no-such-sowing": gettext_lazy("A planting has at most %(of)s sowings."),
     "before-its-year": gettext_lazy("This planting is of %(year)s: that day was before it."),
     "long-after-its-year": gettext_lazy("This planting is of %(year)s: that day was long after it."),
     "cleared": gettext_lazy("This planting was cleared on %(on)s."),
