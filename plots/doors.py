@@ -210,8 +210,7 @@ DOORS: dict[str, tuple[str, str]] = {
     # the season turn
     "plots:turn": ("run:plots", "no such method"),
     "plots:round_new": ("run:plots", "run:plots"),
-    "plots:round": ("run:plots", "no such method"),
-    "plots:round_decide": ("no such method", "run:plots"),
+    "plots:round": ("run:plots", "run:plots"),
     "plots:round_answer": ("run:plots", "run:plots"),
     "plots:renewal_undo": ("no such method", "run:plots"),
     "plots:round_remind": ("no such method", "run:plots"),

@@ -8,7 +8,6 @@ in_garden = [
     path("turn/", turn.turn, name="turn"),
     path("turn/ask/", turn.round_new, name="round_new"),
     path("turn/<int:pk>/", turn.round, name="round"),
-    path("turn/<int:pk>/decide/", turn.round_decide, name="round_decide"),
     path("turn/<int:pk>/answer/<int:assignment_pk>/", turn.round_answer, name="round_answer"),
     path("turn/<int:pk>/undo/<int:renewal_pk>/", turn.renewal_undo, name="renewal_undo"),
     path("turn/<int:pk>/remind/", turn.round_remind, name="round_remind"),

@@ -130,18 +130,30 @@ def round_of(garden: Garden, pk: int) -> RenewalRound:
     )
 
 
-@require_safe
+@page_with_form
 def round(request: HttpRequest, slug: str, pk: int) -> HttpResponse:
     """Everybody who was asked, with the answer, the proposal and its rule; here a person decides."""
     garden = access.garden_to_run(request.user, slug, Power.PLOTS)
     round = round_of(garden, pk)
-    standing = request.GET.get("standing", "")
+    if request.method != "POST":
+        proposed = request.GET.get("standing", "") in (Advice.RENEW, Advice.FREE)
+        return _round_page(request, round, {"all_ticked": proposed})
+    wrong, left = _decide_ticked(request, round)
+    if not wrong:
+        return redirect(request.get_full_path())
+    answer = _round_page(request, round, {"wrong": wrong, "left": left, "why": request.POST.get("why", "")})
+    answer.status_code = 422
+    return answer
+
+
+def _round_page(request: HttpRequest, round: RenewalRound, ticked: dict[str, object]) -> HttpResponse:
+    garden = round.season.garden
     context = {
+        **ticked,
         "round": round,
         "today": garden.today(),
         "changes": queries.changes_of(garden, round),
         "may_run": True,
-        "ticked": standing in (Advice.RENEW, Advice.FREE),
         "words": WORDS,
     }
     listing = RENEWALS
@@ -150,27 +162,22 @@ def round(request: HttpRequest, slug: str, pk: int) -> HttpResponse:
     return list_page(request, "plots/round.html", listing, queries.held_in(round), garden=garden, **context)
 
 
-@require_POST
-def round_decide(request: HttpRequest, slug: str, pk: int) -> HttpResponse:
-    """Renews or frees the ticked plots; what cannot be is said, plot by plot, and the rest is done."""
-    garden = access.garden_to_run(request.user, slug, Power.PLOTS)
-    round = round_of(garden, pk)
+def _decide_ticked(request: HttpRequest, round: RenewalRound) -> tuple[list[str], set[int]]:
+    """Renews or frees the ticked plots. Says what cannot be, and which assignments are left as they were."""
+    today = round.season.garden.today()
     decision = Decision.RENEWED if request.POST.get("do") == "renew" else Decision.FREED
     ticked = set(request.POST.getlist("plot"))
     rows = [row for row in queries.held_in(round) if str(row.assignment.pk) in ticked]
-    done = 0
+    wrong = {}
     for row in rows:
         try:
-            _decide(round, row, decision, request, garden.today())
-            done += 1
+            _decide(round, row, decision, request, today)
         except ValidationError as error:
-            messages.error(request, " ".join(error.messages))
-    if done:
+            wrong[row.assignment.pk] = " ".join(error.messages)
+    if done := len(rows) - len(wrong):
         words = ngettext("%(count)s plot is decided.", "%(count)s plots are decided.", done)
         messages.success(request, words % {"count": done})
-    elif not rows:
-        messages.error(request, _("Tick the plots first."))
-    return redirect("plots:round", slug, pk)
+    return list(wrong.values()) if rows else [_("Tick the plots first.")], set(wrong)
 
 
 def _decide(round: RenewalRound, row: Asked, decision: Decision, request: HttpRequest, today: date) -> None:

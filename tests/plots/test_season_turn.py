@@ -50,7 +50,7 @@ class Year:
 
     def decides(self, what, rows, why=""):
         data = {"do": what, "plot": [held.pk for held in rows], "why": why}
-        return self.run.post(self.url("round_decide", self.round.pk), data, follow=True)
+        return self.run.post(self.url("round", self.round.pk), data, follow=True)
 
     @property
     def round(self):
@@ -107,6 +107,7 @@ def test_a_whole_turn(big_year):
     # One of the silent was ill, and the coordinator keeps the plot for them, saying why.
     refused = year.decides("renew", silent[:1])
     assert "Say why it is to be otherwise." in text_of(refused)
+    assert (refused.status_code, refused.content.decode().count(" checked>")) == (422, 1)
     year.decides("renew", silent[:1], why="reached at last, wants to stay")
     page = year.run.get(year.url("round", year.round.pk), {"standing": "renew"})
     assert page.content.decode().count(" checked>") == 52

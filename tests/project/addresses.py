@@ -230,7 +230,7 @@ _MAKERS = {
         "rules_edit": lambda cast: {"block": "care"},
         **dict.fromkeys(("plot", "plot_edit", "plot_retire", "plot_restore", "plot_holder"), _plot),
         **dict.fromkeys(("feature_edit", "feature_remove"), _feature),
-        **dict.fromkeys(("round", "round_decide", "round_remind", "round_close", "proposals"), _round),
+        **dict.fromkeys(("round", "round_remind", "round_close", "proposals"), _round),
         "round_answer": lambda cast: {**_round(cast), "assignment_pk": cast.assignment.pk},
         **dict.fromkeys(("renewal_undo", "renewal_move"), _renewal),
         **dict.fromkeys(
