@@ -183,6 +183,18 @@ LABELS: dict[str, Promise] = {
     "language": gettext_lazy("language"),
     "languages": gettext_lazy("languages"),
     "signed_on": gettext_lazy("signed on"),
+    "seen": gettext_lazy("what was seen"),
+    "seen_on": gettext_lazy("on what"),
+    "severity": gettext_lazy("how much"),
+    "product": gettext_lazy("product"),
+    "label_days": gettext_lazy("days before picking, from its label"),
+    "asked": gettext_lazy("who agreed to it"),
+    "from_on": gettext_lazy("from"),
+    "until_on": gettext_lazy("until"),
+    "litres": gettext_lazy("litres"),
+    "seconds": gettext_lazy("seconds"),
+    "grams": gettext_lazy("grams"),
+    "bunches": gettext_lazy("bunches"),
 }
 
 

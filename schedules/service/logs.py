@@ -5,27 +5,29 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
 from datetime import date
+from typing import TypedDict, Unpack
 from uuid import UUID, uuid5
 
 from django.core.exceptions import ValidationError
 from django.db import IntegrityError, transaction
 from django.db.models import QuerySet
 from django.utils import timezone
+from django.utils.text import capfirst
 from django.utils.translation import gettext as _
 
 from crops.models import Crop, Planting
 from plots.access import days_to_log
 from plots.models import Garden, HoursDone, Plot, User
-from plots.service.history import fields_of, record, record_fields
+from plots.service.history import fields_of, record
 from schedules.amounts import AmountError, Measured, worked_out
-from schedules.intervals import hold_on
-from schedules.models import HoseFlow, WorkLog
+from schedules.intervals import Treated, hold_on
+from schedules.models import HoseFlow, Sighting, Treatment, WorkLog
 from schedules.plausible import Days, Done, Doubt, Ground, Sown, Told, doubts
 from schedules.scouting import Seen, Used
 from schedules.service.measures import area_of, measured_for
 from schedules.service.scouting import attach, treated_at
 from schedules.wording.intervals import hold_sentence
-from schedules.wording.logs import doubt_sentence
+from schedules.wording.logs import doubt_sentence, plots_text
 from schedules.work import Work
 
 
@@ -53,6 +55,21 @@ def kept_before(*, key: UUID, by: User) -> Kept | None:
     return Kept(rows, is_new=False) if rows else None
 
 
+class Telling(TypedDict, total=False):
+    """What a log may tell beside work, plots, day and people; see `WorkLog`."""
+
+    planting: Planting | None
+    succession: int | None
+    crop: Crop | None
+    amount: float | None
+    unit: str
+    hose: HoseFlow | None
+    minutes: int | None
+    given_away: bool
+    given_to: str
+    note: str
+
+
 def keep_logs(
     *,
     garden: Garden,
@@ -62,18 +79,9 @@ def keep_logs(
     person: User,
     by: User,
     key: UUID,
-    planting: Planting | None = None,
-    succession: int | None = None,
-    crop: Crop | None = None,
-    amount: float | None = None,
-    unit: str = "",
-    hose: HoseFlow | None = None,
-    minutes: int | None = None,
-    given_away: bool = False,
-    given_to: str = "",
-    note: str = "",
     seen: Seen | None = None,
     used: Used | None = None,
+    **told: Unpack[Telling],
 ) -> Kept:
     """Keeps one log for each plot, all or none; for hours and notes there may be no plot.
 
@@ -82,26 +90,21 @@ def keep_logs(
     """
     if before := kept_before(key=key, by=by):
         return before
-    shared = WorkLog(
-        garden=garden, work=work, day=day, person=person, planting=planting, succession=succession,
-        crop=crop, amount=amount, unit=unit if amount is not None else "", hose=hose, minutes=minutes,
-        given_away=given_away, given_to=given_to, note=note.strip(), made_by=by, changed_by=by,
-    )  # fmt: skip
-    rows = _one_for_each(shared, plots, key)
+    people = {"person": person, "made_by": by, "changed_by": by}
+    rows = _one_for_each(WorkLog(garden=garden, work=work, day=day, **people, **told), plots, key)
     try:
         with transaction.atomic():
             _check(rows, by=by)
             for row in rows:
                 row.hours_done = _hours_of(row)
             WorkLog.objects.bulk_create(rows)
-            if seen or used:
-                for row in rows:
-                    attach(log=row, seen=seen, used=used)
+            for row in rows if seen or used else []:
+                attach(log=row, seen=seen, used=used)
     except IntegrityError:
         # The same request came a moment earlier through another door.
         if before := kept_before(key=key, by=by):
             return before
-        raise
+        raise ValidationError(_("Somebody else has sent a log with this key.")) from None
     return Kept(rows, is_new=True)
 
 
@@ -109,6 +112,8 @@ CHANGEABLE = (
     "work", "plot", "planting", "succession", "crop", "day", "person", "amount", "unit", "hose", "minutes",
     "given_away", "given_to", "note",
 )  # fmt: skip
+_MEASURED_BY = frozenset({"work", "plot", "planting", "crop", "amount", "unit", "hose"})
+_COUNTED_BY = frozenset({"work", "plot", "day", "person", "minutes", "note"})
 
 
 @transaction.atomic
@@ -125,18 +130,21 @@ def change_log(
     row = _locked(log)
     if row.removed_at:
         raise ValidationError(_("This log was taken back; put it back first."))
-    before = fields_of(row, CHANGEABLE)
+    before, worked_out_before = _told_by(row), fields_of(row, ("litres", "grams", "pieces"))
     for name, value in changes.items():
         setattr(row, name, value)
-    row.unit = row.unit if row.amount is not None else ""
     row.changed_by, row.changed_at = by, timezone.now()
     _check([row], by=by)
-    if any(before[name] != getattr(row, name) for name in ("work", "day", "person", "minutes", "plot")):
+    changed = {name for name in CHANGEABLE if before[name] != getattr(row, name)}
+    if not changed & _MEASURED_BY:
+        for name, value in worked_out_before.items():
+            setattr(row, name, value)
+    if changed & _COUNTED_BY:
         _stop_counting(row, by=by)
         row.hours_done = _hours_of(row)
     row.save()
     attach(log=row, seen=seen, used=used)
-    record_fields(garden=row.garden, by=by, about=row, what="log-changed", before=before)
+    _record_change(row, before, by=by)
     return row
 
 
@@ -147,8 +155,7 @@ def remove_log(*, log: WorkLog, by: User, why: str = "") -> WorkLog:
     if row.removed_at is None:
         row.removed_by, row.removed_at = by, timezone.now()
         _save_standing(row)
-        if row.hours_done:
-            HoursDone.objects.filter(pk=row.hours_done.pk).update(removed_by=by, removed_at=row.removed_at)
+        _stop_counting(row, by=by)
         record(garden=row.garden, by=by, about=row, what="log-removed", why=why)
     return row
 
@@ -159,10 +166,12 @@ def restore_log(*, log: WorkLog, by: User) -> WorkLog:
     row = _locked(log)
     if row.removed_at is not None:
         _check([row], by=by)
+        # Hours that somebody struck off the list of hours stay off it.
+        gone = {"removed_at": row.removed_at, "removed_by": row.removed_by}
+        with_it = HoursDone.objects.filter(pk=row.hours_done_id, **gone)
+        with_it.update(removed_by=None, removed_at=None)
         row.removed_by, row.removed_at = None, None
         _save_standing(row)
-        if row.hours_done:
-            HoursDone.objects.filter(pk=row.hours_done.pk).update(removed_by=None, removed_at=None)
         record(garden=row.garden, by=by, about=row, what="log-restored")
     return row
 
@@ -191,6 +200,7 @@ def _one_for_each(shared: WorkLog, plots: Sequence[Plot], key: UUID) -> list[Wor
     rows = []
     for plot in plots or [None]:
         row = WorkLog(**{name: getattr(shared, name) for name in names})
+        row.note = row.note.strip()
         row.garden, row.plot, row.planting, row.crop = shared.garden, plot, shared.planting, shared.crop
         row.person, row.hose = shared.person, shared.hose
         row.sent, row.key = key, key if len(plots) < 2 or plot is None else uuid5(key, str(plot.pk))
@@ -207,21 +217,29 @@ def _check(rows: Sequence[WorkLog], *, by: User) -> None:
     treated = treated_at(plots) if first.work == Work.PICK else []
     sown = _sown(first)
     measured = measured_for(first) if first.amount is not None else None
+    refused: dict[tuple[str, str], list[str]] = {}
     for row in rows:
         found = _work_out(row, measured) + doubts(_told(row), _ground(row, days, sown))
         told = [(doubt.where, doubt_sentence(doubt, first.garden.units)) for doubt in found]
-        crop = row.crop_grown.pk if row.crop_grown else None
-        if row.plot and (held := hold_on(
-            treated, plot=row.plot.pk, planting=row.planting_id, crop=crop, day=row.day
-        )):  # fmt: skip
+        if held := _held(row, treated):
             told.append(("day", hold_sentence(held)))
-        for field, sentence in told:
-            if len(plots) > 1:
-                sentence = _("Plot %(plot)s: %(sentence)s") % {"plot": row.plot, "sentence": sentence}
-            faults.setdefault(field, []).append(sentence)
+        for fault in told:
+            refused.setdefault(fault, []).append(str(row.plot))
+    for (field, sentence), labels in refused.items():
+        where = {"plots": capfirst(plots_text(labels)), "sentence": sentence}
+        told_where = sentence if len(labels) == len(rows) else _("%(plots)s: %(sentence)s") % where
+        faults.setdefault(field, []).append(told_where)
     if faults:
         raise ValidationError(faults)
     first.clean_fields(exclude=["made_by", "changed_by", "removed_by", "person", "plot", "planting", "crop"])
+
+
+def _held(row: WorkLog, treated: Sequence[Treated]) -> Treated | None:
+    """The product whose label forbids picking that day."""
+    if row.plot is None:
+        return None
+    crop = row.crop_grown.pk if row.crop_grown else None
+    return hold_on(treated, plot=row.plot.pk, planting=row.planting_id, crop=crop, day=row.day)
 
 
 def _faults_of_the_whole(first: WorkLog, plots: Sequence[Plot]) -> dict[str, list[str]]:
@@ -239,7 +257,7 @@ def _faults_of_the_whole(first: WorkLog, plots: Sequence[Plot]) -> dict[str, lis
 def _work_out(row: WorkLog, measured: Measured | None) -> list[Doubt]:
     row.litres = row.grams = row.pieces = None
     if row.amount is None or measured is None:
-        row.hose = None
+        row.unit, row.hose = "", None
         return []
     try:
         found = worked_out(row.amount, row.unit, replace(measured, area_m2=area_of(row.plot)))
@@ -293,5 +311,24 @@ def _hours_of(row: WorkLog) -> HoursDone | None:
 
 
 def _stop_counting(row: WorkLog, *, by: User) -> None:
-    if row.hours_done:
-        HoursDone.objects.filter(pk=row.hours_done.pk).update(removed_by=by, removed_at=timezone.now())
+    counting = HoursDone.objects.filter(pk=row.hours_done_id, removed_at=None)
+    counting.update(removed_by=by, removed_at=row.removed_at or timezone.now())
+
+
+def _told_by(row: WorkLog) -> dict[str, object]:
+    """All that a log tells, what was seen or used at its side too."""
+    told = fields_of(row, CHANGEABLE)
+    if saw := Sighting.objects.filter(log=row).first():
+        told.update(fields_of(saw, ("seen", "seen_on", "severity")))
+    if used := Treatment.objects.filter(log=row).first():
+        told.update(fields_of(used, ("product", "label_days", "asked")))
+    return told
+
+
+def _record_change(row: WorkLog, before: dict[str, object], *, by: User) -> None:
+    """Keeps what of a log is otherwise than before."""
+    after = _told_by(row)
+    names = [name for name in {**before, **after} if before.get(name) != after.get(name)]
+    if names:
+        old, new = ({name: told.get(name) for name in names} for told in (before, after))
+        record(garden=row.garden, by=by, about=row, what="log-changed", before=old, after=new)
