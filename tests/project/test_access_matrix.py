@@ -3,6 +3,7 @@
 An address without a row there fails, so that no page can be added without deciding who may see it.
 """
 
+from contextlib import closing
 from dataclasses import replace
 from functools import partial
 from itertools import product
@@ -105,7 +106,8 @@ def visit_as_everybody(
         for who in Who:
             with transaction.atomic():
                 request = request_for(method, address, sessions.get(who))
-                got[who] = answer_of(installation.get_response(request))
+                with closing(installation.get_response(request)) as response:
+                    got[who] = answer_of(response)
                 transaction.set_rollback(True)
         transaction.set_rollback(True)
     return got

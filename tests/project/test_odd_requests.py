@@ -1,5 +1,7 @@
 """Reading changes nothing, and no request, however odd, ends in a fault."""
 
+from contextlib import closing
+
 import pytest
 from django.apps import apps
 from django.db import connection, transaction
@@ -61,7 +63,8 @@ def test_reading_changes_nothing_however_oddly_one_asks(names, first, cast, run)
             address = reverse(name, kwargs=arguments(name, cast))
             before = rows()
             for odd in ["", *odd_for(number)]:
-                status = run.get(address, dict.fromkeys(ASKED, odd)).status_code
+                with closing(run.get(address, dict.fromkeys(ASKED, odd))) as response:
+                    status = response.status_code
                 if status >= 500:
                     faults[name, odd[:20]] = status
             assert rows() == before, name
