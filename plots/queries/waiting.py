@@ -46,6 +46,7 @@ class Row:
     place: waiting.Place | None
     twice: bool = False  # shares a telephone number or an email address with somebody else in line
     unmet: bool = False  # no plot of the garden is what they wish
+    full: bool = False  # the household has as many plots as the rules allow
 
     @property
     def offer(self) -> Offer | None:
@@ -258,12 +259,17 @@ def waiting_lines(garden: Garden, plots: Sequence[Plot]) -> dict[int, list[Candi
 
 
 def marked_rows(list_now: WaitingList) -> list[Row]:
-    """The line with what a person should look into: perhaps twice in it, or a wish that no plot meets."""
+    """The line with what a person should look into: who may be in it twice, or waits for what cannot come."""
     plots = list_now.garden.plots.filter(kind=PlotKind.PERSONAL, retired_on__isnull=True)
     every = _free_plots(plots.prefetch_related("choices"))
     unmet = {entry.pk for entry in list_now.entries if waiting.fits_none(entry, every)}
     twice = waiting.look_alikes((row.entry.pk, row.entry.email, row.entry.phone) for row in list_now.rows)
-    return [replace(row, twice=row.entry.pk in twice, unmet=row.entry.pk in unmet) for row in list_now.rows]
+    cap = list_now.rules.plots_per_household
+    full = {one.pk for one in list_now.entries if one.offer is None and one.household_holds >= cap}
+    return [
+        replace(row, twice=row.entry.pk in twice, unmet=row.entry.pk in unmet, full=row.entry.pk in full)
+        for row in list_now.rows
+    ]
 
 
 # --- still interested? ---

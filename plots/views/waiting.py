@@ -30,6 +30,7 @@ STATES = [
     ("reach", gettext_lazy("cannot be reached")),
     ("twice", gettext_lazy("perhaps on the list twice")),
     ("unmet", gettext_lazy("no plot here is what they wish")),
+    ("full", gettext_lazy("household has its plots")),
 ]
 
 
@@ -39,6 +40,7 @@ def _is(row: queries.Row, word: str) -> bool:
         "reach": not row.entry.reachable,
         "twice": row.twice,
         "unmet": row.unmet,
+        "full": row.full,
     }[word]
 
 

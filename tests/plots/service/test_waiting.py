@@ -271,11 +271,14 @@ def test_who_may_be_in_line_twice_and_who_waits_for_what_there_is_not_are_marked
     WaitingFactory(garden=garden, name="A", phone="(555) 0101", needs_accessible=True)
     WaitingFactory(garden=garden, name="B", phone="555-0101").choices.add(half)
     WaitingFactory(garden=garden, name="C", phone="1")
-    WaitingFactory(garden=garden, name="D", phone="1")
+    rule(garden, plots_per_household=1)
+    held = AssignmentFactory(plot__garden=garden)
+    WaitingFactory(garden=garden, name="D", phone="1", member=held.holder)
     rows = queries.marked_rows(queries.waiting_list(garden))
-    assert [(row.entry.name, row.twice, row.unmet) for row in rows] == [
-        ("A", True, True), ("B", True, True), ("C", False, False), ("D", False, False),
-    ]  # fmt: skip
+    marks = {row.entry.name: (row.twice, row.unmet, row.full) for row in rows}
+    assert marks == {
+        "A": (True, True, False), "B": (True, True, False), "C": (False,) * 3, "D": (False, False, True),
+    }  # fmt: skip
 
 
 def test_who_looks_after_the_list_may_take_a_late_answer(offer_to, garden, keeper, clock):

@@ -1,16 +1,17 @@
 """Cards, the emergency sheet, the hand-over pack, and a person's own data."""
 
 import zipfile
+from datetime import timedelta
 from io import BytesIO
 
 import pytest
 from django.utils import timezone
 from pypdf import PdfReader
 
-from plots.models import Change, Delivery, MatterStep, Membership, SignInLink, User
+from plots.models import Change, Delivery, MatterStep, Membership, Offer, SignInLink, User
 from plots.service import open_matter, pause, take_step
 from schedules.service.own_data import ways_to_a_person
-from tests.factories import MembershipFactory
+from tests.factories import AssignmentFactory, MembershipFactory, PlotFactory, WaitingFactory
 
 pytestmark = pytest.mark.django_db
 
@@ -92,6 +93,28 @@ def test_what_is_open_in_care_says_which_plot_and_what_is_next_and_no_private_wo
     ):
         assert words in text
     assert [word in text for word in ("mother", "illness", "telephone: reached")] == [False] * 3
+
+
+@pytest.mark.parametrize("rows", [1, 3])
+def test_the_hand_over_costs_the_same_with_more_of_everything(run, cast, rows, django_assert_num_queries):
+    garden, today = cast.garden, cast.garden.today()
+    for number in range(rows):
+        held = AssignmentFactory(plot__garden=garden, season=cast.assignment.season)
+        open_matter(assignment=held, finding=None, on=today, by=cast.coordinator)
+        pause(assignment=held, why="travel", until=None, on=today, by=cast.coordinator)
+        entry = WaitingFactory(garden=garden)
+        Offer.objects.create(
+            entry=entry, place=entry, plot=PlotFactory(garden=garden), season=cast.assignment.season,
+            begins_on=today, ends_at=timezone.now() + timedelta(days=2),
+        )  # fmt: skip
+        notice = garden.notices.create(subject=f"N{number}", body="Soon.", given_at=timezone.now())
+        Delivery.objects.create(notice=notice, person=cast.holder, way="none")
+        garden.workdays.create(
+            name=f"W{number}", day=today - timedelta(days=3), starts_at="9:00", ends_at="12:00"
+        )
+        garden.duties.create(name=f"D{number}")
+    with django_assert_num_queries(30):
+        run.get("/g/linden-row/hand-over/")
 
 
 def test_ones_own_data_holds_what_is_about_oneself_and_no_secret(cast, as_user):
