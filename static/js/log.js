@@ -10,6 +10,8 @@
 
   const line = () => document.getElementById("outbox");
   const person = () => Number(document.body.dataset.person) || null;
+  // Today where the garden is, as 2026-05-04.
+  const gardenDay = () => new Date().toLocaleDateString("sv-SE", { timeZone: line().dataset.zone || undefined });
   const wrapper = (form, name) => [...form.elements].find((each) => each.name === name && each.type !== "hidden");
 
   document.addEventListener("change", (event) => {
@@ -41,13 +43,14 @@
     const again = form.dataset.kept ? JSON.parse(form.dataset.kept) : null;
     const key = again?.key ?? crypto.randomUUID();
     const fields = [...data].filter(([name, value]) => typeof value === "string" && name !== "csrfmiddlewaretoken");
+    // A button for one job asks no day: it is the day of the press, whenever it is sent.
+    const added = [["key", key], ...(data.has("day") ? [] : [["day", gardenDay()]])];
     const log = {
       key,
       author: person(),
       address: new URL(form.action).pathname,
-      fields: fields.filter(([name]) => name !== "key" && name !== "author").concat([["key", key]]),
+      fields: fields.filter(([name]) => name !== "key" && name !== "author").concat(added),
       said: sentence(form),
-      day: data.get("day") ?? "",
       ...(again ? { id: again.id } : {}),
     };
     const files = [...data.values()].filter((value) => typeof value !== "string" && value.size);
@@ -221,8 +224,7 @@
   // The day in a form that was kept is the day on which it was kept.
   function catchUp(form) {
     const { day } = form.elements;
-    const now = new Date();
-    const today = [now.getFullYear(), now.getMonth() + 1, now.getDate()].map((part) => `${part}`.padStart(2, "0")).join("-");
+    const today = gardenDay();
     if (!day || day.value !== form.dataset.today || today <= day.value) return;
     day.max = today;
     day.value = today;

@@ -14,13 +14,15 @@
   const pagesOf = (person) => `pages-${person}`;
   const isKept = (url) => url.pathname.startsWith(about.root)
     && patterns.some((pattern) => pattern.test(url.pathname.slice(about.root.length)));
+  const datedBy = (answer) => Date.parse(answer?.headers.get("Date")) || 0;
   const wait = (milliseconds) => new Promise((resolve) => { setTimeout(resolve, milliseconds, null); });
 
   self.addEventListener("install", (event) => event.waitUntil((async () => {
+    // What cannot be had now is kept when a page asks for it: better to work with less than not at all.
     const files = await caches.open(FILES);
-    await files.addAll(about.files);
-    const page = await fetch(about.page, { credentials: "omit" });
-    if (page.ok) await files.put(about.page, page);
+    await Promise.allSettled(about.files.map((file) => files.add(file)));
+    const page = await fetch(about.page, { credentials: "omit" }).catch(() => null);
+    if (page?.ok) await files.put(about.page, page);
     await self.skipWaiting();
   })()));
 
@@ -51,7 +53,9 @@
   async function file(request, url) {
     const kept = await caches.match(request, { cacheName: FILES, ignoreVary: true });
     if (kept && /\.[0-9a-f]{12}\./.test(url.pathname)) return kept;
-    return fetch(request).catch(() => kept ?? Response.error());
+    const answer = await fetch(request).catch(() => null);
+    if (answer?.ok) await (await caches.open(FILES)).put(request, answer.clone());
+    return answer ?? kept ?? Response.error();
   }
 
   // The garden's answer if it comes soon; else the copy of the last visit; else the page of this phone.
@@ -64,7 +68,7 @@
     const answer = await (copy ? Promise.race([network.catch(() => null), wait(PATIENCE)]) : network.catch(() => null));
     if (answer && !(copy && answer.status >= 502)) return answer;
     if (!copy) return (await caches.match(about.page, { cacheName: FILES, ignoreVary: true })) ?? Response.error();
-    shown.set(event.resultingClientId, { at: Date.parse(copy.headers.get("Date")) || Date.now(), after });
+    shown.set(event.resultingClientId, { at: datedBy(copy), after });
     return copy;
   }
 
@@ -97,12 +101,19 @@
       const headers = new Headers(answer.headers);
       headers.delete("Content-Encoding");
       const pages = await caches.open(pagesOf(person));
-      await pages.delete(url.href, { ignoreVary: true });
-      await pages.put(url.href, new Response(html, { headers }));
-      const keys = await pages.keys();
-      for (const key of keys.slice(0, Math.max(0, keys.length - MOST))) await pages.delete(key);
+      await pages.put(url.href, new Response(html, { headers })); // in one step: it is never missing in between
+      await tidy(pages);
     }
     return { then: "page", html };
+  }
+
+  // Lets the oldest pages go.
+  async function tidy(pages) {
+    const keys = await pages.keys();
+    if (keys.length <= MOST) return;
+    const dated = await Promise.all(keys.map(async (key) => [key, datedBy(await pages.match(key, { ignoreVary: true }))]));
+    dated.sort(([, one], [, other]) => one - other);
+    for (const [key] of dated.slice(0, keys.length - MOST)) await pages.delete(key, { ignoreVary: true });
   }
 
   async function belongTo(person) {
@@ -125,7 +136,7 @@
     for (const address of person ? addresses : []) {
       const url = new URL(address, self.location.origin);
       const kept = await (await caches.open(pagesOf(person))).match(url.href, { ignoreVary: true });
-      if (kept && Date.now() - Date.parse(kept.headers.get("Date")) < FRESH) continue;
+      if (kept && Date.now() - datedBy(kept) < FRESH) continue;
       const answer = await fetch(url, { credentials: "same-origin", redirect: "manual" }).catch(() => null);
       if (answer) await store(url, answer);
     }

@@ -8,7 +8,7 @@ from pathlib import Path
 os.environ.setdefault("DJANGO_ALLOW_ASYNC_UNSAFE", "1")
 
 import pytest
-from playwright.sync_api import Browser, BrowserContext, ConsoleMessage, Page, sync_playwright
+from playwright.sync_api import Browser, BrowserContext, BrowserType, ConsoleMessage, Page, sync_playwright
 
 from plots import service
 
@@ -51,11 +51,17 @@ def pytest_terminal_summary(terminalreporter):
 
 
 @pytest.fixture(scope="session")
-def browser():
+def chromium():
+    """To start browsers of one's own, with other switches or a profile that is kept."""
     with sync_playwright() as playwright:
-        started = playwright.chromium.launch(executable_path=CHROMIUM, args=SWITCHES)
-        yield started
-        started.close()
+        yield playwright.chromium
+
+
+@pytest.fixture(scope="session")
+def browser(chromium: BrowserType):
+    started = chromium.launch(executable_path=CHROMIUM, args=SWITCHES)
+    yield started
+    started.close()
 
 
 @pytest.fixture

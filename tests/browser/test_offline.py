@@ -1,0 +1,388 @@
+"""Logs made without signal: at phone size, with the network off, all there once."""
+
+from collections.abc import Callable
+from io import BytesIO
+from random import Random
+from time import monotonic, sleep
+from urllib.parse import urlsplit
+
+import pytest
+from PIL import Image
+from playwright.sync_api import BrowserContext, Locator, Page, expect
+
+from schedules.models import LogPhoto, WorkLog
+from tests.browser.conftest import CHROMIUM, PHONE, SWITCHES
+from tests.browser.looking import check
+from tests.browser.real_server import RealServer
+
+LOG = "/g/linden-row/log/"
+WEEK = "/g/linden-row/week/"
+# What the browser itself says when there is no signal, or when a log is refused on purpose.
+EXPECTED = ("ERR_INTERNET_DISCONNECTED", "ERR_FAILED", "status of 4", "Manifest fetch", "ERR_CONNECTION")
+
+
+@pytest.fixture
+def open_phone(browser, live_server):
+    """Phones whose service worker works; none may complain of anything but missing signal."""
+    contexts: list[BrowserContext] = []
+    errors: list[str] = []
+
+    def opened(**options) -> Page:
+        context = browser.new_context(base_url=live_server.url, **{**PHONE, **options})
+        contexts.append(context)
+        page = context.new_page()
+        listen(page, errors)
+        return page
+
+    yield opened
+    for context in contexts:
+        context.close()
+    assert errors == []
+
+
+def listen(page: Page, errors: list[str]) -> None:
+    def heard(said) -> None:
+        if said.type == "error" and not any(word in said.text for word in EXPECTED):
+            errors.append(said.text)
+
+    page.on("console", heard)
+    page.on("pageerror", lambda error: errors.append(str(error)))
+    page.set_default_timeout(10_000)
+
+
+@pytest.fixture
+def phone(open_phone, enter, cast) -> Page:
+    """A holder's phone that has been to this week's page once, with signal."""
+    page = open_phone()
+    enter(page, cast.holder)
+    visit(page)
+    return page
+
+
+# The paths of the pages that the phone has kept, once its worker looks after the page.
+KEPT = """async () => {
+  const pages = (await caches.keys()).filter((name) => name.startsWith("pages-"));
+  const kept = pages.length ? await (await caches.open(pages[0])).keys() : [];
+  return navigator.serviceWorker.controller ? kept.map((request) => new URL(request.url).pathname) : [];
+}"""
+
+
+def visit(page: Page) -> None:
+    """Opens this week and waits until the phone has kept it and the log form."""
+    page.goto(WEEK)
+    until(page, lambda: {WEEK, LOG} - set(page.evaluate(KEPT)), set())
+
+
+def keep(page: Page, note: str) -> None:
+    """Fills the form in and presses its button; the phone says at once that it is kept."""
+    page.locator("form[data-log] [name=note]").fill(note)
+    page.locator("form[data-log] button.action").click()
+    expect(page.locator(".message.kept")).to_be_visible()
+
+
+def line(page: Page, text: str) -> Locator:
+    """A sentence that can be seen; what is not said just now stands in the page too, hidden."""
+    return page.get_by_text(text).filter(visible=True)
+
+
+def until(page: Page, what: Callable[[], object], wanted: object) -> None:
+    """Waits for what the garden has; the page goes on meanwhile."""
+    end = monotonic() + 15
+    while (now := what()) != wanted:
+        assert monotonic() < end, f"{now}, not {wanted}"
+        page.wait_for_timeout(50)
+
+
+def notes() -> list[str]:
+    return list(WorkLog.objects.standing().order_by("pk").values_list("note", flat=True))
+
+
+def test_a_log_without_signal_is_kept_shown_and_sent_once_when_it_returns(phone, cast):
+    context = phone.context
+    context.set_offline(True)
+    phone.goto("/")
+    expect(phone.get_by_role("heading", name="This week")).to_be_visible()
+    expect(phone.get_by_text("No signal: this page is as it was on")).to_be_visible()
+    check(phone)
+    phone.goto(f"{LOG}?work=note&plot={cast.plot.pk}")
+    assert phone.locator("[name=work]").input_value() == "note"
+    keep(phone, "first")
+    phone.get_by_role("button", name="Same again").click()
+    keep(phone, "second")
+    phone.get_by_role("button", name="Undo").click()
+    expect(phone.locator("[name=note]")).to_have_value("second")
+    keep(phone, "third")
+    expect(line(phone, "2 kept on this phone")).to_be_visible()
+    phone.goto("/g/linden-row/members/")
+    expect(line(phone, "has not been kept on this phone")).to_be_visible()
+    expect(phone.get_by_role("listitem").filter(has_text="third")).to_be_visible()
+    check(phone)
+    assert notes() == []
+
+    # The first answer is lost on its way: what was sent is sent again, and is there once.
+    lost = []
+
+    def lose(route) -> None:
+        if route.request.method == "POST" and not lost:
+            lost.append(route.fetch().status)
+            route.abort()
+        else:
+            route.continue_()
+
+    context.route(f"**{LOG}", lose)
+    context.set_offline(False)
+    phone.goto(WEEK)
+    until(phone, notes, ["first", "third"])
+    assert lost == [201]
+    expect(line(phone, "kept on this phone")).to_have_count(0)
+
+
+def test_undo_of_what_has_arrived_waits_for_signal_too(phone, cast):
+    phone.goto(f"{LOG}?work=note&plot={cast.plot.pk}")
+    keep(phone, "a mistake")
+    expect(phone.locator("[data-sent]").first).to_be_visible()
+    until(phone, notes, ["a mistake"])
+    phone.context.set_offline(True)
+    phone.get_by_role("button", name="Undo").click()
+    expect(phone.get_by_text("Taken back.")).to_be_visible()
+    phone.context.set_offline(False)
+    until(phone, notes, [])
+
+
+def test_a_refused_log_comes_back_with_its_reason_its_text_and_its_photo(phone, cast):
+    phone.context.set_offline(True)
+    phone.goto(f"{LOG}?work=note&plot={cast.plot.pk}")
+    phone.locator("[name=day]").fill("1998-05-04")
+    phone.locator("[name=photos]").set_input_files([picture(1)])
+    keep(phone, "written long ago")
+    phone.context.set_offline(False)
+    phone.goto(WEEK)
+    phone.get_by_role("link", name="Came back to this phone: 1").click()
+    row = phone.get_by_role("listitem").filter(has_text="written long ago")
+    expect(row.locator(".error")).to_contain_text("The garden could not take it as it is.")
+    check(phone)
+    row.get_by_role("link", name="Edit and send again").click()
+    day = phone.locator("[name=day]")
+    expect(day).to_have_value("1998-05-04")
+    expect(day).to_have_attribute("aria-invalid", "true")
+    expect(phone.locator("[name=note]")).to_have_value("written long ago")
+    check(phone)
+    assert notes() == []
+    day.fill(cast.garden.today().isoformat())
+    keep(phone, "written today")
+    until(phone, notes, ["written today"])
+    until(phone, LogPhoto.objects.filter(log__note="written today").count, 1)
+    expect(line(phone, "Came back")).to_have_count(0)
+
+    # With the form still open it comes back into the form itself.
+    phone.get_by_role("button", name="Same again").click()
+    day.fill("1998-05-05")
+    phone.locator("form[data-log] button.action").click()
+    expect(day).to_have_attribute("aria-invalid", "true")
+    phone.goto("/phone/")
+    phone.get_by_role("button", name="Discard", exact=True).click()
+    phone.get_by_role("button", name="Undo").click()
+    phone.get_by_role("button", name="Discard", exact=True).click()
+    expect(phone.get_by_text("Nothing waits")).to_be_visible()
+
+
+def test_logs_wait_for_their_author_whoever_signs_in(phone, cast, enter):
+    context = phone.context
+    context.set_offline(True)
+    phone.goto(f"{LOG}?work=note&plot={cast.plot.pk}")
+    keep(phone, "by Hollis")
+    session = context.cookies()
+    context.clear_cookies()
+    context.set_offline(False)
+    phone.goto("/phone/")
+    expect(line(phone, "1 kept on this phone. Sign in to send.")).to_be_visible()
+    check(phone)
+
+    enter(phone, cast.coordinator)
+    visit(phone)
+    expect(line(phone, "Logs of another person that wait on this phone: 1")).to_be_visible()
+    phone.goto(f"{LOG}?work=note&plot={cast.plot.pk}")
+    keep(phone, "by Cora")
+    until(phone, notes, ["by Cora"])
+    phone.goto("/phone/")
+    expect(phone.get_by_text("by Hollis")).to_be_hidden()
+    check(phone)
+
+    # Signing out warns whoever has logs here, and keeps them.
+    context.set_offline(True)
+    phone.goto(f"{LOG}?work=note&plot={cast.plot.pk}")
+    keep(phone, "Cora, later")
+    context.route("**/who/", lambda route: route.abort())
+    context.set_offline(False)
+    phone.get_by_role("button", name="Sign out").click()
+    expect(line(phone, "Kept on this phone and not sent yet: 1")).to_be_visible()
+    phone.get_by_role("button", name="Sign out").click()
+    phone.wait_for_url("**/sign-in/")
+    context.unroute("**/who/")
+    expect(line(phone, "2 kept on this phone. Sign in to send.")).to_be_visible()
+
+    context.add_cookies(session)
+    phone.goto(WEEK)
+    until(phone, notes, ["by Cora", "by Hollis"])
+    assert {log.made_by for log in WorkLog.objects.filter(note="by Hollis")} == {cast.holder}
+    expect(line(phone, "Logs of another person that wait on this phone: 1")).to_be_visible()
+    phone.get_by_role("link", name="Logs of another person").click()
+    phone.get_by_text("That person is not coming back").click()
+    phone.get_by_role("button", name="Discard their logs").click()
+    expect(line(phone, "Logs that wait for another person")).to_have_count(0)
+
+
+def test_what_waits_goes_up_while_no_page_is_open(phone, cast):
+    phone.context.set_offline(True)
+    phone.goto(f"{LOG}?work=note&plot={cast.plot.pk}")
+    keep(phone, "sent in the background")
+    phone.goto("about:blank")
+    # What the browser tells the worker by itself some time after signal is back.
+    worker: dict[str, str] = {}
+    session = phone.context.new_cdp_session(phone)
+    session.on("ServiceWorker.workerRegistrationUpdated", lambda event: worker.update(known(event)))
+    session.send("ServiceWorker.enable")
+    phone.wait_for_timeout(100)
+    phone.context.set_offline(False)
+    session.send("ServiceWorker.dispatchSyncEvent", {**worker, "tag": "outbox", "lastChance": False})
+    until(phone, notes, ["sent in the background"])
+
+
+def known(event: dict) -> dict[str, str]:
+    (found,) = (one for one in event["registrations"] if not one["isDeleted"])
+    return {"origin": found["scopeURL"].removesuffix("/"), "registrationId": found["registrationId"]}
+
+
+def test_a_slow_garden_is_shown_as_it_was_and_then_as_it_is(phone, cast):
+    phone.context.route(f"**{WEEK}", lambda route: (sleep(1.0), route.continue_()))
+    WorkLog.objects.create(
+        garden=cast.garden, plot=cast.plot, work="weed", day=cast.garden.today(), person=cast.holder
+    )
+    phone.goto(WEEK)
+    expect(phone.get_by_role("heading", name="This week")).to_be_visible()
+
+
+def test_plain_http_logs_the_plain_way_and_says_what_it_lacks(live_server, chromium, cast, settings, enter):
+    settings.ALLOWED_HOSTS = ["garden.test"]
+    port = urlsplit(live_server.url).port
+    rules = "--host-resolver-rules=MAP garden.test 127.0.0.1"
+    started = chromium.launch(executable_path=CHROMIUM, args=[*SWITCHES, rules])
+    page = started.new_page(base_url=f"http://garden.test:{port}", **PHONE)
+    enter(page, cast.holder)
+    page.goto(f"{LOG}?work=note&plot={cast.plot.pk}")
+    expect(page.get_by_text("keeping logs on the phone without signal needs https")).to_be_visible()
+    check(page)
+    page.locator("[name=note]").fill("by the plain way")
+    page.locator("form[data-log] button.action").click()
+    expect(page.get_by_text("Kept:")).to_be_visible()
+    assert notes() == ["by the plain way"]
+    page.goto("/phone/")
+    expect(page.get_by_text("At this address nothing can be kept on the phone")).to_be_visible()
+    started.close()
+
+
+def picture(number: int) -> dict[str, object]:
+    """A photo as a phone takes it: large, of its own, hard to make smaller."""
+    noise = Random(number).randbytes(400 * 300 * 3)  # noqa: S311 (a picture, not a secret)
+    drawn = Image.frombytes("RGB", (400, 300), noise).resize((2400, 1800))
+    file = BytesIO()
+    drawn.save(file, "JPEG", quality=92)
+    return {"name": f"photo-{number}.jpg", "mimeType": "image/jpeg", "buffer": file.getvalue()}
+
+
+# Presses the two buttons as a thumb would, in the page itself, so that a hundred logs take seconds.
+MANY = """async (count) => {
+  for (let number = 1; number <= count; number++) {
+    const form = document.querySelector("form[data-log]");
+    form.querySelector("[name=note]").value = `log ${number}`;
+    form.requestSubmit(form.querySelector("button.action"));
+    while (!document.querySelector(".message.kept")) await new Promise((next) => setTimeout(next, 2));
+    if (number < count) document.querySelector("[data-again]").click();
+  }
+}"""
+
+
+def test_a_hundred_logs_and_ten_photos_outlive_the_browser_and_the_server(tmp_path, chromium):
+    """The whole promise, against a server of its own: offline, restarted, killed twice, all there once."""
+    server = RealServer(tmp_path / "data")
+    link = server.fill()
+    server.start()
+    errors: list[str] = []
+    try:
+
+        def open_browser() -> tuple[BrowserContext, Page]:
+            context = chromium.launch_persistent_context(
+                tmp_path / "profile",
+                executable_path=CHROMIUM,
+                args=SWITCHES,
+                base_url=server.url,
+                **PHONE,
+            )
+            listen(context.pages[0], errors)
+            return context, context.pages[0]
+
+        context, page = open_browser()
+        page.goto(link)
+        page.get_by_role("button", name="Sign in").click()
+        page.wait_for_url(f"**{WEEK}")
+        visit(page)
+        context.set_offline(True)
+        page.goto(f"{LOG}?work=note&plot=1")
+        page.evaluate(MANY, 90)
+        for number in range(0, 10, 2):
+            page.get_by_role("button", name="Same again").click()
+            page.locator("[name=photos]").set_input_files([picture(number), picture(number + 1)])
+            keep(page, f"with photos {number}")
+            page.get_by_role("button", name="Same again").click()
+            keep(page, f"after them {number}")
+        expect(line(page, "100 kept on this phone")).to_be_visible()
+        context.close()
+
+        server.kill()
+        context, page = open_browser()
+        page.goto("/")
+        expect(line(page, "100 kept on this phone")).to_be_visible()
+        server.start()
+        page.evaluate("dispatchEvent(new Event('online'))")
+        wait_for(lambda: server.count(LOGS) >= 20)
+        server.kill()
+        at_once = server.count(LOGS)
+        assert 20 <= at_once < 100
+        server.start()
+        slow(context, page)
+        page.evaluate("dispatchEvent(new Event('online'))")
+        wait_for(lambda: server.count(PHOTOS) >= 3)
+        server.kill()
+        assert 3 <= server.count(PHOTOS) < 10
+        server.start()
+        page.goto(WEEK)
+        page.evaluate("dispatchEvent(new Event('online'))")
+        wait_for(lambda: server.count(PHOTOS) == 10)
+        expect(line(page, "kept on this phone")).to_have_count(0)
+        context.close()
+        assert server.count(LOGS) == 100
+        assert server.count("SELECT COUNT(DISTINCT note) FROM schedules_worklog") == 100
+        assert server.count(PHOTOS) == 10
+        assert server.count("SELECT COUNT(DISTINCT log_id) FROM schedules_logphoto") == 5
+    finally:
+        server.kill()
+    assert errors == []
+
+
+LOGS = "SELECT COUNT(*) FROM schedules_worklog"
+PHOTOS = "SELECT COUNT(*) FROM schedules_logphoto"
+
+
+def wait_for(happened) -> None:
+    end = monotonic() + 60
+    while not happened():
+        assert monotonic() < end
+        sleep(0.02)
+
+
+def slow(context: BrowserContext, page: Page) -> None:
+    """Makes uploads last long enough to be cut off."""
+    session = context.new_cdp_session(page)
+    session.send("Network.enable")
+    speed = {"offline": False, "latency": 20, "downloadThroughput": -1, "uploadThroughput": 1_500_000}
+    session.send("Network.emulateNetworkConditions", speed)
