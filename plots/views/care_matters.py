@@ -121,7 +121,8 @@ def _taken(request: HttpRequest, form: StepForm, matter: Matter) -> bool:
     if form.cleaned_data.get("send"):
         holder, garden = matter.assignment.holder, matter.assignment.plot.garden
         if not post.send(to=holder.email, subject=garden.name, body=step.text):
-            messages.error(request, _("The email could not be sent. Please print the letter or telephone."))
+            said = _("The email could not be sent. Hand the letter over yourself, or take the step back.")
+            messages.error(request, said)
     return True
 
 
