@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from django.contrib import messages
 from django.core.exceptions import ValidationError
-from django.db.models import Q
 from django.http import HttpRequest, HttpResponse
 from django.shortcuts import redirect
 from django.utils.translation import gettext as _
@@ -12,7 +11,7 @@ from django.views.decorators.http import require_POST
 
 from plots import access, service
 from plots.forms.stand_ins import StandInForm
-from plots.models import Assignment, StandIn
+from plots.queries.stand_ins import holdings_of, stand_ins_ahead
 from plots.views.answers import form_page, page_with_form, typed
 
 
@@ -20,30 +19,19 @@ from plots.views.answers import form_page, page_with_form, typed
 def stand_ins(request: HttpRequest, slug: str) -> HttpResponse:
     """One's own plots and who looks after them, with the form to ask somebody."""
     garden = access.garden_to_see(request.user, slug)
-    today = garden.today()
-    held = list(
-        Assignment.objects.standing(today)
-        .filter(Q(holder=request.user) | Q(co_gardeners=request.user), plot__garden=garden)
-        .select_related("plot", "holder")
-        .prefetch_related("co_gardeners")
-        .distinct()
-    )
+    held = holdings_of(request.user, garden)
     form = StandInForm(typed(request), garden=garden, held=held)
     if form.is_bound and form.is_valid():
         try:
-            asked = service.ask_stand_in(**form.cleaned_data, on=today, by=request.user)
+            asked = service.ask_stand_in(**form.cleaned_data, on=garden.today(), by=request.user)
         except ValidationError as refusal:
             form.add_error(None, refusal)
         else:
             words = {"person": asked.person, "plot": asked.assignment.plot}
             messages.success(request, _("%(person)s may log for plot %(plot)s.") % words)
             return redirect("plots:stand_ins", slug)
-    to_come = StandIn.objects.filter(taken_back_at=None, last_day__gte=today, assignment__plot__garden=garden)
-    to_come = to_come.select_related("assignment__plot", "person", "asked_by")
-    lists = {
-        "mine": to_come.filter(assignment__in=held),
-        "others": to_come.filter(person=request.user),
-    }
+    ahead = stand_ins_ahead(garden)
+    lists = {"mine": ahead.filter(assignment__in=held), "others": ahead.filter(person=request.user)}
     return form_page(request, "plots/stand_ins.html", form, garden=garden, held=held, **lists)
 
 

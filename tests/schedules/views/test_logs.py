@@ -117,3 +117,18 @@ def test_hours_count_and_are_given_back_and_a_change_is_in_the_history(cast, as_
     assert "The log was changed" in page
     client.post(address(cast, "log_remove", log.pk))
     assert not HoursDone.objects.filter(removed_at=None).exists()
+
+
+@pytest.mark.parametrize("count", [1, 3])
+def test_form_and_log_take_the_same_queries_for_one_planting_and_for_three(
+    cast, as_user, count, django_assert_num_queries
+):
+    client = as_user(cast.holder)
+    for _number in range(count):
+        planting = PlantingFactory(plot=cast.plot)
+        client.post(address(cast), told(cast, work="weed", note="Dock"))
+        client.post(address(cast), told(cast, work="thin", planting=planting.pk))
+    with django_assert_num_queries(19):
+        client.get(address(cast), {"work": "sow"})
+    with django_assert_num_queries(8):
+        client.get(address(cast, "log", WorkLog.objects.latest("pk").pk))
