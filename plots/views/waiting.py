@@ -18,7 +18,7 @@ from django.views.decorators.http import require_http_methods, require_POST, req
 from plots import access, queries, service
 from plots.forms.waiting import ChoiceForm, EntryForm, ReasonForm
 from plots.listing import Column, Filter, Listing
-from plots.models import FINAL, Garden, LeftWhy, PlotChoice, WaitingEntry
+from plots.models import FINAL, Garden, LeftWhy, PlotChoice, RenewalRound, Season, WaitingEntry
 from plots.powers import Power
 from plots.views.answers import form_page, list_page, saved, typed
 from plots.wording import waiting as words
@@ -86,11 +86,11 @@ LEFT: Listing[WaitingEntry] = Listing(
 def waiting(request: HttpRequest, slug: str) -> HttpResponse:
     """Free plots with who is next for each, then everybody in line with the reason for their place."""
     garden = access.garden_to_run(request.user, slug, Power.WAITING)
-    season = _season(request, garden)
+    round = queries.open_round_of(garden)
+    season = _season(request, garden, round)
     list_now = queries.waiting_list(garden)
     every = queries.stands(list_now, season) if season else []
     found = every[:MOST_STANDS]
-    round = queries.open_round_of(garden)
     context = {
         "season": season,
         "seasons": garden.seasons.filter(ends_on__gte=garden.today()).order_by("starts_on"),
@@ -106,10 +106,13 @@ def waiting(request: HttpRequest, slug: str) -> HttpResponse:
         return list_page(request, "plots/waiting.html", LINE, rows, garden=garden, **context)
 
 
-def _season(request: HttpRequest, garden: Garden):
+def _season(request: HttpRequest, garden: Garden, turning: RenewalRound | None) -> Season | None:
     asked = request.GET.get("season", "")
     chosen = garden.seasons.filter(pk=asked).first() if asked.isdecimal() and len(asked) < 19 else None
-    return chosen or queries.season_now(garden)
+    if chosen:
+        return chosen
+    # While a season turns, a plot is worth offering for the season that comes.
+    return turning.season if turning else queries.season_now(garden)
 
 
 @require_safe
