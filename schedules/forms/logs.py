@@ -162,7 +162,8 @@ class LogFields(ScoutingFields):
     def parts(self) -> list[Part]:
         """The fields below the plots, in the order of the page."""
         hidden = set() if self.choices.hoses else {"hose"}
-        if not any(planting.successions > 1 for planting in self.choices.plantings):
+        several = any(planting.successions > 1 for planting in self.choices.plantings)
+        if not several and not self["succession"].value():
             hidden.add("succession")
         found = []
         for names in _PARTS:
