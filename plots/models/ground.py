@@ -18,6 +18,8 @@ from django.utils.translation import gettext_lazy as _
 
 from plots.models.constraints import NoOverlap
 from plots.models.fields import TidyField
+from plots.stakes import LENGTH as STAKE_LENGTH
+from plots.stakes import new_code
 
 
 @cache
@@ -29,6 +31,9 @@ def zone_names() -> frozenset[str]:
 def validate_zone(name: str) -> None:
     if name not in zone_names():
         raise ValidationError(_("“%(name)s” is not the name of a time zone."), params={"name": name})
+
+
+PUBLIC_LINE = 160  # characters that who scans a stake reads at a glance
 
 
 class Units(models.TextChoices):
@@ -72,6 +77,7 @@ class Garden(models.Model):
     paper = models.CharField(_("paper"), max_length=8, choices=Paper.choices, default=Paper.LETTER)
     nerve = models.CharField(_("nerve"), max_length=10, choices=NerveChoice.choices, blank=True)
     language = models.CharField(_("language"), max_length=12, blank=True)
+    public_line = TidyField(_("line for visitors"), max_length=PUBLIC_LINE, blank=True)
     made_at = models.DateTimeField(default=timezone.now, editable=False)
 
     class Meta:
@@ -171,6 +177,8 @@ class Plot(models.Model):
     turn_deg = models.FloatField(_("turned by"), default=0)
     walk_place = models.PositiveIntegerField(_("place in the walk"), null=True, blank=True)
     note = models.TextField(_("note"), blank=True)
+    public_line = TidyField(_("line for visitors"), max_length=PUBLIC_LINE, blank=True)
+    stake_code = models.CharField(max_length=STAKE_LENGTH, unique=True, default=new_code, editable=False)
     retired_on = models.DateField(_("given up on"), null=True, blank=True)
 
     class Meta:

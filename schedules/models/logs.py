@@ -65,6 +65,10 @@ class WorkLogs(models.QuerySet["WorkLog"]):
         """Those that were not taken back."""
         return self.filter(removed_at__isnull=True)
 
+    def of_whole_plots(self) -> WorkLogs:
+        """Clearings of everything that grew at a plot: of no planting and of no crop alone."""
+        return self.filter(work=Work.CLEAR, planting__isnull=True, crop__isnull=True)
+
 
 class WorkLog(models.Model):
     """One piece of work at one plot on one day, as somebody told it.
@@ -101,6 +105,7 @@ class WorkLog(models.Model):
     hours_done = models.OneToOneField(
         HoursDone, models.PROTECT, null=True, blank=True, related_name="log", editable=False
     )
+    from_paper = models.BooleanField(default=False, editable=False)
     made_by = models.ForeignKey(settings.AUTH_USER_MODEL, models.SET_NULL, null=True, related_name="+")
     made_at = models.DateTimeField(default=timezone.now, editable=False)
     changed_by = models.ForeignKey(settings.AUTH_USER_MODEL, models.SET_NULL, null=True, related_name="+")
@@ -149,6 +154,11 @@ class WorkLog(models.Model):
 
     def get_absolute_url(self) -> str:
         return reverse("schedules:log", args=[self.garden.slug, self.pk])
+
+    @property
+    def clears_all(self) -> bool:
+        """Whether it ends everything that grew at its plot."""
+        return self.work == Work.CLEAR and self.planting_id is None and self.crop_id is None
 
     @property
     def crop_grown(self) -> Crop | None:

@@ -68,6 +68,7 @@ class Telling(TypedDict, total=False):
     given_away: bool
     given_to: str
     note: str
+    from_paper: bool
 
 
 def keep_logs(
