@@ -118,6 +118,7 @@ DOORS: dict[str, tuple[str, str]] = {
     "plots:plot": ("plot", "no such method"),
     "plots:plot_edit": ("run:plots", "run:plots"),
     "plots:plot_retire": ("no such method", "run:plots"),
+    "plots:stake_renew": ("no such method", "run:plots"),
     "plots:plot_restore": ("no such method", "run:plots"),
     "plots:site_map": ("garden", "no such method"),
     "plots:site_edit": ("run:plots", "run:plots"),
@@ -281,11 +282,20 @@ DOORS: dict[str, tuple[str, str]] = {
     "schedules:planting_edit": ("plan", "plan"),
     "schedules:planting_remove": ("no such method", "plan"),
     "schedules:planting_restore": ("no such method", "plan"),
+    "schedules:at_plot": ("everybody", "no such method for anybody"),
+    "schedules:stakes": ("run:plots", "no such method"),
+    "schedules:stakes_pdf": ("run:plots", "no such method"),
+    "schedules:log_sheet_pdf": ("log", "no such method"),
+    "schedules:type_logs": ("run:plots", "run:plots"),  # and who is trusted with care
     "schedules:log_new": ("garden", "garden"),  # each person sees there the plots that they may log at
     "schedules:log": ("plot", "no such method"),
     "schedules:log_edit": ("log", "log"),
     "schedules:log_remove": ("no such method", "log"),
     "schedules:log_restore": ("no such method", "log"),
+    "schedules:diary": ("garden", "no such method"),  # each person reads there the logs that they may see
+    "schedules:figures": ("garden", "no such method"),
+    "schedules:plot_diary": ("plot", "no such method"),
+    "schedules:glance": ("plot", "no such method"),
     "schedules:measures": ("garden", "no such method"),
     "schedules:measure_hose": ("run:settings", "run:settings"),
     "schedules:measure_bunch": ("run:settings", "run:settings"),

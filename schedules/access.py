@@ -2,18 +2,29 @@
 
 from __future__ import annotations
 
+from dataclasses import dataclass
 from uuid import UUID
 
 from django.core.exceptions import PermissionDenied
-from django.db.models import Q
+from django.db.models import Exists, OuterRef, Q, QuerySet
 from django.http import Http404
 from django.utils.translation import gettext as _
 
 from crops.models import Planting
 from crops.queries import plantings_with_facts
-from plots.access import Visitor, garden_to_see, plot_to_plan, plot_to_see, plots_to_log, visible_plots
-from plots.models import Garden
+from plots.access import (
+    Visitor,
+    days_to_log,
+    garden_to_see,
+    oversees,
+    plot_to_plan,
+    plot_to_see,
+    plots_to_log,
+    visible_plots,
+)
+from plots.models import Assignment, Garden, Membership, Role, StandIn, User
 from schedules.models import LogPhoto, WorkLog
+from schedules.work import Work
 
 
 def planting_to_see(user: Visitor, slug: str, planting_pk: int) -> Planting:
@@ -45,14 +56,78 @@ def removed_to_restore(user: Visitor, slug: str, planting_pk: int) -> Planting:
     return planting
 
 
+def _is(user: Visitor, *roles: Role) -> Exists:
+    return Exists(Membership.objects.filter(user_id=user.pk, garden=OuterRef("garden"), role__in=roles))
+
+
 def _seen(user: Visitor, garden: Garden) -> Q:
-    """Logs of the plots that the person sees, and those that they did or wrote themself."""
-    return Q(plot__in=visible_plots(user, garden)) | Q(person_id=user.pk) | Q(made_by_id=user.pk)
+    """Logs of the plots that the person sees, and those that they did or wrote themself.
+
+    Logs of no plot are for who oversees the garden, hours of others for who gardens with them and for
+    coordinators.
+    """
+    own = Q(person_id=user.pk) | Q(made_by_id=user.pk)
+    at = Q(plot__in=visible_plots(user, garden)) | (
+        Q(plot__isnull=True) & _is(user, Role.COORDINATOR, Role.HELPER)
+    )
+    known = ~Q(work=Work.HOURS) | Q(person__in=_gardeners_with(user, garden)) | _is(user, Role.COORDINATOR)
+    return own | (at & known)
+
+
+def logs_to_read(user: Visitor, garden: Garden) -> QuerySet[WorkLog]:
+    """The logs that count and that the person may read: what diaries and figures are made of."""
+    return WorkLog.objects.standing().filter(_seen(user, garden), garden=garden)
+
+
+@dataclass(frozen=True)
+class Known:
+    """The keys of those whose work somebody reads by name; `None` stands for everybody."""
+
+    people: frozenset[int] | None = None
+
+    def __contains__(self, person: int | None) -> bool:
+        return self.people is None or person in self.people
+
+
+def known_people(user: Visitor, garden: Garden) -> Known:
+    """Whom the logs that the person reads may name.
+
+    A plot's history stays with the plot, the names of those who had it before do not: a member reads only
+    those they garden or gardened with, who stood in for them, and who looks after the garden.
+    """
+    if oversees(user, garden):
+        return Known()
+    lookers = Membership.objects.filter(garden=garden, role__in=[Role.COORDINATOR, Role.HELPER])
+    people = _gardeners_with(user, garden) | User.objects.filter(pk__in=lookers.values("user"))
+    return Known(frozenset(people.values_list("pk", flat=True)))
+
+
+def _gardeners_with(user: Visitor, garden: Garden) -> QuerySet[User]:
+    """The person, those who hold or held a plot together with them, and who stood in for these."""
+    mine = Assignment.objects.filter(
+        Q(holder_id=user.pk) | Q(co_gardeners=user.pk), plot__garden=garden
+    ).values("pk")
+    together = Assignment.co_gardeners.through.objects.filter(assignment__in=mine)
+    return User.objects.filter(
+        Q(pk=user.pk)
+        | Q(pk__in=Assignment.objects.filter(pk__in=mine).values("holder"))
+        | Q(pk__in=together.values("user"))
+        | Q(pk__in=StandIn.objects.filter(assignment__in=mine).values("person"))
+    )
 
 
 def _may_picture(user: Visitor, garden: Garden, log: WorkLog) -> bool:
-    own = user.pk in (log.person_id, log.made_by_id)
-    return own or plots_to_log(user, garden, late=True).filter(pk=log.plot_id).exists()
+    """Whoever did it or wrote it, who is trusted with it, and the people who had the plot on its day."""
+    if user.pk in (log.person_id, log.made_by_id):
+        return True
+    plot = plots_to_log(user, garden, late=True).filter(pk=log.plot_id).first()
+    if plot is None:
+        return False
+    days = days_to_log(user, garden, [plot])
+    spans = None if days is None else days.get(plot.pk)
+    return spans is None or any(
+        first <= log.day and (last is None or log.day <= last) for first, last in spans
+    )
 
 
 def logs_to_picture(user: Visitor, slug: str, key: UUID) -> list[WorkLog]:
@@ -104,7 +179,7 @@ def log_to_see(user: Visitor, slug: str, log_pk: int) -> WorkLog:
 
 
 def may_change_log(user: Visitor, log: WorkLog) -> bool:
-    """Whoever did it or wrote it, the people of the plot, and who is trusted with it."""
+    """Whoever did it or wrote it, who had the plot on its day, and who is trusted with it."""
     return _may_picture(user, log.garden, log)
 
 

@@ -6,7 +6,9 @@ from schedules.views import (
     agreement,
     cards,
     climate,
+    diary,
     feed,
+    figures,
     frost,
     hand_over,
     letter,
@@ -84,6 +86,12 @@ log_pages = [
     path("g/<slug:slug>/logs/<int:pk>/remove/", logs.log_remove, name="log_remove"),
     path("g/<slug:slug>/logs/<int:pk>/restore/", logs.log_restore, name="log_restore"),
 ]
+reading_back = [
+    path("g/<slug:slug>/diary/", diary.diary, name="diary"),
+    path("g/<slug:slug>/figures/", figures.figures, name="figures"),
+    path("g/<slug:slug>/plots/<int:pk>/diary/", diary.plot_diary, name="plot_diary"),
+    path("g/<slug:slug>/plots/<int:pk>/glance/", figures.glance, name="glance"),
+]
 measure_pages = [
     path("g/<slug:slug>/measures/", measures.measures, name="measures"),
     path("g/<slug:slug>/measures/hose/", measures.measure_hose_new, name="measure_hose"),
@@ -134,6 +142,7 @@ urlpatterns = [
     *pests_and_damage,
     *work,
     *log_pages,
+    *reading_back,
     *measure_pages,
     *photo_pages,
     *letters,

@@ -53,15 +53,26 @@ def chosen(rows: QuerySet[Chosen], number: str) -> Chosen | None:
 
 
 def list_page(
-    request: HttpRequest, template: str, listing: Listing[Row], rows: Iterable[Row], **context: object
+    request: HttpRequest,
+    template: str,
+    listing: Listing[Row],
+    rows: Iterable[Row],
+    *,
+    dress: Callable[[Sequence[Row]], object] | None = None,
+    **context: object,
 ) -> HttpResponse:
-    """The list as its address asks for it: `shown` on the page, or with `as=csv` all of it as a file."""
+    """The list as its address asks for it: `shown` on the page, or with `as=csv` all of it as a file.
+
+    `dress` gets what only the rows of this one page need, such as their photos.
+    """
     shown = listing.show(rows, request.GET)
     if request.GET.get("as") == "csv":
         name = slugify(str(context.get("garden", ""))) or "trugbook"
         return csv_answer(
             f"{name}-{template.rpartition('/')[2].removesuffix('.html')}", *listing.table(shown)
         )
+    if dress is not None:
+        dress(shown.rows)
     return render(request, template, {"shown": shown, **context})
 
 

@@ -6,22 +6,20 @@ Narrow (a phone, below `WIDE` units) writes each row's name above its marks, wid
 from __future__ import annotations
 
 from dataclasses import dataclass, replace
-from datetime import date, timedelta
+from datetime import timedelta
 
 from django.utils.translation import gettext
 from reportlab.graphics.shapes import Drawing, Shape
 
 from schedules.reports import fonts, ink, marks
 from schedules.reports.days import short_day
-from schedules.reports.ruler import TEXT, Ruler
+from schedules.reports.ruler import FOOT_HEIGHT, MONTHS_HEIGHT, TEXT, Ruler, foot, month_lines
 from schedules.reports.season import FrostPoint, SeasonStrip, StripMark, StripRow
 
 WIDE = 480
 _LEADING = 17.5
 _PAD = 5.0
-_MONTHS_HEIGHT = 24.0
 _FLAGS_HEIGHT = 19.0
-_FOOT = 19.0
 _CUT = 8.0
 _GAP = timedelta(days=31)
 _KEY_WIDTH, _KEY_HEIGHT = 46.0, 16.0
@@ -63,13 +61,13 @@ def season_strip(strip: SeasonStrip, width: float) -> Drawing:
     rows = [_laid_out(row, width) for row in strip.rows]
     ruler = Ruler(strip.first, strip.last, _names_width(width), width - 0.5)
     body = sum(row.height for row in rows) or 2 * marks.LANE
-    head = _MONTHS_HEIGHT + (_FLAGS_HEIGHT if strip.frost else 0)
-    drawing = Drawing(width, _FOOT + body + head)
+    head = MONTHS_HEIGHT + (_FLAGS_HEIGHT if strip.frost else 0)
+    drawing = Drawing(width, FOOT_HEIGHT + body + head)
     for shape in [
-        *_frost(strip, ruler, _FOOT, _FOOT + body + head - _MONTHS_HEIGHT),
-        *_months(ruler, _FOOT, _FOOT + body, drawing.height),
-        *_rows(rows, ruler, _FOOT + body, width),
-        *_foot(strip.today, ruler, _FOOT, _FOOT + body),
+        *_frost(strip, ruler, FOOT_HEIGHT, FOOT_HEIGHT + body + head - MONTHS_HEIGHT),
+        *month_lines(ruler, FOOT_HEIGHT, FOOT_HEIGHT + body, drawing.height),
+        *_rows(rows, ruler, FOOT_HEIGHT + body, width),
+        *foot(strip.today, ruler, FOOT_HEIGHT, FOOT_HEIGHT + body),
     ]:
         drawing.add(shape)
     return drawing
@@ -78,7 +76,7 @@ def season_strip(strip: SeasonStrip, width: float) -> Drawing:
 def pages(strip: SeasonStrip, width: float, height: float) -> list[SeasonStrip]:
     """The strip in parts, broken between rows, each at most `height` units high when drawn `width` wide."""
     parts: list[list[StripRow]] = [[]]
-    fixed = _FOOT + _MONTHS_HEIGHT + _FLAGS_HEIGHT
+    fixed = FOOT_HEIGHT + MONTHS_HEIGHT + _FLAGS_HEIGHT
     used = fixed
     for row in strip.rows:
         needed = _laid_out(row, width).height
@@ -98,21 +96,6 @@ def _laid_out(row: StripRow, width: float) -> _Row:
     above = width < WIDE
     room = (width if above else _names_width(width) - 10) / ink.SLACK
     return _Row(fonts.wrapped(fonts.legible(row.label), TEXT, room, 1 if above else 3), lanes_of(row), above)
-
-
-def _months(ruler: Ruler, bottom: float, top: float, height: float) -> list[Shape]:
-    base = height - _MONTHS_HEIGHT + 7
-    shapes: list[Shape] = [
-        ink.line((0, top), (ruler.right, top), width=1),
-        ink.line((0, bottom), (ruler.right, bottom)),
-    ]
-    for start, x, name in ruler.months():
-        heavy = start.month == 1
-        shapes.append(
-            ink.line((x, bottom), (x, height - 4), ink.QUIET if heavy else ink.RULE, 0.9 if heavy else 0.5)
-        )
-        shapes.append(ink.words(x + 3, base, name, TEXT, color=ink.QUIET))
-    return shapes
 
 
 def _rows(rows: list[_Row], ruler: Ruler, top: float, width: float) -> list[Shape]:
@@ -196,29 +179,6 @@ def _unbroken(points: list[FrostPoint]) -> list[list[FrostPoint]]:
         else:
             runs.append([point])
     return [run for run in runs if len(run) > 1]
-
-
-def _foot(today: date | None, ruler: Ruler, bottom: float, top: float) -> list[Shape]:
-    """Today's line with its word, and each year's number where it begins, if the strip runs over New Year."""
-    shapes: list[Shape] = []
-    base, taken = bottom - TEXT - 1, (0.0, 0.0)
-    if today is not None and ruler.first <= today <= ruler.last:
-        x, text = ruler.at(today, 0.5), gettext("today")
-        half = fonts.width_of(text, TEXT, fonts.BOLD) * ink.SLACK / 2
-        place = min(max(x, half), ruler.right - half)
-        taken = (place - half - 4, place + half + 4)
-        shapes.append(ink.line((x, bottom - 2), (x, top), ink.ACCENT, 1.4))
-        shapes.append(ink.words(place, base, text, TEXT, color=ink.ACCENT, anchor="middle", font=fonts.BOLD))
-    if ruler.first.year != ruler.last.year:
-        for start, x, _name in ruler.months():
-            year, end = str(start.year), x + 3 + 4 * TEXT * 0.6 * ink.SLACK
-            if (
-                (start.month == 1 or start == ruler.first)
-                and (end < taken[0] or x > taken[1])
-                and end < ruler.right
-            ):
-                shapes.append(ink.words(x + 3, base, year, TEXT, color=ink.QUIET, font=fonts.ITALIC))
-    return shapes
 
 
 def key_to_marks(strip: SeasonStrip) -> list[tuple[Drawing, str]]:

@@ -13,6 +13,8 @@ from schedules.reports.season import FrostChart, SeasonStrip
 if TYPE_CHECKING:
     from reportlab.graphics.shapes import Drawing
 
+    from schedules.reports.year_glance import YearGlance
+
 register = template.Library()
 
 NARROW, WIDE = 360, 760
@@ -32,6 +34,14 @@ def frost_chart(context: dict[str, Any], chart: FrostChart, title: str, desc: st
     from schedules.reports.frost_chart import frost_chart as draw  # lazy: reportlab
 
     return _variants(context, lambda width: draw(chart, width), title, desc)
+
+
+@register.inclusion_tag("schedules/_chart.html", takes_context=True)
+def year_glance(context: dict[str, Any], glance: YearGlance, title: str, desc: str = "") -> dict[str, Any]:
+    """What was done in a year, by day and kind of work."""
+    from schedules.reports.year_glance import year_glance as draw  # lazy: reportlab
+
+    return _variants(context, lambda width: draw(glance, width), title, desc)
 
 
 @register.inclusion_tag("schedules/_marks.html")

@@ -20,9 +20,10 @@ from plots.models import Garden
 from plots.queries import changes_of
 from plots.views.answers import form_page, page_with_form, typed
 from plots.views.to_script import faults_in_json, told_in_json, wants_json
-from schedules.access import log_to_change, log_to_see, may_change_log
+from schedules.access import known_people, log_to_change, log_to_see, may_change_log
 from schedules.forms.logs import LogEditForm, LogFields, LogForm
 from schedules.models import WorkLog
+from schedules.queries.diary import spare_names
 from schedules.queries.logs import log_choices
 from schedules.service.logs import (
     Kept,
@@ -150,12 +151,15 @@ def _back(request: HttpRequest, log: WorkLog) -> HttpResponse:
 def log(request: HttpRequest, slug: str, pk: int) -> HttpResponse:
     """One log: who did and wrote it, what it counts for, its photos and its history."""
     found = log_to_see(request.user, slug, pk)
+    known = known_people(request.user, found.garden)
+    spare_names(found, known)
     context = {
         "garden": found.garden,
         "log": found,
+        "known": known,
         "together": [row for row in sent_with(found) if row.pk != found.pk],
         "photos": found.photos.standing(),
-        "changes": changes_of(found.garden, found),
+        "changes": changes_of(found.garden, found) if found.named else [],  # they tell who did what
         "may_change": may_change_log(request.user, found),
     }
     return render(request, "schedules/log.html", context)

@@ -71,16 +71,16 @@ def plots_text(labels: Sequence[str]) -> str:
     return ngettext("plot %(plots)s", "plots %(plots)s", len(labels)) % {"plots": names}
 
 
-def log_text(log: WorkLog) -> str:
+def log_text(log: WorkLog, *, where: bool = True) -> str:
     """One log in a line: `Watered plot 12, 10 min at the hose`, `Picked chard, plot 12, 300 g`."""
-    return logs_text([log])
+    return logs_text([log], where=where)
 
 
-def logs_text(logs: Sequence[WorkLog]) -> str:
-    """Logs that came together in a line; they differ in their plots alone."""
+def logs_text(logs: Sequence[WorkLog], *, where: bool = True) -> str:
+    """Logs that came together in a line; they differ in their plots alone, which `where` says."""
     first = logs[0]
     work, crop = capfirst(str(first.get_work_display())), first.crop_grown
-    labels = [str(log.plot) for log in logs if log.plot]
+    labels = [str(log.plot) for log in logs if log.plot and where]
     plain = first.work in {Work.NOTE, Work.HOURS}
     named = crop_label(crop, first.planting.variety if first.planting else None) if crop else ""
     parts = [f"{work} {named}" if crop else work]

@@ -285,7 +285,7 @@ _MAKERS = {
         "agreement_pdf": _text_in_force,
         "frost_remove": _record,
         "when_crop": lambda cast: {"crop": _own_crop(cast).slug},
-        **dict.fromkeys(("plan", "planting_add", "calendar_pdf"), _plot),
+        **dict.fromkeys(("plan", "planting_add", "calendar_pdf", "plot_diary", "glance"), _plot),
         "planting_new": lambda cast: {"pk": cast.plot.pk, "crop": _own_crop(cast).slug},
         **dict.fromkeys(("planting", "planting_edit", "planting_remove"), _planting),
         "planting_restore": _removed,

@@ -23,6 +23,8 @@ LISTS = {
         )
     },
     "schedules/care_round.html": "plots:care_round",
+    "schedules/diary.html": "schedules:diary",
+    "schedules/figures.html": "schedules:figures",
     "schedules/plots.html": "plots:plots",
     "schedules/sightings.html": "schedules:sightings",
     "schedules/treatments.html": "schedules:treatments",
