@@ -11,6 +11,8 @@ from dataclasses import dataclass, replace
 from enum import StrEnum
 from typing import Any
 
+MOST_SUCCESSIONS = 20  # of one planting; more is a slip
+
 
 class Hardiness(StrEnum):
     """How much cold a young plant stands."""

@@ -2,21 +2,23 @@
 
 Logs are read in the order of their days. One that says which sowing it tells of counts there; another goes to
 the first sowing at which that is still to be done. Beginning again before anything was picked starts a sowing
-anew; beginning again later is one sowing more. A step after a later one was taken (hardening off what stands
+anew; beginning again later is one sowing more. Clearing the whole plot ends what had begun there, and leaves
+alone what is to be begun later. A step after a later one was taken (hardening off what stands
 in the ground already) stays in the diary and moves nothing, so that the days of a sowing are always in order.
 """
 
 from __future__ import annotations
 
-from collections.abc import Collection, Iterable
+from collections.abc import Collection, Iterable, Mapping
 from dataclasses import dataclass, field
 from datetime import date, timedelta
+from types import MappingProxyType
 
+from crops.facts import MOST_SUCCESSIONS
 from schedules.windows import Done, Start
-from schedules.windows.happened import STAGES, Happened, Stage
+from schedules.windows.happened import IN_THE_GROUND, STAGES, Happened, Stage
 from schedules.work import Work
 
-MOST_SOWINGS = 20
 TELLING = frozenset(stage.value for stages in STAGES.values() for stage in stages)
 _MAIN = {Start.SOW: Stage.SOW, Start.TRANSPLANT: Stage.TRANSPLANT}
 _ORDER = tuple(Stage)
@@ -24,12 +26,16 @@ _ORDER = tuple(Stage)
 
 @dataclass(frozen=True, slots=True)
 class Logged:
-    """A log that stands: its primary key, its work and day, and which sowing it tells of if it says so."""
+    """A log that stands: its primary key, its work and day, and which sowing it tells of if it says so.
+
+    One of the `whole_plot` names no planting: everything that grew there was cleared.
+    """
 
     log: int
     work: str
     day: date
     sowing: int | None = None
+    whole_plot: bool = False
 
 
 def grown_as(logs: Collection[Logged], planned: Start, ways: Collection[Start]) -> Start:
@@ -40,16 +46,26 @@ def grown_as(logs: Collection[Logged], planned: Start, ways: Collection[Start]) 
 
 
 def happened(
-    logs: Iterable[Logged], start: Start, *, sowings: int, picking_days: int = 0
+    logs: Iterable[Logged],
+    start: Start,
+    *,
+    sowings: int,
+    picking_days: int = 0,
+    begun_by: Mapping[int, date] = MappingProxyType({}),
 ) -> dict[int, Happened]:
     """What was done at each sowing of which anything is told, by its number, 1 first.
 
     `sowings` were planned. A picking of an untold sowing goes to the next one `picking_days` after the first.
+    A sowing of whose beginning nothing is told counts as begun after its day in `begun_by`.
     """
-    record = _Record(start, {number: _Sowing(start) for number in range(1, sowings + 1)}, picking_days)
+    known = {number: _Sowing(start, begun_by.get(number)) for number in range(1, sowings + 1)}
+    record = _Record(start, known, picking_days)
     told = [(one, stage) for one in logs if (stage := _stage(one.work, start)) is not None]
     for one, stage in sorted(told, key=lambda pair: (pair[0].day, _ORDER.index(pair[1]), pair[0].log)):
-        record.take(stage, Done(one.day, one.log), one.sowing)
+        if one.whole_plot:
+            record.clear_plot(Done(one.day, one.log))
+        else:
+            record.take(stage, Done(one.day, one.log), one.sowing)
     return {
         number: Happened(sowing.days, sowing.last_picked)
         for number, sowing in sorted(record.sowings.items())
@@ -74,8 +90,19 @@ class _Sowing:
     """One sowing as the logs read so far tell of it."""
 
     start: Start
+    begun_by: date | None = None
     days: dict[Stage, Done] = field(default_factory=dict)
     last_picked: Done | None = None
+
+    def grew_before(self, day: date) -> bool:
+        """Whether it stood in the ground when the plot was cleared on `day`.
+
+        What was begun on that very day was begun in the cleared ground.
+        """
+        told = [self.days[stage] for stage in IN_THE_GROUND[self.start] if stage in self.days]
+        if told:
+            return told != [self.days.get(_MAIN[self.start])] or told[0].day < day
+        return self.begun_by is not None and self.begun_by < day
 
     def accepts(self, stage: Stage) -> bool:
         """Whether the stage is still to come."""
@@ -115,11 +142,17 @@ class _Record:
             for sowing in self.sowings.values():
                 self._tell(sowing, stage, done)
             return
-        known = number if number is None or 1 <= number <= MOST_SOWINGS else None
+        known = number if number is None or 1 <= number <= MOST_SUCCESSIONS else None
         if known is None:
             known = self._next(stage, done)
         if known is not None:
             self._tell(self.sowings.setdefault(known, _Sowing(self.start)), stage, done)
+
+    def clear_plot(self, done: Done) -> None:
+        """Reads that the whole plot was cleared."""
+        for sowing in self.sowings.values():
+            if sowing.grew_before(done.day):
+                self._tell(sowing, Stage.CLEAR, done)
 
     def _tell(self, sowing: _Sowing, stage: Stage, done: Done) -> None:
         if sowing.accepts(stage) or sowing.may_restart(stage):
@@ -138,7 +171,7 @@ class _Record:
         again = [number for number, sowing in self.sowings.items() if sowing.may_restart(stage)]
         if waiting or again:
             return min(waiting) if waiting else max(again)
-        return max(self.sowings) + 1 if max(self.sowings) < MOST_SOWINGS else None
+        return max(self.sowings) + 1 if max(self.sowings) < MOST_SUCCESSIONS else None
 
     def _picked(self, done: Done) -> int | None:
         """The first sowing whose picking is not over; where all are, the last."""

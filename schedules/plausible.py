@@ -5,12 +5,12 @@ The limits are wide, common practice without a source: they catch a slipped comm
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass, field
 from datetime import date, timedelta
 
+from crops.facts import MOST_SUCCESSIONS
 from schedules.amounts import HARVEST_UNITS, WATER_UNITS
-from schedules.anchors import MOST_SOWINGS
 from schedules.work import OF_A_PLANTING, Work
 
 OLDEST_DAYS = 3660  # older than that, the year is a slip
@@ -103,6 +103,22 @@ class Doubt:
     values: Mapping[str, object] = field(default_factory=dict)
 
 
+def cleared_with_plot(done: Sequence[Done], days: Iterable[date]) -> list[Done]:
+    """What clearing the whole plot on these days ended: each sowing that stood in the ground before.
+
+    >>> cleared_with_plot([Done("sow", date(2024, 5, 1)), Done("sow", date(2024, 7, 1), 2)], [date(2024, 6, 1)])
+    [Done(work='clear', day=datetime.date(2024, 6, 1), succession=1)]
+    """
+    began: dict[int, date] = {}
+    for one in done:
+        if one.work in {Work.SOW, Work.TRANSPLANT}:
+            number = one.succession or 1
+            began[number] = min(one.day, began.get(number, one.day))
+    return [
+        Done(Work.CLEAR.value, day, number) for day in days for number, first in began.items() if first < day
+    ]
+
+
 def doubts(told: Told, ground: Ground) -> list[Doubt]:
     """Everything that cannot be; empty for a log that may be kept."""
     found = [*_day(told, ground), *_amount(told, ground), *_extras(told)]
@@ -168,8 +184,8 @@ def _extras(told: Told) -> list[Doubt]:
 
 
 def _planting(told: Told, planting: Sown) -> list[Doubt]:
-    if told.succession is not None and not 1 <= told.succession <= MOST_SOWINGS:
-        return [Doubt("succession", "no-such-sowing", {"of": MOST_SOWINGS})]
+    if told.succession is not None and not 1 <= told.succession <= MOST_SUCCESSIONS:
+        return [Doubt("succession", "no-such-sowing", {"of": MOST_SUCCESSIONS})]
     # What is planned for a spring may be started in the summer before, south of the equator.
     if told.day < date(planting.year - 1, 7, 1):
         return [Doubt("day", "before-its-year", {"year": planting.year})]

@@ -9,11 +9,10 @@ from django.db.models import Q
 from django.utils import timezone
 from django.utils.translation import gettext_lazy as _
 
-from crops.facts import CropFacts
+from crops.facts import MOST_SUCCESSIONS, CropFacts
 from crops.models.crop import Crop, Variety
 from plots.models import Plot
 
-MOST_SUCCESSIONS = 20
 FIRST_YEAR, LAST_YEAR = 1900, 2200
 
 

@@ -8,7 +8,7 @@ from django import forms
 from django.utils.translation import gettext as _
 from django.utils.translation import gettext_lazy, ngettext
 
-from crops.models.planting import MOST_SUCCESSIONS
+from crops.facts import MOST_SUCCESSIONS
 from plots.forms.quantities import NumberField, QuantityField
 from plots.quantities import Quantity
 from schedules.entries import Way

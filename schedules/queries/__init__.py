@@ -3,10 +3,12 @@
 from schedules.queries.calendar import (
     feed_at,
     live_feed,
+    logged,
     people_of,
     planted_years,
     plantings_of,
     telling_logs,
+    with_telling_logs,
 )
 from schedules.queries.pests import guidance_about, guidance_of, sightings_of, treatments_of
 from schedules.queries.worked import latest_work
@@ -17,10 +19,12 @@ __all__ = [
     "guidance_of",
     "latest_work",
     "live_feed",
+    "logged",
     "people_of",
     "planted_years",
     "plantings_of",
     "sightings_of",
     "telling_logs",
     "treatments_of",
+    "with_telling_logs",
 ]

@@ -9,25 +9,57 @@ from django.db.models import Prefetch, QuerySet
 from crops.models import Planting
 from crops.queries import plantings_with_facts
 from plots.models import Garden, Plot, User
-from schedules.anchors import TELLING
+from schedules.anchors import TELLING, Logged
 from schedules.models import CalendarFeed, WorkLog
 
 
 def plantings_of(garden: Garden, plots: Iterable[Plot], years: Collection[int]) -> QuerySet[Planting]:
     """The plantings in the plans of `plots` for `years`, ready to give their facts and their dates."""
-    found = plantings_with_facts(garden).filter(plot__in=plots, year__in=years)
-    return found.prefetch_related(Prefetch("logs", _telling(), to_attr="telling_logs"))
+    return with_telling_logs(plantings_with_facts(garden).filter(plot__in=plots, year__in=years))
+
+
+def with_telling_logs(plantings: QuerySet[Planting]) -> QuerySet[Planting]:
+    """The plantings with what `telling_logs` gives; 2 queries."""
+    return plantings.prefetch_related(
+        Prefetch("logs", _telling(), to_attr="telling_logs"),
+        Prefetch("plot__logs", _clearings(), to_attr="clearings"),
+    )
 
 
 def telling_logs(planting: Planting) -> list[WorkLog]:
-    """The logs that move a planting's dates, or did until they were taken back; read with `plantings_of`."""
-    known: list[WorkLog] | None = getattr(planting, "telling_logs", None)
-    return list(_telling().filter(planting=planting)) if known is None else known
+    """The logs that move a planting's dates, or did until they were taken back; read with `plantings_of`.
+
+    Those of a whole plot that was cleared are among them.
+    """
+    own: list[WorkLog] | None = getattr(planting, "telling_logs", None)
+    of_plot: list[WorkLog] | None = getattr(planting.plot, "clearings", None)
+    if own is None:
+        own = list(_telling().filter(planting=planting))
+    if of_plot is None:
+        of_plot = list(_clearings().filter(plot=planting.plot_id))
+    return own + of_plot
+
+
+def logged(logs: Iterable[WorkLog]) -> list[Logged]:
+    """Those of `telling_logs` that stand, as `schedules.anchors` reads them."""
+    return [
+        Logged(log.pk, log.work, log.day, log.succession, whole_plot=log.planting_id is None)
+        for log in logs
+        if log.removed_at is None
+    ]
 
 
 def _telling() -> QuerySet[WorkLog]:
-    rows = WorkLog.objects.filter(work__in=TELLING).order_by("day", "pk")
-    return rows.only("planting_id", "work", "day", "succession", "changed_at", "removed_at")
+    return _read(WorkLog.objects.filter(work__in=TELLING))
+
+
+def _clearings() -> QuerySet[WorkLog]:
+    return _read(WorkLog.objects.of_whole_plots())
+
+
+def _read(logs: QuerySet[WorkLog]) -> QuerySet[WorkLog]:
+    known = logs.only("plot_id", "planting_id", "work", "day", "succession", "changed_at", "removed_at")
+    return known.order_by("day", "pk")
 
 
 def planted_years(plot: Plot) -> list[int]:

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections import defaultdict
-from collections.abc import Collection, Iterable
+from collections.abc import Collection, Iterable, Mapping
 from dataclasses import dataclass, replace
 from datetime import date, timedelta
 
@@ -13,10 +13,9 @@ from crops.wording.names import crop_label
 from plots.models import Garden, Plot
 from schedules.anchors import Logged, grown_as, happened
 from schedules.climate import Basis, Climate
-from schedules.entries import Entry, Way, by_date, entries_of, windows_of_way
+from schedules.entries import BEGINNINGS, Entry, Way, by_date, entries_of, windows_of_way
 from schedules.jobs import monday_of
-from schedules.models import WorkLog
-from schedules.queries import plantings_of, telling_logs
+from schedules.queries import logged, plantings_of, telling_logs
 from schedules.service.climate import garden_climate
 from schedules.service.scouting import holds_on
 from schedules.windows import (
@@ -33,6 +32,7 @@ from schedules.windows import (
     derive,
 )
 from schedules.windows.growth import starts
+from schedules.windows.happened import Happened
 from schedules.wording.calendar import row_name
 
 _CHOSEN = {"careful": CAREFUL, "middling": MIDDLING, "bold": BOLD}
@@ -46,12 +46,27 @@ def effective_nerve(garden: Garden, climate: Climate) -> Nerve:
 
 
 @dataclass(frozen=True)
+class Told:
+    """What logs tell of a planting: how it is grown, what each sowing came to, when its plot was cleared."""
+
+    start: Start
+    happened: Mapping[int, Happened]
+    plot_cleared: tuple[date, ...]
+
+
+@dataclass(frozen=True)
 class PlantingDates:
     """A planting with its windows, and its dated ones as rows of a calendar."""
 
     planting: Planting
+    told: Told
     windows: tuple[Window, ...] = ()
     entries: tuple[Entry, ...] = ()
+
+    @classmethod
+    def undated(cls, planting: Planting) -> PlantingDates:
+        """Without frost dates: what logs tell is all that is known."""
+        return cls(planting, _told(planting, logged(telling_logs(planting))))
 
     @property
     def name(self) -> str:
@@ -60,8 +75,7 @@ class PlantingDates:
     @property
     def way(self) -> Way:
         """How it is grown, with its windows; logs may tell of another way than was planned."""
-        start = self.windows[0].start if self.windows else Start(self.planting.start)
-        return Way(Turn(self.planting.turn), start, self.windows)
+        return Way(Turn(self.planting.turn), self.told.start, self.windows)
 
 
 class GardenDates:
@@ -89,7 +103,7 @@ class GardenDates:
     def planting(self, planting: Planting) -> PlantingDates:
         """The windows of one planting, only those of its own way and number, as its logs move them."""
         logs = telling_logs(planting)
-        windows = self._windows_of(planting, logs)
+        told, windows = self._moved(planting, logged(logs))
         entries = entries_of(
             windows,
             planting=planting.pk,
@@ -99,27 +113,41 @@ class GardenDates:
             successions=max([planting.successions, *(window.succession for window in windows)]),
             changed_at=max([planting.changed_at, *(log.changed_at for log in logs)]),
         )
-        return PlantingDates(planting, windows, entries)
+        return PlantingDates(planting, told, windows, entries)
 
-    def _windows_of(self, planting: Planting, logs: Iterable[WorkLog]) -> tuple[Window, ...]:
-        facts, turn, start = planting.facts(), Turn(planting.turn), Start(planting.start)
-        known = self.windows(facts, planting.year)
-        told = [Logged(log.pk, log.work, log.day, log.succession) for log in logs if log.removed_at is None]
-        if told:
-            start = grown_as(told, start, starts(facts))
-        planned = windows_of_way(known, turn, start, successions=planting.successions)
-        if not told:
+    def _moved(self, planting: Planting, logs: list[Logged]) -> tuple[Told, tuple[Window, ...]]:
+        """What logs tell, and the windows as they move them.
+
+        What a cleared plot ended is known only when it is known what had begun there.
+        """
+        own = [one for one in logs if not one.whole_plot]
+        told = _told(planting, own)
+        windows = self._windows_of(planting, told)
+        if len(own) < len(logs):
+            begins = [one for one in windows if one.operation in BEGINNINGS]
+            told = _told(planting, logs, {one.succession: one.latest for one in begins if one.latest})
+            windows = self._windows_of(planting, told)
+        return told, windows
+
+    def _windows_of(self, planting: Planting, told: Told) -> tuple[Window, ...]:
+        facts, year, turn, start = planting.facts(), planting.year, Turn(planting.turn), told.start
+        planned = windows_of_way(self.windows(facts, year), turn, start, successions=planting.successions)
+        if not told.happened:
             return planned
-        days = facts.harvest_days_high or 0
-        done = happened(told, start, sowings=planting.successions, picking_days=days)
-        course = course_of(facts, self.climate, year=planting.year, nerve=self.nerve, turn=turn, start=start)
-        return anchored(planned, course, done)
+        course = course_of(facts, self.climate, year=year, nerve=self.nerve, turn=turn, start=start)
+        return anchored(planned, course, told.happened)
 
     def entries(self, plots: Iterable[Plot], years: Collection[int]) -> list[Entry]:
         """The rows of the calendar of all plantings of `plots` in `years`, in the order of dates."""
-        found = list(plantings_of(self.garden, plots, years))
-        rows = [row for planting in found for row in self.planting(planting).entries]
-        return sorted(holds_on(rows, found), key=by_date)
+        return entries_in_order(dated_plantings(self.garden, plots, years, self))
+
+
+def _told(planting: Planting, logs: Iterable[Logged], begun_by: Mapping[int, date] | None = None) -> Told:
+    known, facts = list(logs), planting.facts()
+    start = grown_as(known, Start(planting.start), starts(facts)) if known else Start(planting.start)
+    days = facts.harvest_days_high or 0
+    done = happened(known, start, sowings=planting.successions, picking_days=days, begun_by=begun_by or {})
+    return Told(start, done, tuple(one.day for one in known if one.whole_plot))
 
 
 @dataclass(frozen=True)
@@ -169,12 +197,17 @@ def dated_plantings(
     """The plantings of `plots` in `years`, with their windows where the garden has frost dates."""
     plantings = list(plantings_of(garden, plots, years))
     if dates is None:
-        return [PlantingDates(planting) for planting in plantings]
+        return [PlantingDates.undated(planting) for planting in plantings]
     known = [dates.planting(planting) for planting in plantings]
     rows: dict[int, list[Entry]] = defaultdict(list)
     for row in holds_on([row for one in known for row in one.entries], plantings):
         rows[row.planting].append(row)
     return [replace(one, entries=tuple(rows[one.planting.pk])) for one in known]
+
+
+def entries_in_order(dated: Iterable[PlantingDates]) -> list[Entry]:
+    """The rows of several plantings as one calendar, in the order of dates."""
+    return sorted((row for one in dated for row in one.entries), key=by_date)
 
 
 def years_around(day: date) -> range:

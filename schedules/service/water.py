@@ -7,19 +7,15 @@ from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass, replace
 from datetime import date, timedelta
 
-from django.db.models import Q
-
-from crops.models import Planting
 from crops.water_needs import water_needs
-from crops.wording.names import crop_label
 from plots.models import Garden, Plot
 from schedules.amounts import depth_mm, litres_over
 from schedules.jobs import monday_of
 from schedules.models import DailyWeather, GardenClimate, WorkChoice, WorkLog
-from schedules.queries import plantings_of
 from schedules.seasons import Side, day_number
-from schedules.service.calendar import GardenDates, years_around
+from schedules.service.calendar import GardenDates, PlantingDates, dated_plantings, years_around
 from schedules.service.measures import area_of
+from schedules.standing import standing_on
 from schedules.water import (
     Basis,
     CropWater,
@@ -35,12 +31,9 @@ from schedules.water import (
     rain_by_day,
 )
 from schedules.water.evaporation import reference_mm
-from schedules.windows import Operation
 
 _LOOKED_BACK_DAYS = 120
 _WEEK = 7
-_BEGUN_BY = {"sow": (WorkChoice.SOW, WorkChoice.TRANSPLANT), "transplant": (WorkChoice.TRANSPLANT,)}
-_BEGINNINGS = {"sow": Operation.SOW, "transplant": Operation.TRANSPLANT}
 _WARM_ENOUGH_C = 5.0  # little grows below; common practice, no source
 
 
@@ -75,12 +68,23 @@ class _Watering:
 
 
 class GardenWater:
-    """The water of one garden's plots on one day, everything read once for all of them."""
+    """The water of one garden's plots on one day, everything read once for all of them.
+
+    `known` are the plantings of the `plots` in the years around the day, where they are read already.
+    """
 
     def __init__(
-        self, garden: Garden, plots: Sequence[Plot], *, dates: GardenDates | None, today: date
+        self,
+        garden: Garden,
+        plots: Sequence[Plot],
+        *,
+        dates: GardenDates | None,
+        today: date,
+        known: Iterable[PlantingDates] | None = None,
     ) -> None:
         self.garden, self.dates, self.today = garden, dates, today
+        if known is None:
+            known = dated_plantings(garden, plots, years_around(today), dates)
         self.sunday = monday_of(today) + timedelta(days=6)
         first = today - timedelta(days=_LOOKED_BACK_DAYS)
         self.weather = _weather(garden, first, today)
@@ -88,7 +92,7 @@ class GardenWater:
         self._filled = filled(self.weather)
         self._rain = {one.day: one.rain for one in self.weather if one.rain}
         self._waterings = _waterings(plots, first, today)
-        self._growing = self._grown(plots)
+        self._growing = self._grown(known)
 
     def plot(self, plot: Plot) -> PlotWater:
         """What the plot is owed."""
@@ -138,36 +142,23 @@ class GardenWater:
         last, first = (curve.day(50) if curve else None for curve in curves)
         return last is None or first is None or in_season(today, last, first)
 
-    def _grown(self, plots: Sequence[Plot]) -> dict[int, list[Grown]]:
+    def _grown(self, known: Iterable[PlantingDates]) -> dict[int, list[Grown]]:
         """What stands in the ground of each plot today."""
-        plantings = list(plantings_of(self.garden, plots, years_around(self.today)))
-        told = _told(plantings)
-        cleared = _cleared(plots, self.today - timedelta(days=_LOOKED_BACK_DAYS))
         found: dict[int, list[Grown]] = defaultdict(list)
-        for planting in plantings:
-            one = self._in_the_ground(planting, told[planting.pk], cleared.get(planting.plot_id, []))
-            if one is not None:
-                found[planting.plot_id].append(one)
+        for dated in known:
+            if one := self._in_the_ground(dated):
+                found[dated.planting.plot_id].append(one)
         return {plot: _with_shares(growing) for plot, growing in found.items()}
 
-    def _in_the_ground(
-        self, planting: Planting, told: Mapping[str, date], cleared: Sequence[date]
-    ) -> Grown | None:
+    def _in_the_ground(self, dated: PlantingDates) -> Grown | None:
         """The planting from the day it was begun, or should have been, to its last harvest or clearing."""
-        entries = self.dates.planting(planting).entries if self.dates else ()
-        planned = [row.best for row in entries if row.operation is _BEGINNINGS[planting.start]]
-        logged = [told[work] for work in _BEGUN_BY[planting.start] if work in told]
-        began = min(logged or planned, default=None)
-        if began is None or began > self.today:
-            return None
-        ends = max((row.latest for row in entries if row.operation is Operation.HARVEST), default=None)
-        ended = [day for day in [*cleared, told.get(WorkChoice.CLEAR)] if day and day >= began]
-        if ended or (ends is not None and ends < self.today):
+        planting, told = dated.planting, dated.told
+        stands = standing_on(self.today, told.start, told.happened, dated.windows, told.plot_cleared)
+        if stands is None:
             return None
         facts = planting.facts()
         ground = (planting.row_length_m or 0.0) * (facts.row_spacing_m or 0.0)
-        name = crop_label(planting.crop, planting.variety)
-        return Grown(planting.pk, name, water_needs(facts), began, ends, ground)
+        return Grown(planting.pk, dated.name, water_needs(facts), stands.since, stands.until, ground)
 
 
 def plot_water(plot: Plot, *, today: date) -> PlotWater:
@@ -184,14 +175,17 @@ def plots_water(
 
 
 def water_jobs(
-    garden: Garden, plots: Sequence[Plot], *, dates: GardenDates | None, today: date
+    garden: Garden,
+    plots: Sequence[Plot],
+    *,
+    dates: GardenDates | None,
+    today: date,
+    known: Iterable[PlantingDates] | None = None,
 ) -> list[WaterJob]:
-    """The plots that are owed water this week, in their order."""
-    return [
-        WaterJob(one.plot.pk, one.plot.label, one.owed_mm, one.litres, one.by, one.basis)
-        for one in plots_water(garden, plots, dates=dates, today=today)
-        if one.owed_mm
-    ]
+    """The plots that are owed water this week, in their order; `known` as for `GardenWater`."""
+    water = GardenWater(garden, plots, dates=dates, today=today, known=known)
+    owed = [one for one in map(water.plot, plots) if one.owed_mm]
+    return [WaterJob(one.plot.pk, one.plot.label, one.owed_mm, one.litres, one.by, one.basis) for one in owed]
 
 
 def _weather(garden: Garden, first: date, today: date) -> list[Weather]:
@@ -221,30 +215,6 @@ def _waterings(plots: Iterable[Plot], first: date, today: date) -> dict[int, lis
     found: dict[int, list[_Watering]] = defaultdict(list)
     for plot, planting, day, litres in rows.values_list("plot", "planting", "day", "litres"):
         found[plot].append(_Watering(planting, day, litres))
-    return found
-
-
-def _told(plantings: Iterable[Planting]) -> dict[int, dict[str, date]]:
-    """When each planting was first sowed, first set out and cleared, as far as logs tell it."""
-    told: dict[int, dict[str, date]] = defaultdict(dict)
-    rows = WorkLog.objects.standing().filter(
-        Q(succession=None) | ~Q(work=WorkChoice.CLEAR),  # one of several sowings cleared: the rest stands
-        planting__in=list(plantings),
-        work__in=[WorkChoice.SOW, WorkChoice.TRANSPLANT, WorkChoice.CLEAR],
-    )
-    for planting, work, day in rows.order_by("-day").values_list("planting", "work", "day"):
-        told[planting][work] = day
-    return told
-
-
-def _cleared(plots: Iterable[Plot], first: date) -> dict[int, list[date]]:
-    """When whole plots were cleared."""
-    found: dict[int, list[date]] = defaultdict(list)
-    rows = WorkLog.objects.standing().filter(
-        plot__in=list(plots), planting=None, crop=None, work=WorkChoice.CLEAR, day__gte=first
-    )
-    for plot, day in rows.values_list("plot", "day"):
-        found[plot].append(day)
     return found
 
 

@@ -121,7 +121,7 @@ def planting(request: HttpRequest, slug: str, pk: int) -> HttpResponse:
     found = planting_to_see(request.user, slug, pk)
     garden = found.plot.garden
     dates = GardenDates.of(garden)
-    dated = PlantingDates(found) if dates is None else dates.planting(found)
+    dated = PlantingDates.undated(found) if dates is None else dates.planting(found)
     context = {
         "garden": garden,
         "plot": found.plot,

@@ -14,7 +14,6 @@ from plots.htmx import part_or_page
 from plots.models import Garden, Plot
 from plots.powers import Power
 from plots.queries import deadlines_of
-from schedules.entries import Entry
 from schedules.jobs import (
     by_crop,
     by_operation,
@@ -25,7 +24,8 @@ from schedules.jobs import (
     monday_of,
 )
 from schedules.queries.logs import last_watered, stand_ins_of
-from schedules.service import GardenDates, weeks_ahead, years_around
+from schedules.service import GardenDates, PlantingDates, weeks_ahead, years_around
+from schedules.service.calendar import dated_plantings, entries_in_order
 from schedules.service.water import water_jobs
 from schedules.views.asked import asked_day
 
@@ -55,11 +55,12 @@ def _own_plots(request: HttpRequest, context: dict[str, Any]) -> HttpResponse:
     """The jobs of the person's own plots: from windows, from water and from what they were given time for."""
     garden, own, today = context["garden"], context["own"], context["today"]
     now = own and context["monday"] == context["this_monday"]
+    known = _dated(context, own)
     shown = {
         **context,
         "many": len(own) > 1,
-        "weeks": weeks_ahead(_entries(context, own), context["monday"]),
-        "water": water_jobs(garden, own, dates=context["dates"], today=today) if now else [],
+        "weeks": weeks_ahead(entries_in_order(known), context["monday"]),
+        "water": water_jobs(garden, own, dates=context["dates"], today=today, known=known) if now else [],
         "deadlines": deadlines_of(request.user, garden, today) if now else [],
         **_to_log(request, context),
     }
@@ -83,7 +84,7 @@ def _to_log(request: HttpRequest, context: dict[str, Any]) -> dict[str, Any]:
 def _whole_garden(request: HttpRequest, context: dict[str, Any]) -> HttpResponse:
     """The jobs of every plot, each crop once; with `?by=plot`, plot by plot."""
     query = request.GET.get("q", "")
-    entries, monday = _entries(context, context["plots"]), context["monday"]
+    entries, monday = entries_in_order(_dated(context, context["plots"])), context["monday"]
     jobs = matching(jobs_in_week(entries, monday), query)
     by_plot = request.GET.get("by") == "plot"
     shown = {
@@ -96,10 +97,9 @@ def _whole_garden(request: HttpRequest, context: dict[str, Any]) -> HttpResponse
     return part_or_page(request, "schedules/_operations.html", "schedules/garden_week.html", shown)
 
 
-def _entries(context: dict[str, Any], plots: list[Plot]) -> list[Entry]:
-    """What may have a job in the week; nothing without frost dates."""
-    dates = context["dates"]
-    return [] if dates is None else dates.entries(plots, years_around(context["monday"]))
+def _dated(context: dict[str, Any], plots: list[Plot]) -> list[PlantingDates]:
+    """The plantings that may have a job in the week."""
+    return dated_plantings(context["garden"], plots, years_around(context["monday"]), context["dates"])
 
 
 def _days(request: HttpRequest, garden: Garden) -> dict[str, date]:

@@ -191,12 +191,18 @@ class Sowing:
             return self._picked(reckoned, done)
         if done is not None:
             return self._done(operation, done, done)
-        if later is not None:
+        if later is not None and not self._was_over(reckoned, later):
             code = "cleared" if later.stage is Stage.CLEAR else "passed-by"
             return self._none(operation, Reason(code, Edge.NONE, True, self._values(later)))
         if reckoned is None:
             return self._refused(operation)
         return self._after(reckoned)
+
+    def _was_over(self, reckoned: Window | None, later: Anchor) -> bool:
+        """Whether it was cleared only after its time of picking, of which nothing was told."""
+        if reckoned is None or reckoned.latest is None or later.stage is not Stage.CLEAR:
+            return False
+        return reckoned.operation is Operation.HARVEST and reckoned.latest < later.day
 
     def _done(self, operation: Operation, first: Done, last: Done) -> Window:
         """What was done from one day to another; its reason keeps what had been planned."""

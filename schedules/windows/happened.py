@@ -33,6 +33,11 @@ STAGES: Mapping[Start, tuple[Stage, ...]] = {
         Stage.CLEAR,
     ),
 }
+# What is told of a sowing where it grows; seedlings under cover stand elsewhere.
+IN_THE_GROUND: Mapping[Start, tuple[Stage, ...]] = {
+    Start.SOW: STAGES[Start.SOW][:-1],
+    Start.TRANSPLANT: (Stage.TRANSPLANT, Stage.HARVEST),
+}
 
 
 @dataclass(frozen=True, slots=True)

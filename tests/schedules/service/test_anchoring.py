@@ -124,5 +124,5 @@ def test_logs_cost_no_query_each(garden: Cast, count: int, django_assert_num_que
     for number in range(1, count + 1):
         logged(garden, planting, "sow", date(2026, 5, 10 + number), succession=number)
     dates = GardenDates.of(garden.garden)
-    with django_assert_num_queries(5):
+    with django_assert_num_queries(6):
         dates.entries([garden.plot], (2026,))

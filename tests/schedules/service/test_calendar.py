@@ -119,7 +119,7 @@ def test_rows_take_the_same_queries_for_one_planting_and_for_three(
         crop = carrot(slug=f"carrot-{number}")
         planted(plot, crop, variety=VarietyFactory(garden=plot.garden, crop=crop))
     dates = GardenDates.of(plot.garden)
-    with django_assert_num_queries(6):
+    with django_assert_num_queries(7):
         dates.entries([plot], (2026,))
 
 

@@ -201,15 +201,25 @@ def test_the_gardens_week_takes_the_same_queries_for_one_plot_and_for_three(
     crop = carrot()
     for number in range(count):
         planted(PlotFactory(garden=garden.garden, label=f"D{number}"), crop)
-    with django_assert_num_queries(13):
+    with django_assert_num_queries(14):
         coordinator.get(WEEK)
 
 
 @pytest.mark.parametrize("count", [1, 3])
-def test_a_members_week_takes_the_same_queries_for_one_planting_and_for_three(
+def test_a_members_week_takes_the_same_queries_for_one_plot_and_log_and_for_three(
     garden: Cast, holder: Client, count: int, django_assert_num_queries
 ) -> None:
+    season, told = garden.assignment.season, {"person": garden.holder, "by": garden.holder}
     for number in range(count):
-        planted(garden.plot, carrot(slug=f"carrot-{number}"))
-    with django_assert_num_queries(26):
+        plot = AssignmentFactory(
+            plot__garden=garden.garden, plot__label=f"E{number}", season=season, holder=garden.holder
+        ).plot
+        planting = planted(plot, carrot(slug=f"carrot-{number}"))
+        planted(plot, carrot(slug=f"beet-{number}"))
+        for work, about in (("sow", planting), ("water", None), ("clear", None)):
+            keep_logs(
+                garden=garden.garden, work=work, plots=[plot], planting=about, day=date(2026, 4, 21),
+                key=uuid4(), **told,
+            )  # fmt: skip
+    with django_assert_num_queries(21):
         holder.get(WEEK)
