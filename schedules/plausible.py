@@ -106,7 +106,8 @@ class Doubt:
 def cleared_with_plot(done: Sequence[Done], days: Iterable[date]) -> list[Done]:
     """What clearing the whole plot on these days ended: each sowing that stood in the ground before.
 
-    >>> cleared_with_plot([Done("sow", date(2024, 5, 1)), Done("sow", date(2024, 7, 1), 2)], [date(2024, 6, 1)])
+    >>> done = [Done("sow", date(2024, 5, 1)), Done("sow", date(2024, 7, 1), 2)]
+    >>> cleared_with_plot(done, [date(2024, 6, 1)])
     [Done(work='clear', day=datetime.date(2024, 6, 1), succession=1)]
     """
     began: dict[int, date] = {}

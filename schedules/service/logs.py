@@ -22,7 +22,7 @@ from plots.service.history import fields_of, record
 from schedules.amounts import AmountError, Measured, worked_out
 from schedules.intervals import Treated, hold_on
 from schedules.models import HoseFlow, Sighting, Treatment, WorkLog
-from schedules.plausible import Days, Done, Doubt, Ground, Sown, Told, doubts
+from schedules.plausible import Days, Done, Doubt, Ground, Sown, Told, cleared_with_plot, doubts
 from schedules.scouting import Seen, Used
 from schedules.service.measures import area_of, measured_for
 from schedules.service.scouting import attach, treated_at
@@ -297,6 +297,8 @@ def _sown(row: WorkLog) -> Sown | None:
     planting = Planting.objects.select_for_update().get(pk=row.planting.pk)
     others = WorkLog.objects.standing().filter(planting=planting).exclude(pk=row.pk)
     done = [Done(*values) for values in others.values_list("work", "day", "succession")]
+    whole = WorkLog.objects.standing().of_whole_plots().filter(plot=planting.plot_id)
+    done += cleared_with_plot(done, whole.values_list("day", flat=True))
     return Sown(planting.year, planting.successions, done, row.planting.crop.perennial)
 
 

@@ -105,6 +105,14 @@ def test_nothing_is_picked_after_clearing_until_that_is_taken_back(cast):
     assert refused.value.messages == ["On June 2, 2024 it was still “picked”, so it was not cleared before."]
 
 
+def test_clearing_the_whole_plot_ends_what_stood_there(cast):
+    stood, later = PlantingFactory(plot=cast.plot), PlantingFactory(plot=cast.plot)
+    keep(cast, key=uuid4(), work="sow", planting=stood, day=date(2024, 5, 1))
+    keep(cast, key=uuid4(), work="clear", day=date(2024, 6, 1))
+    assert list(faults(cast, work="harvest", planting=stood)) == ["day"]
+    assert keep(cast, work="sow", planting=later).is_new
+
+
 def test_a_hose_measured_again_changes_nothing_that_was_poured(cast):
     slow = HoseFlow.objects.create(garden=cast.garden, name="Tap", litres=10, seconds=60, measured_on=DAY)
     log = keep(cast, amount=10, unit="min", hose=slow).rows[0]

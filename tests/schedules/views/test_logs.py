@@ -130,5 +130,5 @@ def test_form_and_log_take_the_same_queries_for_one_planting_and_for_three(
         client.post(address(cast), told(cast, work="thin", planting=planting.pk))
     with django_assert_num_queries(19):
         client.get(address(cast), {"work": "sow"})
-    with django_assert_num_queries(8):
+    with django_assert_num_queries(10):
         client.get(address(cast, "log", WorkLog.objects.latest("pk").pk))
