@@ -183,13 +183,20 @@ class FrostRecord:
     """The minimums of a station, moved by the garden's offset, and every freeze date that follows from them.
 
     `minimums_c` maps a day to its minimum in °C; a day without one is missing. `hemisphere` sets the cold
-    season. Whatever is asked of a threshold is worked out once and kept.
+    season; with `since`, label years before it do not count. Whatever is asked of a threshold is worked out
+    once and kept.
     """
 
     def __init__(
-        self, minimums_c: Mapping[date, float], hemisphere: Hemisphere, *, offset_c: float = 0.0
+        self,
+        minimums_c: Mapping[date, float],
+        hemisphere: Hemisphere,
+        *,
+        offset_c: float = 0.0,
+        since: int | None = None,
     ) -> None:
         self.hemisphere = hemisphere
+        self._since = since
         self._years: dict[float, tuple[FrostYear, ...]] = {}
         self._curves: dict[tuple[Side, float], RecordCurve] = {}
         self._start = min(minimums_c, default=date(1, 1, 1)).toordinal()
@@ -243,7 +250,8 @@ class FrostRecord:
             found.setdefault(season, {})[Side.FIRST] = self._scan(start, end, 1, celsius)
             found.setdefault(last_label, {})[Side.LAST] = self._scan(end, start, -1, celsius)
         for year in sorted(found):
-            yield FrostYear(year, found[year].get(Side.LAST), found[year].get(Side.FIRST))
+            if self._since is None or year >= self._since:
+                yield FrostYear(year, found[year].get(Side.LAST), found[year].get(Side.FIRST))
 
     def _seasons(self) -> range:
         if self.first_day is None or self.last_day is None:

@@ -56,6 +56,10 @@ class Fault(StrEnum):
     COLUMNS_SWAPPED = "columns-swapped"
     MOSTLY_UNREADABLE = "mostly-unreadable"
     NO_MINIMUMS = "no-minimums"
+    # a logger's file that is refused
+    UNKNOWN_LOGGER = "unknown-logger"
+    NO_LOGGER_UNIT = "no-logger-unit"
+    DATE_ORDER_OPEN = "date-order-open"
 
 
 @dataclass(frozen=True, slots=True)

@@ -72,7 +72,7 @@ def layout_of(first_line: str, second_line: str) -> tuple[StationFormat, Reader]
         raise RefusedFileError(Fault.UNKNOWN_LAYOUT, 1, text=first_line.strip()[:60])
     if Element.TMIN not in columns:
         raise RefusedFileError(Fault.NO_MINIMUM_COLUMN, 1, columns=", ".join(filter(None, columns)))
-    if "station" in columns and not _is_unit_row(columns, second_line, _delimiter(first_line)):
+    if "station" in columns and not _is_unit_row(columns, second_line, delimiter_of(first_line)):
         return StationFormat.GHCN_CSV, read_ghcn_csv
     return StationFormat.PLAIN, read_plain
 
@@ -83,7 +83,7 @@ def read_plain(lines: Lines, findings: Findings, _place: Place) -> Iterator[Read
     A file separated by semicolons or tabs may write decimal commas, as spreadsheets in much of Europe do.
     """
     header = next(lines)
-    delimiter = _delimiter(header)
+    delimiter = delimiter_of(header)
     columns = _columns(header)
     rows = csv.reader(lines, delimiter=delimiter)
     at = {element: columns.index(element) for element in Element if element in columns}
@@ -234,12 +234,13 @@ def _day_in(row: Sequence[str], index: int, line: int, findings: Findings) -> da
     return day
 
 
-def _delimiter(header: str) -> str:
+def delimiter_of(header: str) -> str:
+    """What parts the columns of a line: a comma, a semicolon or a tab."""
     return max(",;\t", key=header.count)
 
 
 def _columns(header: str) -> list[str]:
-    cells = next(csv.reader([header], delimiter=_delimiter(header)), [])
+    cells = next(csv.reader([header], delimiter=delimiter_of(header)), [])
     return [{"prcp": "precip"}.get(name, name) for name in (cell.strip().casefold() for cell in cells)]
 
 

@@ -41,7 +41,7 @@ def read_station(
     """
     findings = Findings()
     place = Place(latitude=latitude)
-    lines = _counted(_lines(stream), on_progress)
+    lines = _counted(text_lines(stream), on_progress)
     try:
         first, second = next(lines, ""), next(lines, "")
         if not first:
@@ -120,7 +120,7 @@ def _counted(lines: Iterator[str], on_progress: OnProgress | None) -> Iterator[s
         yield line
 
 
-def _lines(stream: BinaryIO) -> Iterator[str]:
+def text_lines(stream: BinaryIO) -> Iterator[str]:
     """The lines of a text file whatever its line ends; a byte order mark is dropped, an archive opened."""
     buffered = io.BufferedReader(_Capped(stream), buffer_size=65536)
     if buffered.peek(2)[:2] == b"\x1f\x8b":

@@ -218,6 +218,29 @@ def _no_minimums(values: Values) -> str:
     return _because(values, _("No day of the file has a minimum temperature that can be used."))
 
 
+def _unknown_logger(values: Values) -> str:
+    return (
+        _(
+            "“%(text)s”: no line near the start of the file names a column of times and one of temperatures,"
+            " such as: Date Time, Temperature (°C)."
+        )
+        % values
+    )
+
+
+def _no_logger_unit(values: Values) -> str:
+    return (
+        _(
+            "the column “%(column)s” does not say whether it holds °C or °F. Write (°C) or (°F) after its name."
+        )
+        % values
+    )
+
+
+def _date_order_open(values: Values) -> str:
+    return _("“%(text)s” may begin with the month or with the day. Say below which it is.") % values
+
+
 _SENTENCES: dict[Fault, Callable[[Values], str]] = {
     Fault.BAD_DATE: _bad_date,
     Fault.FUTURE_DAY: _future_day,
@@ -243,4 +266,7 @@ _SENTENCES: dict[Fault, Callable[[Values], str]] = {
     Fault.COLUMNS_SWAPPED: _columns_swapped,
     Fault.MOSTLY_UNREADABLE: _mostly_unreadable,
     Fault.NO_MINIMUMS: _no_minimums,
+    Fault.UNKNOWN_LOGGER: _unknown_logger,
+    Fault.NO_LOGGER_UNIT: _no_logger_unit,
+    Fault.DATE_ORDER_OPEN: _date_order_open,
 }

@@ -11,8 +11,9 @@ from statistics import fmean, median
 
 import pytest
 
+from schedules.normals import smoothed
 from schedules.seasons import Hemisphere
-from schedules.soil import SPRING_CHECK, damping_depth, soil_normals, soil_series
+from schedules.soil import SPRING_CHECK, SoilReading, damping_depth, soil_as_read, soil_normals, soil_series
 from tests.schedules.records import ROOT, thermal_check
 
 MEASURED = thermal_check("soil_measured_2020")["expected"]["stations"]
@@ -132,3 +133,28 @@ def test_normals_join_over_new_year_and_mirror_in_the_south():
     mirrored = soil_normals(south, Hemisphere.SOUTH)
     assert mirrored[:183] == pytest.approx(soil[182:], abs=0.15)
     assert soil_series([], Hemisphere.NORTH) == []
+
+
+def test_a_reading_a_week_beats_the_normals_on_the_days_between() -> None:
+    """At the six stations, March to May: only days without a reading of their own are counted."""
+    errors = {"read": [], "unread": []}
+    for rows in stations().values():
+        days = [row for row in rows if row["date"] != "2020-02-29"]
+        normals = soil_normals(smoothed(air(days), [1] * 365), Hemisphere.NORTH)
+        weekly = [
+            SoilReading(date.fromisoformat(days[index]["date"]), float(days[index]["soil5"]))
+            for index in range(59, 151, 7)
+            if days[index]["soil5"]
+        ]
+        between = [index for index in range(59, 151) if days[index]["soil5"] and (index - 59) % 7]
+        for name, estimate in (("read", soil_as_read(normals, weekly, 2020)), ("unread", normals)):
+            missed = [estimate[index] - float(days[index]["soil5"]) for index in between]
+            errors[name].append(fmean(by**2 for by in missed) ** 0.5)
+    assert round(median(errors["unread"]), 1) == 2.0
+    assert round(median(errors["read"]), 1) == 1.6
+    assert all(read < unread for read, unread in zip(errors["read"], errors["unread"], strict=True))
+
+
+def test_readings_of_another_year_change_nothing() -> None:
+    normals = tuple(10.0 + index % 3 for index in range(365))
+    assert soil_as_read(normals, [SoilReading(date(2023, 5, 1), 20.0)], 2024) == normals
