@@ -11,9 +11,11 @@ from schedules.models.climate import (
     SideChoice,
     StationRecord,
 )
+from schedules.models.lessons import Ripening
 from schedules.models.logs import AmountUnit, WorkChoice, WorkLog
 from schedules.models.measures import BunchWeight, HoseFlow, WateringCan
 from schedules.models.photos import LogPhoto
+from schedules.models.readings import GardenReading
 from schedules.models.scouting import Guidance, SeverityChoice, Sighting, Treatment
 from schedules.models.water import RainReading
 
@@ -25,12 +27,14 @@ __all__ = [
     "DailyWeather",
     "FrostTableDate",
     "GardenClimate",
+    "GardenReading",
     "Guidance",
     "HoseFlow",
     "LayoutChoice",
     "LogPhoto",
     "MeanFrost",
     "RainReading",
+    "Ripening",
     "SeverityChoice",
     "SideChoice",
     "Sighting",

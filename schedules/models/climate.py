@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from django.conf import settings
 from django.core.validators import MaxValueValidator, MinValueValidator
 from django.db import models
 from django.db.models import F, Q
@@ -50,6 +51,7 @@ class StationRecord(models.Model):
     latitude = models.FloatField(null=True)
     longitude = models.FloatField(null=True)
     elevation_m = models.FloatField(null=True)
+    share = models.PositiveSmallIntegerField(_("share, percent"), default=0)  # where stations are weighed
     first_day = models.DateField()
     last_day = models.DateField()
     findings = models.JSONField(default=dict)  # what the last reading found, for `schedules.wording.stations`
@@ -70,6 +72,7 @@ class StationRecord(models.Model):
             models.CheckConstraint(
                 condition=Q(file_format__in=LayoutChoice.values), name="station_file_format_known"
             ),
+            models.CheckConstraint(condition=Q(share__lte=100), name="station_share_in_range"),
         ]
 
     def __str__(self) -> str:
@@ -164,12 +167,31 @@ class MeanFrost(models.Model):
 
 
 class GardenClimate(models.Model):
-    """Which basis a garden plans by, and how many °C it is warmer (below 0: colder) than its station."""
+    """Which basis a garden plans by, and how many °C it is warmer (below 0: colder) than its station.
+
+    A record may be that of several stations, each with its share, and of late years alone. An offset that was
+    learned from paired nights keeps its uncertainty in °C and the number of nights; who set it, and when.
+    """
 
     garden = models.OneToOneField(Garden, models.CASCADE, related_name="climate")
     basis = models.CharField(max_length=6, choices=BasisChoice.choices)
     record = models.ForeignKey(StationRecord, models.PROTECT, null=True, blank=True, related_name="used_by")
-    offset_c = models.FloatField(default=0.0)
+    weighted = models.BooleanField(_("several stations weighed"), default=False)
+    recent_only = models.BooleanField(_("the last fifteen years alone"), default=False)
+    offset_c = models.FloatField(_("difference from the station"), default=0.0)
+    offset_half_c = models.FloatField(
+        _("its uncertainty"), null=True, blank=True
+    )  # `None`: typed, not learned
+    offset_nights = models.PositiveIntegerField(_("nights it was learned from"), null=True, blank=True)
+    offset_by = models.ForeignKey(
+        settings.AUTH_USER_MODEL,
+        models.SET_NULL,
+        null=True,
+        blank=True,
+        related_name="+",
+        verbose_name=_("accepted by"),
+    )
+    offset_on = models.DateField(_("accepted on"), null=True, blank=True)
     table_counts_passed = models.BooleanField(
         default=False
     )  # the typed table tells the chance that it is over
