@@ -179,9 +179,8 @@ class GardenClimate(models.Model):
     weighted = models.BooleanField(_("several stations weighed"), default=False)
     recent_only = models.BooleanField(_("the last fifteen years alone"), default=False)
     offset_c = models.FloatField(_("difference from the station"), default=0.0)
-    offset_half_c = models.FloatField(
-        _("its uncertainty"), null=True, blank=True
-    )  # `None`: typed, not learned
+    # `None` where it was typed and not learned
+    offset_half_c = models.FloatField(_("its uncertainty"), null=True, blank=True)
     offset_nights = models.PositiveIntegerField(_("nights it was learned from"), null=True, blank=True)
     offset_by = models.ForeignKey(
         settings.AUTH_USER_MODEL,
