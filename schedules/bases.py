@@ -13,6 +13,7 @@ from schedules.frost_tables import DEFAULT_SPREAD_DAYS, AssumedCurve, TableCurve
 from schedules.normals import daily_normals
 from schedules.seasons import Hemisphere, Side, day_number
 from schedules.soil import soil_normals
+from schedules.trend import recent_since
 
 _COMMON_YEAR = 2001
 
@@ -58,17 +59,23 @@ class RecordClimate(Climate):
 
 
 def from_record(
-    days: Iterable[DayWeather], hemisphere: Hemisphere, *, offset_c: float = 0.0
+    days: Iterable[DayWeather], hemisphere: Hemisphere, *, offset_c: float = 0.0, recent_only: bool = False
 ) -> RecordClimate:
     """The climate of a station's daily record, moved by the garden's offset in °C.
 
-    Air and soil normals are `None` where the record is too short for them or has no maximums.
+    With `recent_only` the last fifteen years alone are counted. Normals are `None` where the record is too
+    short for them or has no maximums.
     """
     days = tuple(days)
-    normals = daily_normals(days, offset_c=offset_c)
-    air = None if normals is None else normals.mean_c
     minimums = {day.day: day.tmin_c for day in days if day.tmin_c is not None}
     record = FrostRecord(minimums, hemisphere, offset_c=offset_c)
+    since = recent_since(record) if recent_only else None
+    if since is not None:
+        record = FrostRecord(minimums, hemisphere, offset_c=offset_c, since=since)
+        days = tuple(day for day in days if day.day.year >= since)
+    normals = daily_normals(days, offset_c=offset_c)
+    air = None if normals is None else normals.mean_c
+    station = daily_normals(days) if offset_c else normals
 
     def risk(side: Side, celsius: float) -> RiskCurve | None:
         curve = record.curve(side, celsius)
@@ -80,6 +87,9 @@ def from_record(
         risk=risk,
         air_c=air,
         soil_c=None if air is None else soil_normals(air, hemisphere),
+        station_soil_c=None if station is None else soil_normals(station.mean_c, hemisphere),
+        low_c=None if normals is None else normals.tmin_c,
+        high_c=None if normals is None else normals.tmax_c,
         freeze_free=record.freeze_free_days,
         record=record,
     )

@@ -9,6 +9,7 @@ from typing import Protocol
 
 from schedules.frost import FreezeFreeLengths
 from schedules.seasons import Hemisphere, Side
+from schedules.soil import SoilReading
 
 
 class Basis(StrEnum):
@@ -49,9 +50,12 @@ class Climate:
 
     `risk` gives the curve for a side and a temperature in °C, or `None` when nothing is known about that
     side. `air_c` and `soil_c` are daily normals of mean air temperature and of soil temperature at seed
-    depth: 365 values, 1 January first, or `None` when there is no daily record. `freeze_free` gives the
-    lengths of the season between the last and the first freeze at a temperature in °C, year by year; only a
-    record knows them.
+    depth, `low_c` and `high_c` of daily minimum and maximum: 365 values, 1 January first, or `None` when
+    there is no daily record. `freeze_free` gives the lengths of the season between the last and the first
+    freeze at a temperature in °C, year by year; only a record knows them. `soil_read` is what the garden's
+    own soil thermometer showed, which beats the normals near its day. `station_soil_c` is the soil without
+    the garden's offset, by which seed is counted as hidden from frost: an offset is learned from nights, and
+    a colder garden must not be sown earlier because its seed would lie for longer.
     """
 
     basis: Basis
@@ -59,4 +63,8 @@ class Climate:
     risk: Callable[[Side, float], RiskCurve | None]
     air_c: Sequence[float] | None = None
     soil_c: Sequence[float] | None = None
+    station_soil_c: Sequence[float] | None = None
+    low_c: Sequence[float] | None = None
+    high_c: Sequence[float] | None = None
     freeze_free: Callable[[float], FreezeFreeLengths] | None = None
+    soil_read: tuple[SoilReading, ...] = ()

@@ -54,20 +54,34 @@ __all__ = [
 
 
 def derive(
-    facts: CropFacts, climate: Climate, *, year: int, nerve: Nerve, practice: Practice = FITTED
+    facts: CropFacts,
+    climate: Climate,
+    *,
+    year: int,
+    nerve: Nerve,
+    cover_c: float = 0.0,
+    practice: Practice = FITTED,
 ) -> tuple[Window, ...]:
     """Every window of a crop in `year`: both turns, each way to start it, all successions.
 
+    A row cover keeps `cover_c` (°C) of frost away from the plants, 0 for none.
     A turn in which the crop cannot be planted has one window without dates, whose reasons say why.
     """
-    return tuple(_derive(facts, GrowingYear(climate, year, nerve, practice)))
+    return tuple(_derive(facts, GrowingYear(climate, year, nerve, practice, cover_c)))
 
 
 def course_of(
-    facts: CropFacts, climate: Climate, *, year: int, nerve: Nerve, turn: Turn, start: Start
+    facts: CropFacts,
+    climate: Climate,
+    *,
+    year: int,
+    nerve: Nerve,
+    turn: Turn,
+    start: Start,
+    cover_c: float = 0.0,
 ) -> Course:
     """One way of growing a crop in one turn, as `derive` reckons it; `anchored` moves its windows."""
-    return Course(facts, turn, start, GrowingYear(climate, year, nerve, FITTED))
+    return Course(facts, turn, start, GrowingYear(climate, year, nerve, FITTED, cover_c))
 
 
 def _derive(facts: CropFacts, year: GrowingYear) -> Iterator[Window]:

@@ -139,7 +139,7 @@ class Sowing:
         return self._on(shows)
 
     def _shows(self, sown: int) -> int | None:
-        return emergence(self.course.facts, self.course.year.climate.soil_c, sown)
+        return emergence(self.course.facts, self.course.year.soil_c, sown)
 
     def _set_out(self) -> Span | None:
         """When seedlings are set out: as logged, or from when those that were started are ready."""

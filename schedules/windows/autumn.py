@@ -17,7 +17,8 @@ from schedules.windows.bounds import (
     nothing_between,
 )
 from schedules.windows.growing_year import GrowingYear
-from schedules.windows.growth import SLOW_AUTUMN_DAYS, dies_at, maturity_days
+from schedules.windows.growth import dies_at
+from schedules.windows.ripening import Pace, Ripening, ripening
 from schedules.windows.spring import BEST_SHARE, frost_free_span, spring_span
 from schedules.windows.types import Edge, Reason, Start, Turn
 from schedules.windows.warmth import growth_ends, heat_ends
@@ -37,8 +38,8 @@ def autumn_span(facts: CropFacts, start: Start, year: GrowingYear) -> Span | NoS
         if frost is None:
             return no_span("first-frost-unknown" if frost_unknown else "frost-too-rare")
         return _overwintering_span(year, frost, weeks[0], weeks[1])
-    days = maturity_days(facts, start)
-    if days is None or facts.perennial:
+    ripens = ripening(facts, start, Turn.AUTUMN, year)
+    if ripens is None or facts.perennial:
         return no_span("not-planted-in-autumn")
     if frost_unknown:
         return no_span("first-frost-unknown")
@@ -46,7 +47,9 @@ def autumn_span(facts: CropFacts, start: Start, year: GrowingYear) -> Span | NoS
         return frost_free_span(facts, start, year, Turn.AUTUMN)
     if not facts.fall_crop and _frost_free_days(year, frost) < LONG_SEASON_DAYS:
         return no_span("autumn-needs-long-season", days=LONG_SEASON_DAYS)
-    return _Autumn(facts, start, year, frost, days).span()
+    if ripens.never:
+        return no_span("too-little-warmth", days=ripens.days[Pace.QUICK])
+    return _Autumn(facts, start, year, frost, ripens).span()
 
 
 def _frost_free_days(year: GrowingYear, first_frost: int) -> int:
@@ -57,19 +60,19 @@ def _frost_free_days(year: GrowingYear, first_frost: int) -> int:
 
 @dataclass(frozen=True, slots=True)
 class _Autumn:
-    """An autumn planting where the mean first frost is known: `frost`, and the `days` it takes to ripen."""
+    """An autumn planting where the mean first frost is known, `frost`, and how it `ripens`."""
 
     facts: CropFacts
     start: Start
     year: GrowingYear
     frost: int
-    days: tuple[int, int, int]
+    ripens: Ripening
 
     def span(self) -> Span | NoSpan:
         ripe = min(self._ripe_by(), key=lambda bound: bound.day, default=None)
         if ripe is None:  # nothing ends it before the spring turn takes over
             return frost_free_span(self.facts, self.start, self.year, Turn.AUTUMN)
-        latest, why_latest = latest_allowed([self._back_from(ripe, "counted-back-latest", self.days[0], 0)])
+        latest, why_latest = latest_allowed([self._back_from(ripe, "counted-back-latest", Pace.QUICK, 0)])
         earliest, why_earliest = earliest_allowed(self._earliest_bounds(ripe))
         if latest < earliest:
             date = self.year.date
@@ -86,10 +89,8 @@ class _Autumn:
             values = {"margin": margin, "frost": self.year.date(self.frost)}
             yield Bound(self.frost - margin, "published-margin", values)
             return
-        celsius, percent = dies_at(self.facts), self.year.accepted_percent
-        freeze = self.year.first_frost(Turn.AUTUMN, celsius, percent)
+        freeze, values = self.year.ending_freeze(Turn.AUTUMN, dies_at(self.facts))
         if freeze is not None:
-            values = {"freeze": self.year.date(freeze), "percent": percent, "celsius": celsius}
             yield Bound(freeze, "killing-freeze", values)
         ends = growth_ends(self.facts, self.year)
         if ends is not None:
@@ -97,19 +98,16 @@ class _Autumn:
                 ends, "growth-ends", {"ends": self.year.date(ends), "celsius": self.facts.growth_min_c}
             )
 
-    def _back_from(self, ripe: Bound, code: str, days: int, picking: int) -> Bound:
-        values = {
-            "days": days,
-            "slow_days": SLOW_AUTUMN_DAYS,
-            "picking_days": picking,
-            "ripe_by": self.year.date(ripe.day),
-            "because": ripe.code,
-        }
-        return Bound(ripe.day - SLOW_AUTUMN_DAYS - days - picking, code, {**ripe.values, **values})
+    def _back_from(self, last: Bound, code: str, pace: Pace, picking: int) -> Bound:
+        """The day to begin for `picking` days of harvest before the `last` day."""
+        ripe = last.day - picking
+        begun = self.ripens.begun_by(ripe, pace)
+        values = {"picking_days": picking, "ripe_by": self.year.date(last.day), "because": last.code}
+        return Bound(begun, code, {**last.values, **values, **self.ripens.told(begun, ripe, pace)})
 
     def _earliest_bounds(self, ripe: Bound) -> Iterator[Bound]:
         picking = self.facts.harvest_days_high or 0
-        yield self._back_from(ripe, "counted-back-earliest", self.days[2], picking)
+        yield self._back_from(ripe, "counted-back-earliest", Pace.SLOW, picking)
         spring = spring_span(self.facts, self.start, self.year)
         if isinstance(spring, Span):
             ended = spring.latest - (DAYS_IN_YEAR if self.year.south else 0)
@@ -117,7 +115,7 @@ class _Autumn:
         cool = heat_ends(self.facts, self.year)
         if cool is not None:
             heat: dict[str, object] = {"heat": self.year.date(cool), "celsius": self.facts.growth_max_c}
-            yield Bound(cool - self.days[0], "matures-after-heat", heat)
+            yield Bound(self.ripens.begun_by(cool, Pace.QUICK), "matures-after-heat", heat)
 
 
 def _overwintering_span(year: GrowingYear, frost: int, weeks_early: float, weeks_late: float) -> Span:

@@ -10,15 +10,14 @@ from schedules.windows.bounds import NoSpan, Span
 from schedules.windows.growing_year import GrowingYear
 from schedules.windows.growth import (
     HARDEN_OFF_DAYS,
-    SLOW_AUTUMN_DAYS,
     THINNING_DAYS,
     TRUE_LEAVES_DAYS,
     dies_at,
     emergence,
     indoor_days,
-    maturity_days,
     needs_thinning,
 )
+from schedules.windows.ripening import Pace, Ripening, ripening
 from schedules.windows.types import Edge, Operation, Reason, Start, Turn, Window
 
 
@@ -101,7 +100,7 @@ class Course:
         if self.start is not Start.SOW or not needs_thinning(self.facts):
             return
         sown = (begun.earliest, begun.best, begun.latest)
-        up = [emergence(self.facts, self.year.climate.soil_c, day) for day in sown]
+        up = [emergence(self.facts, self.year.soil_c, day) for day in sown]
         waits = [shows - day for shows, day in zip(up, sown, strict=True) if shows is not None]
         if not waits:
             return
@@ -134,37 +133,43 @@ class Course:
 
     def harvest(self, begun: Span, number: int) -> Window:
         """From the first picking to the last."""
-        days = maturity_days(self.facts, self.start)
+        ripens = ripening(self.facts, self.start, self.turn, self.year)
         picking = self.facts.harvest_days_high or 0
-        if days is None or (self.facts.first_harvest_year or 1) > 1:
+        if ripens is None or (self.facts.first_harvest_year or 1) > 1:
             values = {"year": self.facts.first_harvest_year, "days": picking}
             return self.no_window(
                 Operation.HARVEST, number, (Reason("harvest-in-later-year", Edge.NONE, True, values),)
             )
         if self.overwinters:
-            return self._summer_harvest(begun, number, days, picking)
-        slow = SLOW_AUTUMN_DAYS if self.turn is Turn.AUTUMN else 0
-        earliest, best = begun.earliest + days[0], begun.best + days[1]
-        latest = begun.latest + days[2] + slow + picking
-        ripening = {"days_low": days[0], "days_high": days[2]}
-        latest, last = self.picked_until(latest, earliest, picking)
+            return self._summer_harvest(begun, number, ripens.days, picking)
+        return self._harvest_by_growth(begun, number, ripens, picking)
+
+    def _harvest_by_growth(self, begun: Span, number: int, ripens: Ripening, picking: int) -> Window:
+        """From when a quick variety is ripe, if begun early, to the last picking of a slow one begun late."""
+        if ripens.never:
+            cold = Reason("too-little-warmth", Edge.NONE, True, {"days": ripens.days[Pace.QUICK]})
+            return self.no_window(Operation.HARVEST, number, (cold,))
+        quick, best = ripens.ripe(begun.earliest, Pace.QUICK), ripens.ripe(begun.best, Pace.MIDDLING)
+        latest = ripens.ripe(begun.latest, Pace.SLOW) + picking
+        latest, last = self.picked_until(latest, quick, picking)
+        growing = {
+            "days_low": ripens.days[Pace.QUICK],
+            "days_high": ripens.days[Pace.SLOW],
+            "takes": best - begun.best,
+            "counted": ripens.counted,
+        }
         reasons = (
-            Reason("days-to-maturity", Edge.EARLIEST, True, ripening),
-            Reason("days-to-maturity", Edge.BEST, True, ripening),
+            Reason("days-to-maturity", Edge.EARLIEST, True, growing),
+            Reason("days-to-maturity", Edge.BEST, True, growing),
             last,
         )
-        return self._window(Operation.HARVEST, number, earliest, min(best, latest), latest, reasons)
+        return self._window(Operation.HARVEST, number, quick, min(best, latest), latest, reasons)
 
     def picked_until(self, latest: int, earliest: int, picking: int) -> tuple[int, Reason]:
         """The last day of picking, `latest` or the freeze before it that ends the crop, and why."""
-        freeze = self.year.first_frost(self.turn, dies_at(self.facts), self.year.accepted_percent)
+        freeze, values = self.year.ending_freeze(self.turn, dies_at(self.facts))
         if freeze is None or freeze >= latest:
             return latest, Reason("picking-period", Edge.LATEST, True, {"days": picking})
-        values = {
-            "freeze": self.year.date(freeze),
-            "percent": self.year.accepted_percent,
-            "celsius": dies_at(self.facts),
-        }
         return max(freeze, earliest), Reason("killed-by-freeze", Edge.LATEST, True, values)
 
     def _summer_harvest(self, begun: Span, number: int, days: tuple[int, int, int], picking: int) -> Window:

@@ -8,7 +8,9 @@ from datetime import date
 from functools import cached_property, lru_cache
 
 from schedules.climate import Climate, RiskCurve
+from schedules.frost import THRESHOLDS_C
 from schedules.seasons import DAYS_IN_YEAR, Hemisphere, Side, from_day_number
+from schedules.soil import READ_NEAR_DAYS, soil_as_read
 from schedules.windows.practice import Practice
 from schedules.windows.types import Nerve, Turn
 
@@ -29,6 +31,7 @@ def _means_of_months(air_c: tuple[float, ...]) -> tuple[float, ...]:
 class GrowingYear:
     """A climate, the year of its spring and autumn, the nerve and the published practice.
 
+    Plants lie under a row cover that keeps `cover_c` (°C) of frost away from them; 0 for none.
     Day numbers count from 1 January of `year`. In the south the first frost that ends a spring's crops
     belongs to the calendar year after.
     """
@@ -37,6 +40,7 @@ class GrowingYear:
     year: int
     nerve: Nerve
     practice: Practice
+    cover_c: float = 0.0
 
     @property
     def south(self) -> bool:
@@ -66,6 +70,32 @@ class GrowingYear:
         if day is None:
             return None
         return day + DAYS_IN_YEAR if self.south and turn is Turn.SPRING else day
+
+    def killing(self, side: Side, celsius: float) -> float:
+        """The air temperature (°C) at which plants that die at `celsius` do so under their cover.
+
+        Where the dates known do not reach so low, the coldest freeze that they tell of counts.
+        """
+        outside = round(celsius - self.cover_c, 2)
+        known = (outside, *(limit for limit in sorted(THRESHOLDS_C) if outside < limit < celsius))
+        return next((limit for limit in known if self.curve(side, limit) is not None), celsius)
+
+    def ending_freeze(self, turn: Turn, dies_at_c: float) -> tuple[int | None, dict[str, object]]:
+        """The day by which the freeze that ends a turn's crops has come at the nerve, and what it rests on.
+
+        The values are those of a reason, empty where there is no such day.
+        """
+        celsius = self.killing(Side.FIRST, dies_at_c)
+        day = self.first_frost(turn, celsius, self.accepted_percent)
+        if day is None:
+            return None, {}
+        cover = round(dies_at_c - celsius, 2)
+        return day, {
+            "freeze": self.date(day),
+            "percent": self.accepted_percent,
+            "celsius": celsius,
+            "cover_c": cover,
+        }
 
     @property
     def accepted_percent(self) -> float:
@@ -101,8 +131,27 @@ class GrowingYear:
 
     def soil(self, number: int) -> float | None:
         """Normal soil temperature (°C) at seed depth on a day number."""
-        soil = self.climate.soil_c
+        soil = self.soil_c
         return None if soil is None else soil[(number - 1) % DAYS_IN_YEAR]
+
+    @cached_property
+    def soil_c(self) -> Sequence[float] | None:
+        """Soil temperature (°C) of each day of this year: the normals, corrected by what was read in it."""
+        return self._as_read(self.climate.soil_c)
+
+    @cached_property
+    def hiding_soil_c(self) -> Sequence[float] | None:
+        """The soil in which seed counts as hidden from frost: that of the station, corrected likewise."""
+        return self._as_read(self.climate.station_soil_c)
+
+    def _as_read(self, soil_c: Sequence[float] | None) -> Sequence[float] | None:
+        return None if soil_c is None else soil_as_read(soil_c, self.climate.soil_read, self.year)
+
+    def soil_read_near(self, number: int) -> dict[str, object]:
+        """For a reason: the day of the soil thermometer's reading that decides about a day, if one does."""
+        day = self.date(number)
+        near = [read.day for read in self.climate.soil_read if abs((read.day - day).days) <= READ_NEAR_DAYS]
+        return {"read": min(near, key=lambda read: abs((read - day).days))} if near else {}
 
     @property
     def has_normals(self) -> bool:

@@ -19,8 +19,6 @@ FIELD_EMERGENCE_FACTOR = 2
 # Common practice, no source: the first true leaves open about ten days after the seed leaves.
 TRUE_LEAVES_DAYS = 10
 THINNING_DAYS = 10
-# Common practice, no source: growth slows as the days shorten.
-SLOW_AUTUMN_DAYS = 14
 HARDEN_OFF_DAYS = (7, 10)
 # A seedling set out has at least this share of its growing still to do, however long it stood under cover.
 LEAST_SHARE_AFTER_TRANSPLANTING = 0.5

@@ -5,8 +5,8 @@ early, winter is mild and published calendars start cool-season crops further ah
 3-4 weeks before the last frost in Missouri, 9 in middle Georgia. So the edges of hardy and half-hardy crops
 move by some days and by a share of each day by which the last frost comes before a reference.
 
-Both were fitted by least absolute deviations to the open calendars in `tests/reference/calendars_open.csv`
-(`tests/schedules/windows/fitting.py` does it again and tries the rule on regions left out). A finer rule,
+Both were fitted by least absolute deviations to the open calendars in `fixtures/calendars/calendars_open.csv`
+(`schedules/calendars/fitting.py` does it again and tries the rule on regions left out). A finer rule,
 with a slope for each hardiness class or for the cold that the grown plant stands, predicted left-out regions
 no better. Tender crops follow the last frost itself everywhere. Beyond the frost dates of those calendars
 nothing is extrapolated.

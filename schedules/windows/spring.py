@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 
 from crops.facts import CropFacts
@@ -21,9 +21,10 @@ from schedules.windows.growth import (
     YOUNG_PLANT_DIES_AT_C,
     dies_at,
     emergence,
-    maturity_days,
     spring_weeks,
 )
+from schedules.windows.practice import COOL_SEASON
+from schedules.windows.ripening import Pace, Ripening, ripening
 from schedules.windows.types import Edge, Reason, Start, Turn
 from schedules.windows.warmth import (
     GROUND_WORKABLE_C,
@@ -52,18 +53,25 @@ def spring_span(facts: CropFacts, start: Start, year: GrowingYear) -> Span | NoS
         return frost_free_span(facts, start, year, Turn.SPRING)
     if year.has_normals and first_day_warm_enough(facts, year) is None:
         return no_span("never-warm-enough", celsius=facts.growth_min_c)
-    return _Spring(facts, start, year, weeks, frost).span()
+    ripens = None if facts.perennial else ripening(facts, start, Turn.SPRING, year)
+    if ripens is not None and ripens.never:
+        return no_span("too-little-warmth", days=ripens.days[Pace.QUICK])
+    return _Spring(facts, start, year, weeks, frost, ripens).span()
 
 
 @dataclass(frozen=True, slots=True)
 class _Spring:
-    """A spring planting where the mean last frost is known: `frost`, and the published `weeks` from it."""
+    """A spring planting where the mean last frost is known: `frost`, and the published `weeks` from it.
+
+    `ripens` is `None` for perennials, and where no source gives the days.
+    """
 
     facts: CropFacts
     start: Start
     year: GrowingYear
     weeks: tuple[float, float]
     frost: int
+    ripens: Ripening | None
 
     def span(self) -> Span | NoSpan:
         earliest, why_earliest = earliest_allowed(self._earliest_bounds())
@@ -85,13 +93,31 @@ class _Spring:
         for code, celsius in (("soil-warm-enough", soil_limit), ("ground-workable", GROUND_WORKABLE_C)):
             day = None if celsius is None else first_day_soil_reaches(celsius, self.year)
             if day is not None:
-                yield Bound(day, code, {"celsius": celsius})
+                yield Bound(day, code, {"celsius": celsius, **self.year.soil_read_near(day)})
         warm_air = first_day_warm_enough(self.facts, self.year)
         if warm_air is not None and self.facts.growth_min_c is not None:
             values = {"celsius": self.facts.growth_min_c, "tolerance_c": MONTH_MEAN_TOLERANCE_C}
             yield Bound(warm_air, "air-warm-enough", values)
 
     def _published_earliest(self) -> Bound:
+        """Published weeks keep crops that frost kills safe from it, so a row cover moves them."""
+        covered = self._covered_frost()
+        if covered is None:
+            return self._uncovered_earliest()
+        weeks = self.weeks[0]
+        values = {"weeks": weeks, "frost": self.year.date(covered), "cover_c": -self._frost_under_cover()}
+        return Bound(covered + round(7 * weeks), "published-earliest-covered", values)
+
+    def _covered_frost(self) -> int | None:
+        if self.facts.hardiness in COOL_SEASON or not self._frost_under_cover():
+            return None
+        return self.year.last_frost(self._frost_under_cover())
+
+    def _frost_under_cover(self) -> float:
+        """The temperature outside that is a frost under the row cover, °C."""
+        return self.year.killing(Side.LAST, 0.0)
+
+    def _uncovered_earliest(self) -> Bound:
         weeks = self.weeks[0]
         shift = self.year.practice.early_shift(self.facts, self.year.northern(self.frost))
         values = {"weeks": weeks, "frost": self.year.date(self.frost), "shift_days": shift}
@@ -103,46 +129,44 @@ class _Spring:
         shift = self.year.practice.late_shift(self.facts, self.year.northern(self.frost))
         values = {"weeks": weeks, "frost": self.year.date(self.frost), "shift_days": shift}
         day = self.frost + round(7 * weeks) + shift
-        delay = earliest - self._published_earliest().day
+        delay = earliest - self._uncovered_earliest().day
         if delay > 0:
             return Bound(day + delay, "published-latest-delayed", {**values, "delay_days": delay})
         return Bound(day, "published-latest", values)
 
     def _after_killing_risk(self, percent: float) -> Iterator[Bound]:
         """A transplant is exposed from the day it is set out, a sown seed only from emergence."""
-        celsius = YOUNG_PLANT_DIES_AT_C[self.facts.hardiness]
+        dies = YOUNG_PLANT_DIES_AT_C[self.facts.hardiness]
+        celsius = self.year.killing(Side.LAST, dies)
         safe = self.year.last_frost(celsius, percent)
         if safe is None:
             return
-        values = {"percent": percent, "celsius": celsius, "safe": self.year.date(safe)}
+        cover = round(dies - celsius, 2)
+        values = {"percent": percent, "celsius": celsius, "safe": self.year.date(safe), "cover_c": cover}
         if self.start is Start.TRANSPLANT:
             yield Bound(safe, "frost-risk-transplant", values)
             return
         sown = safe
-        soil = self.year.climate.soil_c
+        soil = self.year.hiding_soil_c
         while (shows := emergence(self.facts, soil, sown - 1)) is not None and shows >= safe:
             sown -= 1
         yield Bound(sown, "frost-risk-emergence", values | {"days": safe - sown})
 
     def _latest_bounds(self, earliest: int) -> Iterator[Bound]:
         yield self._published_latest(earliest)
-        days = maturity_days(self.facts, self.start)
-        if days is None or self.facts.perennial:
-            return
-        celsius, percent = dies_at(self.facts), self.year.accepted_percent
-        freeze = self.year.first_frost(Turn.SPRING, celsius, percent)
+        freeze, values = self.year.ending_freeze(Turn.SPRING, dies_at(self.facts))
         if freeze is not None:
-            values = {
-                "days": days[0],
-                "freeze": self.year.date(freeze),
-                "percent": percent,
-                "celsius": celsius,
-            }
-            yield Bound(freeze - days[0], "ripens-before-freeze", values)
+            yield from self._ripe_before(freeze, "ripens-before-freeze", values)
         heat = heat_begins(self.facts, self.year)
         if heat is not None:
-            values = {"days": days[0], "heat": self.year.date(heat), "celsius": self.facts.growth_max_c}
-            yield Bound(heat - days[0], "matures-before-heat", values)
+            limit = {"heat": self.year.date(heat), "celsius": self.facts.growth_max_c}
+            yield from self._ripe_before(heat, "matures-before-heat", limit)
+
+    def _ripe_before(self, day: int, code: str, values: Mapping[str, object]) -> Iterator[Bound]:
+        """The last day on which a quick variety can begin that is to be ripe by `day`."""
+        if self.ripens is not None:
+            begun = self.ripens.begun_by(day, Pace.QUICK)
+            yield Bound(begun, code, {**values, **self.ripens.told(begun, day, Pace.QUICK)})
 
     def _best(self, earliest: int, latest: int) -> tuple[int, Reason]:
         """A third into the window, or later in it when the soil comes into the seed's best range."""
@@ -155,18 +179,21 @@ class _Spring:
         return third, Reason("a-third-in", Edge.BEST)
 
     def _too_short(self) -> Iterator[Reason]:
-        days = maturity_days(self.facts, self.start)
+        ripe = None if self.ripens is None else self.ripens.ripe(self.frost, Pace.QUICK)
         first = self.year.first_frost(Turn.SPRING)
-        if days is None or first is None or first - self.frost >= days[0]:
+        if ripe is None or first is None or first >= ripe:
             return
         lengths = None if self.year.climate.freeze_free is None else self.year.climate.freeze_free(0.0)
         season = None if lengths is None else lengths.reached_in(SEASON_PERCENT)
-        values = {"days": days[0], "season_days": season, "percent": SEASON_PERCENT}
+        values = {"days": ripe - self.frost, "season_days": season, "percent": SEASON_PERCENT}
         yield Reason("season-too-short", Edge.NONE, True, values)
 
     def _unknowns(self) -> Iterator[Reason]:
         if self.year.curve(Side.FIRST, 0.0) is None:
             yield Reason("first-frost-unknown", Edge.LATEST, False)
+        dies = YOUNG_PLANT_DIES_AT_C[self.facts.hardiness]
+        if self.year.cover_c and self.year.killing(Side.LAST, dies) == dies:
+            yield Reason("cover-not-counted", Edge.EARLIEST, False)
 
 
 def frost_free_span(facts: CropFacts, start: Start, year: GrowingYear, turn: Turn) -> Span | NoSpan:
@@ -177,7 +204,7 @@ def frost_free_span(facts: CropFacts, start: Start, year: GrowingYear, turn: Tur
         half_year = range(year.coldest_day, year.hottest_day(turn) + 1)
     else:
         half_year = range(year.hottest_day(turn), year.midwinter_after(turn))
-    days = warm_and_cool_enough(facts, start, year, half_year)
+    days = warm_and_cool_enough(facts, start, turn, year, half_year)
     values = {"low": facts.growth_min_c, "high": facts.growth_max_c}
     if not days:
         return no_span("never-right-warmth", **values)

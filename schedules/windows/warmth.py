@@ -6,7 +6,7 @@ from collections.abc import Callable, Iterable
 
 from crops.facts import CropFacts
 from schedules.windows.growing_year import GrowingYear
-from schedules.windows.growth import maturity_days
+from schedules.windows.ripening import Pace, ripening
 from schedules.windows.types import Start, Turn
 
 # Common practice, no source: soil at seed depth averages this once it is no longer frozen or sodden.
@@ -53,15 +53,19 @@ def growth_ends(facts: CropFacts, year: GrowingYear) -> int | None:
     return _first(_cooling(year), lambda day: year.air(day) < limit)
 
 
-def warm_and_cool_enough(facts: CropFacts, start: Start, year: GrowingYear, days: Iterable[int]) -> list[int]:
+def warm_and_cool_enough(
+    facts: CropFacts, start: Start, turn: Turn, year: GrowingYear, days: Iterable[int]
+) -> list[int]:
     """The first unbroken run of `days` on which the crop could begin and ripen in the warmth it likes."""
-    ripening = maturity_days(facts, start)
-    to_harvest = HALF_MONTH if ripening is None else ripening[1]
+    ripens = ripening(facts, start, turn, year)
+    if ripens is not None and ripens.never:
+        return []
     low = -273.0 if facts.growth_min_c is None else facts.growth_min_c - MONTH_MEAN_TOLERANCE_C
     high = 100.0 if facts.growth_max_c is None else facts.growth_max_c
 
     def suits(day: int) -> bool:
-        return low <= year.air(day + HALF_MONTH) <= high and low <= year.air(day + to_harvest) <= high
+        ripe = day + HALF_MONTH if ripens is None else ripens.ripe(day, Pace.MIDDLING)
+        return low <= year.air(day + HALF_MONTH) <= high and low <= year.air(ripe) <= high
 
     run: list[int] = []
     for day in days:

@@ -5,7 +5,15 @@ from __future__ import annotations
 from django.utils.translation import gettext as _
 
 from plots.wording import number_text
-from schedules.wording.phrases import Sentence, Values, days, from_first_frost, month_day, temperature
+from schedules.wording.phrases import (
+    Sentence,
+    Values,
+    days,
+    from_first_frost,
+    month_day,
+    temperature,
+    to_harvest,
+)
 
 
 def _matures_after_heat(values: Values, units: str) -> str:
@@ -19,22 +27,11 @@ def _counted_back(values: Values, units: str, *, early: bool) -> str:
     by = _RIPE_BY[values["because"]](values, units)
     if early:
         back = _(
-            "Counted back from %(by)s: %(days)s to maturity for a slow variety, %(slow)s because "
-            "growth slows as "
-            "the days shorten, and %(picking)s of picking."
+            "Counted back from %(by)s: %(days)s to maturity for a slow variety, and %(picking)s of picking."
         )
     else:
-        back = _(
-            "Counted back from %(by)s: %(days)s to maturity for a quick variety, and %(slow)s "
-            "because growth "
-            "slows as the days shorten."
-        )
-    return back % {
-        "by": by,
-        "days": days(values["days"]),
-        "slow": days(values["slow_days"]),
-        "picking": days(values["picking_days"]),
-    }
+        back = _("Counted back from %(by)s: %(days)s to maturity for a quick variety.")
+    return back % {"by": by, "days": to_harvest(values), "picking": days(values["picking_days"])}
 
 
 def _by_margin(values: Values, units: str) -> str:
@@ -54,9 +51,16 @@ def _by_margin(values: Values, units: str) -> str:
 
 
 def _by_freeze(values: Values, units: str) -> str:
-    return _(
-        "%(day)s, by when the freeze of %(celsius)s that ends it has come in %(percent)s of 100 years"
-    ) % {
+    if values.get("cover_c"):
+        text = _(
+            "%(day)s, by when the freeze of %(celsius)s that ends it even under its row cover has come in "
+            "%(percent)s of 100 years"
+        )
+    else:
+        text = _(
+            "%(day)s, by when the freeze of %(celsius)s that ends it has come in %(percent)s of 100 years"
+        )
+    return text % {
         "day": month_day(values["freeze"]),
         "celsius": temperature(values["celsius"], units),
         "percent": number_text(values["percent"]),

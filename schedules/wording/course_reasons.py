@@ -2,12 +2,15 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
+
 from django.utils.translation import gettext as _
 
 from crops.wording.facts import thin_text
 from plots.quantities import Quantity
 from plots.wording import number_text, quantity_text, span_text
-from schedules.wording.phrases import Sentence, Values, days, month_day, temperature
+from schedules.windows.ripening import Counted
+from schedules.wording.phrases import Sentence, Values, days, month_day, temperature, under_cover
 
 
 def _true_leaves(values: Values, units: str) -> str:
@@ -44,12 +47,36 @@ def _later_year(values: Values, units: str) -> str:
     return f"{text} {lasts}"
 
 
+def _ripens_in(values: Values, units: str) -> str:
+    published = _("It takes %(days)s days to the first harvest, quick varieties to slow ones.") % {
+        "days": span_text(values["days_low"], values["days_high"])
+    }
+    return f"{published} {_COUNTED[values['counted']](values)}"
+
+
+_COUNTED: dict[Counted, Callable[[Values], str]] = {
+    Counted.WARMTH: lambda v: (
+        _(
+            "They are days of the warmth that it grows best in; from the best day on, a middling variety "
+            "takes %(days)s of this garden's."
+        )
+        % {"days": number_text(v["takes"])}
+    ),
+    Counted.SHORTER_DAYS: lambda v: _(
+        "The warmth of this garden is not known, so days are counted; one after the autumn equinox counts "
+        "for three quarters, as growth slows."
+    ),
+    Counted.DAYS: lambda v: _("They are counted as days, not by this garden's warmth."),
+}
+
+
 def _killed_by_freeze(values: Values, units: str) -> str:
-    return _("The freeze of %(celsius)s that ends it has come by %(day)s in %(percent)s of 100 years.") % {
+    text = _("The freeze of %(celsius)s that ends it has come by %(day)s in %(percent)s of 100 years.") % {
         "day": month_day(values["freeze"]),
         "celsius": temperature(values["celsius"], units),
         "percent": number_text(values["percent"]),
     }
+    return under_cover(text, values, units)
 
 
 SENTENCES: dict[str, Sentence] = {
@@ -68,10 +95,7 @@ SENTENCES: dict[str, Sentence] = {
         % {"days": span_text(v["days_low"], v["days_high"])}
     ),
     "true-leaves": _true_leaves,
-    "days-to-maturity": lambda v, u: (
-        _("It takes %(days)s days to the first harvest, quick varieties to slow ones.")
-        % {"days": span_text(v["days_low"], v["days_high"])}
-    ),
+    "days-to-maturity": _ripens_in,
     "ripens-next-summer": lambda v, u: (
         _(
             "Set in autumn it is ripe about %(days)s days after the best day for setting, whenever that was "

@@ -13,6 +13,7 @@ from django.utils.translation import ngettext
 
 from plots.quantities import Quantity
 from plots.wording import number_text, quantity_text
+from schedules.windows.ripening import Counted
 
 Values = Mapping[str, Any]
 Sentence = Callable[[Values, str], str]
@@ -35,6 +36,28 @@ def whole_temperature(celsius: float, units: str) -> str:
 
 def days(count: int) -> str:
     return ngettext("%(count)d day", "%(count)d days", count) % {"count": count}
+
+
+def to_harvest(values: Values) -> str:
+    """Days to the first harvest as published, and those of this garden that they take, if not as many."""
+    published = days(values["days"])
+    if values["takes"] == values["days"]:
+        return published
+    if values["counted"] == Counted.WARMTH:
+        text = _("%(days)s (%(takes)s at the warmth of those months here)")
+    else:
+        text = _("%(days)s (%(takes)s, as a day after the autumn equinox counts for three quarters)")
+    return text % {"days": published, "takes": number_text(values["takes"])}
+
+
+def under_cover(sentence: str, values: Values, units: str) -> str:
+    """A sentence about a freeze that has to reach plants through their row cover."""
+    if not values.get("cover_c"):
+        return sentence
+    covered = _("Its row cover is counted as keeping off %(warmth)s.") % {
+        "warmth": quantity_text(values["cover_c"], Quantity.WARMTH, units)
+    }
+    return f"{sentence} {covered}"
 
 
 def from_last_frost(weeks: float) -> str:

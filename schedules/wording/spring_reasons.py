@@ -4,7 +4,8 @@ from __future__ import annotations
 
 from django.utils.translation import gettext as _
 
-from plots.wording import number_text
+from plots.quantities import Quantity
+from plots.wording import number_text, quantity_text
 from schedules.wording.phrases import (
     Sentence,
     Values,
@@ -12,6 +13,8 @@ from schedules.wording.phrases import (
     from_last_frost,
     month_day,
     temperature,
+    to_harvest,
+    under_cover,
     whole_temperature,
 )
 
@@ -38,24 +41,39 @@ def _published_delayed(values: Values, units: str) -> str:
     return f"{_published(values, early=False)} " + late % {"days": days(values["delay_days"])}
 
 
-def _frost_risk_transplant(values: Values, units: str) -> str:
+def _published_covered(values: Values, units: str) -> str:
     return _(
+        "Published calendars begin %(weeks)s. A row cover keeps off %(warmth)s, and the last frost that "
+        "reaches through it comes here on %(frost)s, as often before as after."
+    ) % {
+        "weeks": from_last_frost(values["weeks"]),
+        "warmth": quantity_text(values["cover_c"], Quantity.WARMTH, units),
+        "frost": month_day(values["frost"]),
+    }
+
+
+def _frost_risk_transplant(values: Values, units: str) -> str:
+    risk = _(
         "From %(day)s on, a freeze of %(celsius)s, which kills young plants of this kind, still comes in "
         "%(percent)s of 100 years: the risk accepted here."
     ) % _risk(values, units)
+    return under_cover(risk, values, units)
 
 
 def _frost_risk_emergence(values: Values, units: str) -> str:
-    if not values["days"]:
-        return _(
+    if values["days"]:
+        text = _(
+            "Seedlings are exposed once they show, %(days)s after sowing. From %(day)s on, a freeze "
+            "of %(celsius)s, "
+            "which kills them, still comes in %(percent)s of 100 years: the risk accepted here."
+        )
+    else:
+        text = _(
             "It counts as exposed from the day it is set. From %(day)s on, a freeze of %(celsius)s, which "
             "kills its shoots, still comes in %(percent)s of 100 years: the risk accepted here."
-        ) % _risk(values, units)
-    return _(
-        "Seedlings are exposed once they show, %(days)s after sowing. From %(day)s on, a freeze "
-        "of %(celsius)s, "
-        "which kills them, still comes in %(percent)s of 100 years: the risk accepted here."
-    ) % {**_risk(values, units), "days": days(values["days"])}
+        )
+    risk = text % {**_risk(values, units), "days": days(values["days"])}
+    return under_cover(risk, values, units)
 
 
 def _risk(values: Values, units: str) -> dict[str, str]:
@@ -67,25 +85,25 @@ def _risk(values: Values, units: str) -> dict[str, str]:
 
 
 def _ripens_before_freeze(values: Values, units: str) -> str:
-    return _(
+    text = _(
         "Even a quick variety needs %(days)s to the first harvest, and by %(day)s the freeze of "
         "%(celsius)s that "
         "ends it has come in %(percent)s of 100 years."
     ) % {
-        "days": days(values["days"]),
+        "days": to_harvest(values),
         "day": month_day(values["freeze"]),
         "celsius": temperature(values["celsius"], units),
         "percent": number_text(values["percent"]),
     }
+    return under_cover(text, values, units)
 
 
 def _matures_before_heat(values: Values, units: str) -> str:
     return _(
-        "It needs %(days)s to the first harvest, and from %(day)s the months are warmer than the "
-        "%(celsius)s it "
-        "grows well in: it would bolt or turn bitter."
+        "Even a quick variety needs %(days)s to the first harvest, and from %(day)s the months are warmer "
+        "than the %(celsius)s it grows well in: it would bolt, turn bitter or set little."
     ) % {
-        "days": days(values["days"]),
+        "days": to_harvest(values),
         "day": month_day(values["heat"]),
         "celsius": temperature(values["celsius"], units),
     }
@@ -112,8 +130,19 @@ def _right_warmth(values: Values, units: str) -> dict[str, str]:
     }
 
 
+def _soil_read(values: Values) -> str:
+    """Which reading of the soil thermometer the day rests on, if on one."""
+    if "read" not in values:
+        return ""
+    return " " + _("The soil thermometer, read on %(day)s, tells.") % {"day": month_day(values["read"])}
+
+
 SENTENCES: dict[str, Sentence] = {
     "published-earliest": lambda v, u: _published(v, early=True),
+    "published-earliest-covered": _published_covered,
+    "cover-not-counted": lambda v, u: _(
+        "How often colder freezes come is not known here, so its row cover moves no date."
+    ),
     "published-latest": lambda v, u: _published(v, early=False),
     "published-latest-delayed": _published_delayed,
     "frost-risk-transplant": _frost_risk_transplant,
@@ -121,10 +150,12 @@ SENTENCES: dict[str, Sentence] = {
     "soil-warm-enough": lambda v, u: (
         _("It comes up, or takes root, only in soil of at least %(celsius)s.")
         % {"celsius": temperature(v["celsius"], u)}
+        + _soil_read(v)
     ),
     "ground-workable": lambda v, u: (
         _("The ground can usually be worked once the soil averages %(celsius)s (common practice).")
         % {"celsius": whole_temperature(v["celsius"], u)}
+        + _soil_read(v)
     ),
     "air-warm-enough": lambda v, u: (
         _(
@@ -151,6 +182,13 @@ SENTENCES: dict[str, Sentence] = {
     "never-warm-enough": lambda v, u: (
         _("No month here averages near the %(celsius)s it needs to grow well.")
         % {"celsius": temperature(v["celsius"], u)}
+    ),
+    "too-little-warmth": lambda v, u: (
+        _(
+            "Even a quick variety needs the warmth of %(days)s as it likes them best, more than a whole year "
+            "has here."
+        )
+        % {"days": days(v["days"])}
     ),
     "never-right-warmth": lambda v, u: (
         _(

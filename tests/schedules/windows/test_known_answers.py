@@ -89,8 +89,9 @@ def test_what_is_sown_at_its_final_spacing_is_not_thinned():
 
 def test_autumn_is_counted_back_from_the_first_frost():
     window = one("turnip", Operation.SOW, turn=Turn.AUTUMN)
-    # May ripen 14 days after 28 September; 45 days for a quick variety; 14 because growth slows.
-    assert window.latest == date(2026, 9, 28) + timedelta(days=14 - 45 - 14)
+    # May ripen 14 days after 28 September, on 12 October: 20 days after the equinox, which count for 15 of
+    # the 45 that a quick variety takes. The other 30 lie before it.
+    assert window.latest == date(2026, 9, 22) - timedelta(days=30)
     assert why(window, Edge.LATEST) == "counted-back-latest"
 
 
@@ -126,7 +127,9 @@ def test_a_crop_that_needs_longer_than_the_season_says_how_long():
 def test_a_second_crop_of_summer_vegetables_needs_a_long_season():
     assert why(one("tomato", Operation.TRANSPLANT, turn=Turn.AUTUMN), Edge.NONE) == "autumn-needs-long-season"
     oklahoma = from_mean(Hemisphere.NORTH, last=(4, 15), first=(11, 15))
-    assert one("tomato", Operation.TRANSPLANT, turn=Turn.AUTUMN, climate=oklahoma).latest == date(2026, 8, 14)
+    latest = one("tomato", Operation.TRANSPLANT, turn=Turn.AUTUMN, climate=oklahoma).latest
+    # Ripe by 1 November, 40 days after the equinox, which count for 30 of 65; 35 lie before it.
+    assert latest == date(2026, 9, 22) - timedelta(days=35)
 
 
 def test_mild_winters_start_cool_season_crops_earlier_and_no_further_than_fitted():
@@ -194,4 +197,4 @@ def test_a_variety_with_other_facts_has_other_windows():
     quick = replace(CROPS["turnip"], maturity_days_low=30)
     windows = derive(quick, CHAMPION, year=2026, nerve=AS_PUBLISHED)
     latest = next(w.latest for w in windows if w.turn is Turn.AUTUMN and w.operation is Operation.SOW)
-    assert latest == date(2026, 9, 28) + timedelta(days=14 - 30 - 14)
+    assert latest == date(2026, 9, 22) - timedelta(days=15)

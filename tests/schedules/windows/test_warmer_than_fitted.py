@@ -11,9 +11,10 @@ from datetime import date, timedelta
 from statistics import median
 
 from schedules.bases import from_mean
+from schedules.calendars.comparing import crops
 from schedules.seasons import Hemisphere
 from schedules.windows import AS_PUBLISHED, Operation, Window, derive
-from tests.schedules.windows.comparing import CALENDARS, crops
+from tests.schedules.records import ROOT
 
 GAINESVILLE = from_mean(Hemisphere.NORTH, last=(2, 12), first=(12, 1))
 YEAR = timedelta(days=365)
@@ -22,7 +23,7 @@ YEAR = timedelta(days=365)
 def published() -> list[tuple[str, date, date]]:
     """Crop, first and last day of each published season, the first in 2025."""
     seasons = []
-    with CALENDARS.with_name("calendar_north_florida.csv").open(encoding="utf-8", newline="") as lines:
+    with (ROOT / "tests/reference/calendar_north_florida.csv").open(encoding="utf-8", newline="") as lines:
         for line in csv.DictReader(lines):
             start, end = (date.fromisoformat(f"2025-{line[edge]}") for edge in ("start", "end"))
             seasons.append((line["crop"], start, end if start <= end else end + YEAR))

@@ -2,7 +2,6 @@
 
 A row overlaps when the days shared are at least half of the shorter of the two windows; a row with one bound
 when that bound lies inside ours. The best of several windows counts; no window is a miss.
-`tests/reference/SOURCES.txt` tells where the calendars come from.
 """
 
 from __future__ import annotations
@@ -22,7 +21,7 @@ from schedules.seasons import Hemisphere
 from schedules.windows import AS_PUBLISHED, Operation, Window, derive
 from schedules.windows.practice import FITTED, Practice
 
-CALENDARS = Path(__file__).parents[2] / "reference" / "calendars_open.csv"
+CALENDARS = Path(__file__).parents[2] / "fixtures" / "calendars" / "calendars_open.csv"
 YEAR = 2025
 OPERATIONS = {
     "sow outdoors": Operation.SOW,

@@ -10,10 +10,10 @@ from __future__ import annotations
 from collections.abc import Iterable, Sequence
 from datetime import date
 
+from schedules.calendars.comparing import YEAR, Row, crops, matching_windows
 from schedules.seasons import day_number
 from schedules.windows import Turn
 from schedules.windows.practice import COOL_SEASON, UNFITTED, Practice, Shift, mild_days
-from tests.schedules.windows.comparing import YEAR, Row, crops, matching_windows
 
 FURTHEST_DAYS = 45
 PRICE_PER_WEEK = 1.0
