@@ -346,6 +346,15 @@ DOORS: dict[str, tuple[str, str]] = {
     "schedules:frost_table": ("run:settings", "run:settings"),
     "schedules:frost_mean": ("run:settings", "run:settings"),
     "schedules:frost_offset": ("run:settings", "run:settings"),
+    "schedules:offset_accept": ("no such method", "run:settings"),
+    "schedules:stations": ("garden", "run:settings"),
+    "schedules:frost_years": ("no such method", "run:settings"),
+    "schedules:frost_year": ("garden", "no such method"),
+    "schedules:readings": ("garden", "garden"),
+    "schedules:readings_import": ("run:settings", "run:settings"),
+    "schedules:reading_remove": ("no such method", "run:settings"),  # and whoever read the thermometer
+    "schedules:taught": ("garden", "no such method"),
+    "schedules:taught_set": ("no such method", "run:settings"),
     "schedules:frost_use": ("no such method", "run:settings"),
     "schedules:frost_remove": ("no such method", "run:settings"),
 }

@@ -11,6 +11,7 @@ from schedules.views import (
     figures,
     frost,
     hand_over,
+    lessons,
     letter,
     logs,
     measures,
@@ -19,9 +20,11 @@ from schedules.views import (
     pests,
     photos,
     plan,
+    readings,
     set_up,
     sheet,
     site_map,
+    stations,
     water,
     week,
     when,
@@ -76,8 +79,19 @@ frost_risk = [
     path("g/<slug:slug>/frost/source/record/<int:pk>/remove/", climate.record_remove, name="frost_remove"),
     path("g/<slug:slug>/frost/source/table/", climate.table, name="frost_table"),
     path("g/<slug:slug>/frost/source/mean/", climate.mean, name="frost_mean"),
-    path("g/<slug:slug>/frost/source/offset/", climate.offset, name="frost_offset"),
+    path("g/<slug:slug>/frost/source/offset/", stations.offset, name="frost_offset"),
+    path("g/<slug:slug>/frost/source/offset/accept/", stations.offset_accept, name="offset_accept"),
+    path("g/<slug:slug>/frost/source/stations/", stations.stations, name="stations"),
+    path("g/<slug:slug>/frost/source/years/", stations.years_choose, name="frost_years"),
+    path("g/<slug:slug>/frost/year/", lessons.frost_year, name="frost_year"),
     path("g/<slug:slug>/frost/source/use/", climate.use, name="frost_use"),
+]
+own_climate = [
+    path("g/<slug:slug>/readings/", readings.readings, name="readings"),
+    path("g/<slug:slug>/readings/logger/", readings.readings_import, name="readings_import"),
+    path("g/<slug:slug>/readings/<int:pk>/remove/", readings.reading_remove, name="reading_remove"),
+    path("g/<slug:slug>/taught/", lessons.taught, name="taught"),
+    path("g/<slug:slug>/taught/set/", lessons.taught_set, name="taught_set"),
 ]
 log_pages = [
     path("g/<slug:slug>/log/", logs.log_new, name="log_new"),
@@ -153,4 +167,5 @@ urlpatterns = [
     *papers,
     *feeds,
     *frost_risk,
+    *own_climate,
 ]

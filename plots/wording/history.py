@@ -32,6 +32,7 @@ WHAT: dict[str, Promise] = {
     "season-made": gettext_lazy("A season was added"),
     "season-changed": gettext_lazy("The season was changed"),
     # people
+    "nerve-changed": gettext_lazy("How much frost risk they accept was changed"),
     "member-joined": gettext_lazy("Became a member"),
     "member-left": gettext_lazy("The membership ended"),
     "role-changed": gettext_lazy("The part in the garden was changed"),
@@ -120,6 +121,13 @@ WHAT: dict[str, Promise] = {
     "date-changed": gettext_lazy("The date was changed"),
     "date-removed": gettext_lazy("The date was taken off the calendar"),
     "date-restored": gettext_lazy("The date was put back on the calendar"),
+    # where the dates come from, and what the garden taught
+    "offset-accepted": gettext_lazy("The learned difference from the station was accepted"),
+    "offset-changed": gettext_lazy("The difference from the station was typed"),
+    "stations-weighed": gettext_lazy("Several stations were weighed"),
+    "years-chosen": gettext_lazy("The years to plan by were chosen"),
+    "lesson-set-aside": gettext_lazy("What the garden taught was set aside"),
+    "lesson-taken-up": gettext_lazy("What the garden taught counts again"),
     # logs, and how the garden measures
     "log-changed": gettext_lazy("The log was changed"),
     "log-removed": gettext_lazy("The log was taken back"),
@@ -134,6 +142,8 @@ WHAT: dict[str, Promise] = {
     # rain, pests and damage
     "rain-changed": gettext_lazy("A reading of the rain gauge was corrected"),
     "rain-removed": gettext_lazy("A reading of the rain gauge was taken off the list"),
+    "thermometer-changed": gettext_lazy("A reading of the thermometer was corrected"),
+    "thermometer-removed": gettext_lazy("A reading of the thermometer was taken off the list"),
     "guidance-made": gettext_lazy("Guidance was written"),
     "guidance-changed": gettext_lazy("The guidance was changed"),
     "guidance-removed": gettext_lazy("The guidance was taken off the list"),
@@ -198,6 +208,7 @@ LABELS: dict[str, Promise] = {
 }
 
 
+_WARMTHS = ("row_cover_c", "offset_c", "offset_half_c")
 _CONSENTS = ("email_for", "phone_for", "address_for")
 
 
@@ -306,6 +317,8 @@ def _text(value: object, name: str, field: models.Field | None, units: str) -> s
         return str(dict(field.flatchoices).get(value, value))
     if name.endswith("_m") and isinstance(value, int | float):
         return quantity_text(float(value), Quantity.LENGTH, units)
+    if name in _WARMTHS and isinstance(value, int | float):
+        return quantity_text(float(value), Quantity.WARMTH, units)
     return _day(value, field)
 
 

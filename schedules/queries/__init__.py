@@ -10,14 +10,17 @@ from schedules.queries.calendar import (
     telling_logs,
     with_telling_logs,
 )
+from schedules.queries.lessons import Lessons, lessons_of
 from schedules.queries.pests import guidance_about, guidance_of, sightings_of, treatments_of
 from schedules.queries.worked import latest_work
 
 __all__ = [
+    "Lessons",
     "feed_at",
     "guidance_about",
     "guidance_of",
     "latest_work",
+    "lessons_of",
     "live_feed",
     "logged",
     "people_of",

@@ -9,6 +9,7 @@ from schedules.service.calendar import (
 )
 from schedules.service.climate import chosen_climate, garden_climate
 from schedules.service.feed import make_feed, revoke_feed
+from schedules.service.offset import accept_offset, learned_offset, set_offset
 from schedules.service.plan import CropDates, Offer, crops_dates, offer
 from schedules.service.season import PlotSeason, plot_season, usual_year, weeks_ahead
 from schedules.service.sheet import calendar_sheet
@@ -20,7 +21,6 @@ from schedules.service.weather import (
     remove_record,
     save_frost_table,
     save_mean_frost,
-    set_offset,
 )
 
 __all__ = [
@@ -31,6 +31,7 @@ __all__ = [
     "PlantingDates",
     "PlotCalendar",
     "PlotSeason",
+    "accept_offset",
     "calendar_sheet",
     "choose_basis",
     "chosen_climate",
@@ -39,6 +40,7 @@ __all__ = [
     "garden_climate",
     "import_station",
     "importing_station",
+    "learned_offset",
     "make_feed",
     "offer",
     "plot_season",

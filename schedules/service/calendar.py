@@ -8,14 +8,15 @@ from dataclasses import dataclass, replace
 from datetime import date, timedelta
 
 from crops.facts import CropFacts
-from crops.models import Planting
+from crops.models import Crop, Planting, Variety
 from crops.wording.names import crop_label
 from plots.models import Garden, Plot
 from schedules.anchors import Logged, grown_as, happened
 from schedules.climate import Basis, Climate
 from schedules.entries import BEGINNINGS, Entry, Way, by_date, entries_of, windows_of_way
 from schedules.jobs import monday_of
-from schedules.queries import logged, plantings_of, telling_logs
+from schedules.learned import Taught
+from schedules.queries import Lessons, lessons_of, logged, plantings_of, telling_logs
 from schedules.service.climate import garden_climate
 from schedules.service.scouting import holds_on
 from schedules.windows import (
@@ -81,17 +82,39 @@ class PlantingDates:
 class GardenDates:
     """The dates of one garden: its climate and nerve, with the windows of each crop and year derived once."""
 
-    def __init__(self, garden: Garden, climate: Climate, nerve: Nerve) -> None:
+    def __init__(
+        self, garden: Garden, climate: Climate, nerve: Nerve, lessons: Lessons | None = None
+    ) -> None:
         self.garden = garden
         self.climate = climate
         self.nerve = nerve
+        self.lessons = lessons or Lessons()
         self._derived: dict[tuple[CropFacts, int], tuple[Window, ...]] = {}
 
     @classmethod
-    def of(cls, garden: Garden) -> GardenDates | None:
-        """`None` for a garden that has not said where its frost dates come from."""
+    def of(cls, garden: Garden, *, taught: bool = True) -> GardenDates | None:
+        """`None` for a garden that has not said where its frost dates come from.
+
+        Days to maturity are the garden's own where it was `taught` them, else the published ones.
+        """
         climate = garden_climate(garden)
-        return None if climate is None else cls(garden, climate, effective_nerve(garden, climate))
+        if climate is None:
+            return None
+        lessons = lessons_of(garden) if taught else None
+        return cls(garden, climate, effective_nerve(garden, climate), lessons)
+
+    def facts_of(self, crop: Crop, variety: Variety | None) -> CropFacts:
+        """The facts of a crop or a variety, with what this garden taught."""
+        published = crop.facts() if variety is None else variety.facts()
+        return self.lessons.facts(published, crop.pk, None if variety is None else variety.pk)
+
+    def facts_of_planting(self, planting: Planting) -> CropFacts:
+        """The same of what a planting is."""
+        return self.lessons.facts(planting.facts(), planting.crop_id, planting.variety_id)
+
+    def lesson(self, planting: Planting) -> Taught | None:
+        """What this garden was taught of what a planting is."""
+        return self.lessons.lesson(planting.facts(), planting.crop_id, planting.variety_id)
 
     def windows(self, facts: CropFacts, year: int) -> tuple[Window, ...]:
         """Every window of a crop or variety in `year`: both turns, both starts, all successions."""
@@ -130,7 +153,8 @@ class GardenDates:
         return told, windows
 
     def _windows_of(self, planting: Planting, told: Told) -> tuple[Window, ...]:
-        facts, year, turn, start = planting.facts(), planting.year, Turn(planting.turn), told.start
+        facts, year = self.facts_of_planting(planting), planting.year
+        turn, start = Turn(planting.turn), told.start
         planned = windows_of_way(self.windows(facts, year), turn, start, successions=planting.successions)
         if not told.happened:
             return planned

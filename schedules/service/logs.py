@@ -24,6 +24,7 @@ from schedules.intervals import Treated, hold_on
 from schedules.models import HoseFlow, Sighting, Treatment, WorkLog
 from schedules.plausible import Days, Done, Doubt, Ground, Sown, Told, cleared_with_plot, doubts
 from schedules.scouting import Seen, Used
+from schedules.service.lessons import learn_from_logs
 from schedules.service.measures import area_of, measured_for
 from schedules.service.scouting import attach, treated_at
 from schedules.wording.intervals import hold_sentence
@@ -101,6 +102,7 @@ def keep_logs(
             WorkLog.objects.bulk_create(rows)
             for row in rows if seen or used else []:
                 attach(log=row, seen=seen, used=used)
+            learn_from_logs(rows)
     except IntegrityError:
         # The same request came a moment earlier through another door.
         if before := kept_before(key=key, by=by):
@@ -146,6 +148,7 @@ def change_log(
     row.save()
     attach(log=row, seen=seen, used=used)
     _record_change(row, before, by=by)
+    learn_from_logs([row, WorkLog(planting=before["planting"])])
     return row
 
 
@@ -158,6 +161,7 @@ def remove_log(*, log: WorkLog, by: User, why: str = "") -> WorkLog:
         _save_standing(row)
         _stop_counting(row, by=by)
         record(garden=row.garden, by=by, about=row, what="log-removed", why=why)
+        learn_from_logs([row])
     return row
 
 
@@ -174,6 +178,7 @@ def restore_log(*, log: WorkLog, by: User) -> WorkLog:
         row.removed_by, row.removed_at = None, None
         _save_standing(row)
         record(garden=row.garden, by=by, about=row, what="log-restored")
+        learn_from_logs([row])
     return row
 
 

@@ -44,9 +44,9 @@ class Offer:
 
 def offer(crop: Crop, variety: Variety | None, year: int, dates: GardenDates | None) -> Offer:
     """The ways to plant a crop; without frost dates every way that the crop allows, with no windows."""
-    facts = crop.facts() if variety is None else variety.facts()
     if dates is not None:
-        return Offer(crop, variety, year, ways(dates.windows(facts, year)))
+        return Offer(crop, variety, year, ways(dates.windows(dates.facts_of(crop, variety), year)))
+    facts = crop.facts() if variety is None else variety.facts()
     return Offer(crop, variety, year, tuple(Way(turn, start, ()) for turn in Turn for start in starts(facts)))
 
 
@@ -80,7 +80,11 @@ def crops_dates(garden: Garden, dates: GardenDates | None, year: int, query: str
     wanted = folded(query)
     named = sorted((folded(crop_name(crop.name)), crop.pk, crop) for crop in crops_for(garden))
     return [
-        CropDates(crop, crop_name(crop.name), () if dates is None else dates.windows(crop.facts(), year))
+        CropDates(
+            crop,
+            crop_name(crop.name),
+            () if dates is None else dates.windows(dates.facts_of(crop, None), year),
+        )
         for name, _, crop in named
         if wanted in name or wanted in folded(crop.family)
     ]

@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from datetime import date
 
 from django.db import transaction
+from django.db.models import Q
 from django.utils import timezone
 
 from plots.models import Garden
@@ -75,9 +76,12 @@ def importing_station(
             record.changed_at = timezone.now()
             record.save(update_fields=["changed_at"])
         if plan_by_it or not GardenClimate.objects.filter(garden=garden).exists():
-            _choose(garden, anew=bool(new or changed), basis=BasisChoice.RECORD, record=record)
+            _choose(
+                garden, anew=bool(new or changed), basis=BasisChoice.RECORD, record=record, weighted=False
+            )
         elif new or changed:
-            GardenClimate.objects.filter(garden=garden, record=record).update(changed_at=timezone.now())
+            counts = GardenClimate.objects.filter(garden=garden)
+            counts.filter(Q(record=record) | Q(weighted=True)).update(changed_at=timezone.now())
     return ImportResult(record, len(new), len(changed), unchanged)
 
 
@@ -92,15 +96,9 @@ def choose_basis(*, garden: Garden, basis: str, record: StationRecord | None = N
     }
     if not there.get(basis):
         return False
-    _choose(garden, basis=basis, **({"record": record} if basis == BasisChoice.RECORD else {}))
+    alone = {"record": record, "weighted": False} if basis == BasisChoice.RECORD else {}
+    _choose(garden, basis=basis, **alone)
     return True
-
-
-@transaction.atomic
-def set_offset(*, garden: Garden, offset_c: float) -> None:
-    """Take the garden as this many °C warmer (or, below 0, colder) than its station."""
-    _locked(garden)
-    GardenClimate.objects.filter(garden=garden).update(offset_c=offset_c, changed_at=timezone.now())
 
 
 @transaction.atomic
@@ -155,6 +153,9 @@ def remove_record(*, record: StationRecord) -> bool:
     _locked(record.garden)
     chosen = GardenClimate.objects.filter(record=record)
     if chosen.filter(basis=BasisChoice.RECORD).exists():
+        return False
+    weighed = GardenClimate.objects.filter(garden=record.garden_id, basis=BasisChoice.RECORD, weighted=True)
+    if record.share and weighed.exists():
         return False
     chosen.update(record=None)
     record.delete()

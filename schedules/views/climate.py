@@ -18,7 +18,7 @@ from plots.access import garden_to_run, garden_to_see, may_run
 from plots.powers import Power
 from plots.views.answers import form_page, typed
 from schedules import service
-from schedules.forms.climate import FrostTableForm, MeanFrostForm, OffsetForm, StationFileForm
+from schedules.forms.climate import FrostTableForm, MeanFrostForm, StationFileForm
 from schedules.models import BasisChoice
 from schedules.stations import PLAIN_EXAMPLE
 from schedules.stations.summary import from_plain, summary_of
@@ -111,19 +111,6 @@ def mean(request: HttpRequest, slug: str) -> HttpResponse:
         messages.success(request, _("The dates are kept, and the garden plans by them."))
         return redirect("schedules:frost", slug)
     return form_page(request, "schedules/frost_mean.html", form, garden=garden)
-
-
-@page_with_form
-def offset(request: HttpRequest, slug: str) -> HttpResponse:
-    """Say how much colder or warmer the garden is than its station."""
-    garden = garden_to_run(request.user, slug, Power.SETTINGS)
-    chosen = service.chosen_climate(garden)
-    form = OffsetForm(typed(request), garden=garden, offset_c=chosen.offset_c if chosen else 0.0)
-    if form.is_bound and form.is_valid():
-        service.set_offset(garden=garden, offset_c=form.offset_c())
-        messages.success(request, _("The difference is kept; it counts before every frost date."))
-        return redirect("schedules:frost", slug)
-    return form_page(request, "schedules/frost_offset.html", form, garden=garden, chosen=chosen)
 
 
 @require_POST

@@ -129,6 +129,7 @@ def planting(request: HttpRequest, slug: str, pk: int) -> HttpResponse:
         "dated": dated,
         "dates": dates,
         "source": climate_source_text(garden),
+        "lesson": dates and dates.lesson(found),
         "may_plan": may_plan(request.user, found.plot),
         "may_run": may_run(request.user, garden, Power.SETTINGS),
     }

@@ -49,10 +49,12 @@ def threshold_text(celsius: float, units: str) -> str:
 
 def _record_text(garden: Garden, chosen: GardenClimate) -> str:
     record = chosen.record
-    text = _("Frost dates counted in the record of %(station)s, %(first)s to %(last)s") % {
-        "station": record.name,
-        "first": record.first_day.year,
-        "last": record.last_day.year,
-    }
+    values = {"station": record.name, "first": record.first_day.year, "last": record.last_day.year}
+    if chosen.weighted:
+        text = _("Frost dates counted in the records of several stations, %(station)s among them") % values
+    else:
+        text = _("Frost dates counted in the record of %(station)s, %(first)s to %(last)s") % values
+    if chosen.recent_only:
+        text = _("%(source)s, the last fifteen years alone") % {"source": text}
     offset = offset_text(garden, chosen.offset_c)
     return f"{text}; {offset}" if offset else text

@@ -231,7 +231,8 @@ def _unknown_logger(values: Values) -> str:
 def _no_logger_unit(values: Values) -> str:
     return (
         _(
-            "the column “%(column)s” does not say whether it holds °C or °F. Write (°C) or (°F) after its name."
+            "the column “%(column)s” does not say whether it holds °C or °F. Write (°C) or (°F) after its"
+            " name."
         )
         % values
     )

@@ -7,7 +7,7 @@ from django.utils import timezone
 from crops.models import Crop, Planting, Variety
 from plots.models import AgreementText, Change, Membership, RenewalRound, Season
 from plots.service import save_changes
-from schedules.models import CalendarFeed, StationRecord
+from schedules.models import CalendarFeed, GardenReading, StationRecord
 from tests.factories import UserFactory
 from tests.project import photo_addresses, scouting_addresses, waiting_addresses
 
@@ -20,6 +20,10 @@ def arguments(name: str, cast) -> dict[str, object]:
         return values(cast)
     maker = _MAKERS[app].get(name)
     return {"slug": cast.garden.slug, **(maker(cast) if maker else {})}
+
+
+def _reading(cast) -> dict[str, object]:
+    return {"pk": GardenReading.objects.create(garden=cast.garden, day=date(2024, 5, 1), tmin_c=1.0).pk}
 
 
 def _plot(cast) -> dict[str, object]:
@@ -284,6 +288,7 @@ _MAKERS = {
         "gate_notice_pdf": _notice,
         "agreement_pdf": _text_in_force,
         "frost_remove": _record,
+        "reading_remove": _reading,
         "when_crop": lambda cast: {"crop": _own_crop(cast).slug},
         **dict.fromkeys(("plan", "planting_add", "calendar_pdf", "plot_diary", "glance"), _plot),
         "planting_new": lambda cast: {"pk": cast.plot.pk, "crop": _own_crop(cast).slug},

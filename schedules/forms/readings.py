@@ -1,0 +1,138 @@
+"""What the garden's thermometers show: typed day by day, or as a logger saved it."""
+
+from __future__ import annotations
+
+from datetime import date
+from typing import Any
+
+from django import forms
+from django.core.files.uploadedfile import UploadedFile
+from django.utils.translation import gettext as _
+from django.utils.translation import gettext_lazy
+
+from plots.forms.quantities import NumberField, QuantityField
+from plots.forms.workdays import day_input
+from plots.models import Garden
+from plots.quantities import Quantity
+from schedules.models.readings import COLDEST_C, COLDEST_SOIL_C, WARMEST_C, WARMEST_SOIL_C
+from schedules.service.stations import Compared
+from schedules.stations import RefusedFileError
+from schedules.stations.loggers import DateOrder, LoggerFile, read_logger
+from schedules.wording.stations import finding_sentence
+
+
+class ReadingForm(forms.Form):
+    """A day's lowest and highest temperature, and the soil's; any of them alone will do."""
+
+    day = forms.DateField(
+        label=gettext_lazy("Morning of"),
+        widget=day_input(),
+        help_text=gettext_lazy("The lowest is that of the night before this morning."),
+    )
+
+    def __init__(self, data: Any = None, *, garden: Garden) -> None:
+        super().__init__(data, initial={"day": garden.today()})
+        self.garden = garden
+        air, soil = (COLDEST_C, WARMEST_C), (COLDEST_SOIL_C, WARMEST_SOIL_C)
+        for name, label, (lowest, highest) in (
+            ("tmin_c", _("Lowest of the night"), air),
+            ("tmax_c", _("Highest of the day"), air),
+            ("soil_c", _("Soil, as deep as seed"), soil),
+        ):
+            self.fields[name] = QuantityField(
+                quantity=Quantity.TEMPERATURE,
+                units=garden.units,
+                label=label,
+                required=False,
+                lowest=lowest,
+                highest=highest,
+            )
+        self.order_fields(["tmin_c", "tmax_c", "soil_c", "day"])
+
+    def clean_day(self) -> date:
+        """Nothing is read ahead of time."""
+        day: date = self.cleaned_data["day"]
+        if day > self.garden.today():
+            raise forms.ValidationError(_("This day is still to come."))
+        return day
+
+    def clean(self) -> dict[str, Any]:
+        """One value at least, and the highest not below the lowest."""
+        cleaned = super().clean() or {}
+        low, high = cleaned.get("tmin_c"), cleaned.get("tmax_c")
+        if not self.errors and all(cleaned.get(name) is None for name in ("tmin_c", "tmax_c", "soil_c")):
+            self.add_error("tmin_c", _("Type what at least one thermometer showed."))
+        former = self.garden.readings.filter(day=cleaned.get("day")).first()
+        low = former.tmin_c if low is None and former else low
+        high = former.tmax_c if high is None and former else high
+        if low is not None and high is not None and high < low:
+            field = "tmax_c" if cleaned.get("tmax_c") is not None else "tmin_c"
+            self.add_error(field, _("The highest of this day lies below its lowest."))
+        return cleaned
+
+
+class LoggerForm(forms.Form):
+    """A logger's file. Valid means that it has been read to its end."""
+
+    file = forms.FileField(
+        label=gettext_lazy("The logger's file"),
+        help_text=gettext_lazy("CSV with a line for each reading, compressed (.gz) or not."),
+    )
+    order = forms.ChoiceField(
+        label=gettext_lazy("How the file writes its dates"),
+        choices=[
+            ("", gettext_lazy("year first: 2024-05-09")),
+            (DateOrder.MONTH_FIRST.value, gettext_lazy("month first: 05/09/2024")),
+            (DateOrder.DAY_FIRST.value, gettext_lazy("day first: 09.05.2024")),
+        ],
+        required=False,
+        initial="",
+        widget=forms.RadioSelect,
+    )
+
+    field_order = ("file", "order")
+
+    def __init__(self, data: Any = None, files: Any = None, *, garden: Garden) -> None:
+        super().__init__(data, files)
+        self.garden = garden
+        self.logger: LoggerFile | None = None
+
+    def clean(self) -> dict[str, Any]:
+        """Reads the whole file."""
+        cleaned = super().clean() or {}
+        upload: UploadedFile | None = cleaned.get("file")
+        if upload is None or "order" in self.errors:
+            return cleaned
+        order = DateOrder(cleaned["order"]) if cleaned.get("order") else None
+        try:
+            self.logger = read_logger(upload, today=self.garden.today(), zone=self.garden.zone, order=order)
+        except RefusedFileError as error:
+            self.add_error("file", finding_sentence(error.finding))
+            return cleaned
+        if not self.logger.days:
+            self.add_error("file", _("No day of the file is whole: each has a gap of more than three hours."))
+        return cleaned
+
+
+class SharesForm(forms.Form):
+    """The share of each station in percent."""
+
+    def __init__(self, data: Any = None, *, stations: list[Compared], weighted: bool) -> None:
+        super().__init__(data)
+        for one in stations:
+            self.fields[self.name_of(one)] = NumberField(
+                label=_("%(station)s, share in percent") % {"station": one.record.name},
+                whole=True,
+                lowest=0,
+                highest=100,
+                initial=one.record.share if weighted else one.proposed_share,
+            )
+        self.stations = stations
+
+    @staticmethod
+    def name_of(one: Compared) -> str:
+        return f"share_{one.record.pk}"
+
+    def shares(self) -> dict[int, int]:
+        """The typed percent of each record, by its key."""
+        return {one.record.pk: self.cleaned_data[self.name_of(one)] for one in self.stations}

@@ -1,0 +1,81 @@
+"""Readings of the garden's thermometers, typed one by one or read out of a logger's file."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from datetime import date
+
+from django.db import transaction
+
+from plots.models import Garden, User
+from plots.service import record, save_changes
+from schedules.days import DayWeather
+from schedules.models import GardenReading
+
+_VALUES = ("tmin_c", "tmax_c", "soil_c")
+
+
+@dataclass(frozen=True)
+class Imported:
+    """What a logger's file brought: days that are new or changed, the same as before, or typed by hand."""
+
+    new: int
+    unchanged: int
+    typed: int
+
+
+@transaction.atomic
+def keep_reading(*, garden: Garden, by: User, day: date, **values: float | None) -> GardenReading:
+    """Keeps the values that were typed of a day; those typed before stay unless typed anew."""
+    unknown = values.keys() - set(_VALUES)
+    if unknown:
+        raise TypeError(f"a reading has no {sorted(unknown)}")
+    _hold(garden)
+    typed = {name: value for name, value in values.items() if value is not None}
+    former = GardenReading.objects.filter(garden=garden, day=day).first()
+    if former is None:
+        return GardenReading.objects.create(garden=garden, day=day, made_by=by, **typed)
+    for name, value in typed.items():
+        setattr(former, name, value)
+    former.from_logger = False
+    save_changes(garden=garden, by=by, row=former, what="thermometer-changed")
+    return former
+
+
+@transaction.atomic
+def remove_reading(*, reading: GardenReading, by: User) -> None:
+    """Takes a day's reading off the list, as if nobody had looked."""
+    before = {name: getattr(reading, name) for name in ("day", *_VALUES)}
+    record(garden=reading.garden, by=by, about=reading, what="thermometer-removed", before=before)
+    reading.delete()
+
+
+@transaction.atomic
+def import_readings(*, garden: Garden, days: Sequence[DayWeather], by: User) -> Imported:
+    """Keeps a logger's days; what somebody typed stays, a file imported twice changes nothing."""
+    _hold(garden)
+    known = {row.day: row for row in GardenReading.objects.filter(garden=garden)}
+    rows, unchanged, typed = [], 0, 0
+    for day in days:
+        former = known.get(day.day)
+        if former is not None and former.tmin_c is not None and not former.from_logger:
+            typed += 1
+        elif former is not None and (former.tmin_c, former.tmax_c) == (day.tmin_c, day.tmax_c):
+            unchanged += 1
+        else:
+            row = former or GardenReading(garden=garden, day=day.day, made_by=by)
+            row.tmin_c, row.tmax_c, row.from_logger = day.tmin_c, day.tmax_c, True
+            rows.append(row)
+    GardenReading.objects.bulk_create(
+        rows,
+        update_conflicts=True,
+        unique_fields=["garden", "day"],
+        update_fields=["tmin_c", "tmax_c", "from_logger"],
+    )
+    return Imported(len(rows), unchanged, typed)
+
+
+def _hold(garden: Garden) -> None:
+    """Two who read at once wait here for each other."""
+    Garden.objects.select_for_update().get(pk=garden.pk)

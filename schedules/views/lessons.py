@@ -1,0 +1,134 @@
+"""What this garden taught: its days to maturity, and its real freezes beside the curve."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from django.contrib import messages
+from django.http import HttpRequest, HttpResponse
+from django.shortcuts import get_object_or_404, redirect, render
+from django.utils.translation import gettext as _
+from django.utils.translation import ngettext
+from django.views.decorators.http import require_POST, require_safe
+
+from crops.models import Crop, Variety
+from crops.queries import crops_for
+from crops.wording.names import crop_label
+from plots.access import garden_to_run, garden_to_see, may_run
+from plots.models import Garden
+from plots.powers import Power
+from plots.views.answers import chosen as chosen_row
+from schedules.learned import Taught
+from schedules.models import Ripening
+from schedules.queries import lessons_of
+from schedules.service import chosen_climate, garden_climate
+from schedules.service.lessons import set_lessons_aside, take_lessons_up
+from schedules.service.retrospect import Ending, endings, years_known
+from schedules.wording import retrospect as words
+from schedules.wording.climate import threshold_text
+
+
+@dataclass(frozen=True)
+class Lesson:
+    """One line of the page; `taught` is `None` where all was set aside."""
+
+    crop: Crop
+    variety: Variety | None
+    taught: Taught | None
+    aside: int
+
+    @property
+    def name(self) -> str:
+        return crop_label(self.crop, self.variety)
+
+    @property
+    def change(self) -> str:
+        """By how many days sooner or later it ripens here."""
+        days = 0 if self.taught is None else self.taught.days_changed
+        if days == 0:
+            return _("none")
+        text = (
+            ngettext("%(count)s day sooner", "%(count)s days sooner", -days)
+            if days < 0
+            else ngettext("%(count)s day later", "%(count)s days later", days)
+        )
+        return text % {"count": abs(days)}
+
+
+@require_safe
+def taught(request: HttpRequest, slug: str) -> HttpResponse:
+    """Every crop and variety of which the garden has sowings of its own."""
+    garden = garden_to_see(request.user, slug)
+    context = {
+        "garden": garden,
+        "lessons": _lessons(garden),
+        "may_run": may_run(request.user, garden, Power.SETTINGS),
+    }
+    return render(request, "schedules/taught.html", context)
+
+
+def _lessons(garden: Garden) -> list[Lesson]:
+    lessons = lessons_of(garden)
+    of_garden = Ripening.objects.filter(planting__plot__garden=garden, planting__removed_at=None)
+    keys, aside = set(lessons.grown), {}
+    for crop, variety in of_garden.filter(counts=False).values_list(
+        "planting__crop_id", "planting__variety_id"
+    ):
+        for key in {(crop, None), (crop, variety)}:
+            keys.add(key)
+            aside[key] = aside.get(key, 0) + 1
+    crops = {crop.pk: crop for crop in crops_for(garden)}
+    kept = Variety.objects.filter(pk__in=[variety for _crop, variety in keys if variety])
+    varieties = {variety.pk: variety for variety in kept.select_related("crop")}
+    found = []
+    for crop_pk, variety_pk in keys:
+        crop, variety = crops[crop_pk], varieties.get(variety_pk)
+        facts = crop.facts() if variety is None else variety.facts()
+        own = lessons.grown.get((crop_pk, variety_pk))
+        lesson = lessons.lesson(facts, crop_pk, variety_pk) if own else None
+        found.append(Lesson(crop, variety, lesson, aside.get((crop_pk, variety_pk), 0)))
+    return sorted(found, key=lambda one: one.name)
+
+
+@require_POST
+def taught_set(request: HttpRequest, slug: str) -> HttpResponse:
+    """Set aside what was learned of a crop or variety, or let it count again."""
+    garden = garden_to_run(request.user, slug, Power.SETTINGS)
+    crop = get_object_or_404(Crop, pk=_key(request.POST.get("crop")))
+    variety = chosen_row(garden.varieties.filter(crop=crop), request.POST.get("variety", ""))
+    change = take_lessons_up if request.POST.get("counts") == "yes" else set_lessons_aside
+    if change(garden=garden, crop=crop, variety=variety, by=request.user):
+        messages.success(request, _("Dates are worked out anew from now on."))
+    return redirect("schedules:taught", slug)
+
+
+def _key(text: str | None) -> int:
+    return int(text) if text and text.isdecimal() and len(text) < 18 else 0
+
+
+@require_safe
+def frost_year(request: HttpRequest, slug: str) -> HttpResponse:
+    """A season in retrospect: its real freezes placed on the curve."""
+    garden = garden_to_see(request.user, slug)
+    chosen = chosen_climate(garden)
+    climate = None if chosen is None else garden_climate(garden, chosen)
+    asked = request.GET.get("year", "")
+    years = [] if chosen is None else years_known(garden, chosen)
+    this_year = garden.today().year
+    year = int(asked) if asked.isdecimal() and int(asked) in years else years[0] if years else this_year
+    rows = [] if climate is None or chosen is None else endings(garden, chosen, climate, year)
+    context = {
+        "garden": garden,
+        "climate": climate,
+        "year": year,
+        "years": [one for one in years if one != year],
+        "rows": [(row, threshold_text(row.celsius, garden.units), _texts(row)) for row in rows],
+    }
+    return render(request, "schedules/frost_year.html", context)
+
+
+def _texts(row: Ending) -> tuple[str, str]:
+    """How the freeze lies among the years, and who read it."""
+    if row.freeze is None or row.placed is None:
+        return words.no_freeze_text(row.side), ""
+    return words.placed_text(row.placed), words.read_by_text(row.freeze)

@@ -1,0 +1,134 @@
+"""The garden and its stations: how it differs from them, what they disagree on, and of which years to plan."""
+
+from __future__ import annotations
+
+from copy import copy
+from datetime import date
+
+from django.contrib import messages
+from django.core.exceptions import ValidationError
+from django.http import HttpRequest, HttpResponse
+from django.shortcuts import redirect
+from django.utils.translation import gettext as _
+from django.views.decorators.http import require_POST
+
+from plots.access import garden_to_run, garden_to_see, may_run
+from plots.models import Garden
+from plots.powers import Power
+from plots.views.answers import form_page, page_with_form, typed
+from schedules import service
+from schedules.forms.climate import OffsetForm
+from schedules.forms.readings import SharesForm
+from schedules.models import GardenClimate
+from schedules.risk import CHART_YEAR
+from schedules.seasons import Side, from_day_number
+from schedules.service.stations import PERCENTS, Compared, compared, plan_by_years, trends, weigh_stations
+from schedules.wording import offset as words
+from schedules.wording.trend import trend_text
+
+
+@page_with_form
+def offset(request: HttpRequest, slug: str) -> HttpResponse:
+    """What readings tell of how much colder or warmer the garden is, to be accepted, or typed instead."""
+    garden = garden_to_run(request.user, slug, Power.SETTINGS)
+    chosen = service.chosen_climate(garden)
+    form = OffsetForm(typed(request), garden=garden, offset_c=chosen.offset_c if chosen else 0.0)
+    if form.is_bound and form.is_valid():
+        service.set_offset(garden=garden, offset_c=form.offset_c(), by=request.user)
+        messages.success(request, _("The difference is kept; it counts before every frost date."))
+        return redirect("schedules:frost", slug)
+    context = {"chosen": chosen, **_learned(garden, chosen)}
+    return form_page(request, "schedules/frost_offset.html", form, garden=garden, **context)
+
+
+def _learned(garden: Garden, chosen: GardenClimate | None) -> dict[str, object]:
+    learned = service.learned_offset(garden, chosen)
+    if learned is None:
+        return {}
+    estimate = learned.estimate
+    return {
+        "learned": learned,
+        "estimate": estimate,
+        "estimate_text": estimate and words.estimate_text(estimate, garden.units),
+        "progress": words.progress_text(learned),
+        "doubts": words.doubts_of(learned, garden.units),
+        "flawed": [(night.day, words.flaw_text(night, garden.units)) for night in learned.flawed],
+    }
+
+
+@require_POST
+def offset_accept(request: HttpRequest, slug: str) -> HttpResponse:
+    """Take the learned difference into every date, if it is still the one that was looked at."""
+    garden = garden_to_run(request.user, slug, Power.SETTINGS)
+    learned = service.learned_offset(garden, service.chosen_climate(garden))
+    estimate = learned and learned.estimate
+    if not estimate or request.POST.get("offset_c") != str(estimate.offset_c):
+        messages.error(request, _("The readings have changed meanwhile. Look again before you accept."))
+        return redirect("schedules:frost_offset", slug)
+    service.accept_offset(garden=garden, estimate=estimate, by=request.user)
+    messages.success(request, _("The difference is kept; it counts before every frost date."))
+    return redirect("schedules:frost", slug)
+
+
+@page_with_form
+def stations(request: HttpRequest, slug: str) -> HttpResponse:
+    """The stations side by side; whoever runs the garden weighs them."""
+    garden = garden_to_see(request.user, slug)
+    runs = may_run(request.user, garden, Power.SETTINGS)
+    if request.method == "POST":
+        garden_to_run(request.user, slug, Power.SETTINGS)
+    chosen = service.chosen_climate(garden)
+    rows = compared(garden, chosen)
+    form = SharesForm(typed(request), stations=rows, weighted=bool(chosen and chosen.weighted))
+    if form.is_bound and form.is_valid() and _weighed(request, garden, form):
+        return redirect("schedules:stations", slug)
+    shown = [(row, _dates(row), _nights(row, garden.units)) for row in rows]
+    context = {"rows": shown, "chosen": chosen, "may_run": runs}
+    texts = [trend_text(one) for one in trends(_whole(garden, chosen))]
+    return form_page(request, "schedules/stations.html", form, garden=garden, trends=texts, **context)
+
+
+def _weighed(request: HttpRequest, garden: Garden, form: SharesForm) -> bool:
+    try:
+        weigh_stations(garden=garden, shares=form.shares(), by=request.user)
+    except ValidationError as refusal:
+        form.add_error(None, refusal)
+        return False
+    messages.success(request, _("The garden plans by these stations together now."))
+    return True
+
+
+def _dates(row: Compared) -> list[tuple[str, date | None]]:
+    """The freeze days of a station, each with what it is."""
+    labels = [
+        _("Last freeze, middle"), _("1 year in 10 after"), _("First freeze, middle"), _("1 year in 10 before"),
+    ]  # fmt: skip
+    numbers = [row.dates[side, percent] for side in Side for percent in PERCENTS]
+    days = [None if number is None else from_day_number(number, CHART_YEAR) for number in numbers]
+    return list(zip(labels, days, strict=True))
+
+
+def _nights(row: Compared, units: str) -> str:
+    """How much colder its nights are than the first station's."""
+    return words.difference_text(row.difference.tmin_c, units) if row.difference is not None else ""
+
+
+def _whole(garden: Garden, chosen: GardenClimate | None) -> object:
+    """The climate of all years, whichever are planned by."""
+    if chosen is None:
+        return None
+    every = copy(chosen)
+    every.recent_only = False
+    return service.garden_climate(garden, every)
+
+
+@require_POST
+def years_choose(request: HttpRequest, slug: str) -> HttpResponse:
+    """Plan by the last fifteen years, or by all."""
+    garden = garden_to_run(request.user, slug, Power.SETTINGS)
+    recent = request.POST.get("years") == "recent"
+    if service.chosen_climate(garden) is not None:
+        plan_by_years(garden=garden, recent_only=recent, by=request.user)
+        text = _("The garden plans by the last fifteen years now.") if recent else _("All years count now.")
+        messages.success(request, text)
+    return redirect("schedules:stations", slug)
