@@ -11,7 +11,7 @@ from django.utils.translation import gettext_lazy as _
 
 from crops.facts import MOST_SUCCESSIONS, CropFacts
 from crops.models.crop import Crop, Variety
-from plots.models import Plot
+from plots.models import NerveChoice, Plot
 
 FIRST_YEAR, LAST_YEAR = 1900, 2200
 
@@ -44,6 +44,8 @@ class Planting(models.Model):
     start = models.CharField(_("start"), max_length=12, choices=Start.choices)
     successions = models.PositiveSmallIntegerField(_("number of sowings"), default=1)
     row_length_m = models.FloatField(_("length of row"), null=True, blank=True)
+    covered = models.BooleanField(_("under a row cover"), default=False)
+    nerve = models.CharField(_("nerve"), max_length=10, choices=NerveChoice.choices, blank=True)
     note = models.TextField(_("note"), blank=True)
     made_by = models.ForeignKey(settings.AUTH_USER_MODEL, models.SET_NULL, null=True, related_name="+")
     made_at = models.DateTimeField(default=timezone.now, editable=False)
@@ -69,6 +71,9 @@ class Planting(models.Model):
             models.CheckConstraint(
                 condition=Q(row_length_m__isnull=True) | Q(row_length_m__gt=0, row_length_m__lte=1000),
                 name="planting_row_has_a_length",
+            ),
+            models.CheckConstraint(
+                condition=Q(nerve__in=["", *NerveChoice.values]), name="planting_nerve_known"
             ),
         ]
         indexes = [models.Index(fields=["plot", "year"], name="planting_by_plot_and_year")]

@@ -10,7 +10,7 @@ from django.conf import settings
 from django.utils.translation import gettext_lazy as _
 
 from plots.forms.quantities import QuantityField
-from plots.models import Garden, NerveChoice, Season, zone_names
+from plots.models import MOST_ROW_COVER_C, Garden, NerveChoice, Season, zone_names
 from plots.quantities import Quantity
 
 
@@ -75,13 +75,26 @@ class GardenForm(forms.ModelForm):
             "units",
             "paper",
             "nerve",
+            "row_cover_c",
+            "row_cover_source",
             "language",
         ]
-        help_texts = {"nerve": _("How much frost risk the planting dates accept.")}
+        help_texts = {
+            "nerve": _("How much frost risk the planting dates accept. Members may choose otherwise."),
+            "row_cover_source": _("The package of the cover, or whoever measured it."),
+        }
 
     def __init__(self, *args: Any, **kwargs: Any) -> None:
         super().__init__(*args, **kwargs)
         self.fields["elevation_m"] = _elevation(self.instance.units)
+        self.fields["row_cover_c"] = QuantityField(
+            quantity=Quantity.WARMTH,
+            units=self.instance.units,
+            label=_("A row cover keeps off"),
+            lowest=0,
+            highest=MOST_ROW_COVER_C,
+            help_text=_("Light covers keep off 2 to 5 °F, 1 to 3 °C (harvesttotable.com)."),
+        )
         self.fields["nerve"].choices = [("", _("as the frost dates suggest")), *NerveChoice.choices]
         offer_languages(self)
 

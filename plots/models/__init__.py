@@ -13,6 +13,7 @@ from plots.models.care import (
     StepKind,
 )
 from plots.models.ground import (
+    MOST_ROW_COVER_C,
     Assignment,
     Garden,
     NerveChoice,
@@ -79,6 +80,7 @@ __all__ = [
     "BLOCKS",
     "CONTACTS",
     "FINAL",
+    "MOST_ROW_COVER_C",
     "YEARLY_KINDS",
     "AfterDecline",
     "AgreementText",

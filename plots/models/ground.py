@@ -33,6 +33,9 @@ def validate_zone(name: str) -> None:
         raise ValidationError(_("“%(name)s” is not the name of a time zone."), params={"name": name})
 
 
+# A light row cover keeps plants 2 to 5 °F warmer than the air (harvesttotable.com): the low end of that.
+LIGHT_ROW_COVER_C = 1.11
+MOST_ROW_COVER_C = 10.0
 PUBLIC_LINE = 160  # characters that who scans a stake reads at a glance
 
 
@@ -47,7 +50,7 @@ class Paper(models.TextChoices):
 
 
 class NerveChoice(models.TextChoices):
-    """How much frost risk a garden accepts; empty follows what its frost dates suggest."""
+    """How much frost risk is accepted; empty follows the person, the garden, or what its dates suggest."""
 
     CAREFUL = "careful", _("careful: 1 spring in 10 may still bring a freeze")
     MIDDLING = "middling", _("middling: 3 springs in 10")
@@ -76,6 +79,11 @@ class Garden(models.Model):
     units = models.CharField(_("units"), max_length=8, choices=Units.choices, default=Units.US)
     paper = models.CharField(_("paper"), max_length=8, choices=Paper.choices, default=Paper.LETTER)
     nerve = models.CharField(_("nerve"), max_length=10, choices=NerveChoice.choices, blank=True)
+    row_cover_c = models.FloatField(
+        _("a row cover keeps off"), default=LIGHT_ROW_COVER_C,
+        validators=[MinValueValidator(0), MaxValueValidator(MOST_ROW_COVER_C)],
+    )  # fmt: skip
+    row_cover_source = TidyField(_("who says so"), max_length=160, blank=True)
     language = models.CharField(_("language"), max_length=12, blank=True)
     public_line = TidyField(_("line for visitors"), max_length=PUBLIC_LINE, blank=True)
     made_at = models.DateTimeField(default=timezone.now, editable=False)
@@ -96,6 +104,10 @@ class Garden(models.Model):
             models.CheckConstraint(condition=Q(paper__in=Paper.values), name="garden_paper_known"),
             models.CheckConstraint(
                 condition=Q(nerve__in=["", *NerveChoice.values]), name="garden_nerve_known"
+            ),
+            models.CheckConstraint(
+                condition=Q(row_cover_c__gte=0, row_cover_c__lte=MOST_ROW_COVER_C),
+                name="garden_row_cover_keeps_some_frost_off",
             ),
         ]
 

@@ -12,7 +12,7 @@ from django.utils import timezone
 from django.utils.translation import gettext_lazy as _
 
 from plots.models.fields import FoldedField, TidyField, an_email_address
-from plots.models.ground import Garden
+from plots.models.ground import Garden, NerveChoice
 from plots.models.roster import Household
 from plots.powers import Power, powers_of
 
@@ -126,6 +126,7 @@ class Membership(models.Model):
     emergency_name = TidyField(_("to be called in an emergency"), max_length=120, blank=True)
     emergency_phone = TidyField(_("their telephone"), max_length=40, blank=True)
     weekly_letter = models.BooleanField(_("send me the weekly letter"), default=False)
+    nerve = models.CharField(_("nerve"), max_length=10, choices=NerveChoice.choices, blank=True)
     letter_on = models.DateField(null=True, editable=False)  # day of the last one
     made_at = models.DateTimeField(default=timezone.now, editable=False)
 
@@ -140,6 +141,9 @@ class Membership(models.Model):
                     address_for__in=ContactFor.values,
                 ),
                 name="membership_consent_known",
+            ),
+            models.CheckConstraint(
+                condition=models.Q(nerve__in=["", *NerveChoice.values]), name="membership_nerve_known"
             ),
         ]
 
