@@ -58,6 +58,24 @@ def _frost_free_days(year: GrowingYear, first_frost: int) -> int:
     return DAYS_IN_YEAR if last is None else (first_frost - last) % DAYS_IN_YEAR
 
 
+def ripe_by(facts: CropFacts, year: GrowingYear, frost: int) -> Iterator[Bound]:
+    """The days by which an autumn crop has to be ripe: by a published margin from the mean first `frost`,
+    or by the record itself.
+    """
+    if not year.has_normals:
+        margin = facts.fall_margin_days
+        if margin is None:
+            margin = TENDER_MARGIN_DAYS if dies_at(facts) >= 0 else 0
+        yield Bound(frost - margin, "published-margin", {"margin": margin, "frost": year.date(frost)})
+        return
+    freeze, values = year.ending_freeze(Turn.AUTUMN, dies_at(facts))
+    if freeze is not None:
+        yield Bound(freeze, "killing-freeze", values)
+    ends = growth_ends(facts, year)
+    if ends is not None:
+        yield Bound(ends, "growth-ends", {"ends": year.date(ends), "celsius": facts.growth_min_c})
+
+
 @dataclass(frozen=True, slots=True)
 class _Autumn:
     """An autumn planting where the mean first frost is known, `frost`, and how it `ripens`."""
@@ -69,7 +87,7 @@ class _Autumn:
     ripens: Ripening
 
     def span(self) -> Span | NoSpan:
-        ripe = min(self._ripe_by(), key=lambda bound: bound.day, default=None)
+        ripe = min(ripe_by(self.facts, self.year, self.frost), key=lambda bound: bound.day, default=None)
         if ripe is None:  # nothing ends it before the spring turn takes over
             return frost_free_span(self.facts, self.start, self.year, Turn.AUTUMN)
         latest, why_latest = latest_allowed([self._back_from(ripe, "counted-back-latest", Pace.QUICK, 0)])
@@ -79,24 +97,6 @@ class _Autumn:
             return NoSpan(nothing_between((date(earliest), why_earliest[0]), (date(latest), why_latest[0])))
         best = earliest + round((latest - earliest) * BEST_SHARE)
         return Span(earliest, best, latest, (*why_earliest, Reason("a-third-in", Edge.BEST), *why_latest))
-
-    def _ripe_by(self) -> Iterator[Bound]:
-        """The days by which the crop has to be ripe: by a published margin, or by the record itself."""
-        if not self.year.has_normals:
-            margin = self.facts.fall_margin_days
-            if margin is None:
-                margin = TENDER_MARGIN_DAYS if dies_at(self.facts) >= 0 else 0
-            values = {"margin": margin, "frost": self.year.date(self.frost)}
-            yield Bound(self.frost - margin, "published-margin", values)
-            return
-        freeze, values = self.year.ending_freeze(Turn.AUTUMN, dies_at(self.facts))
-        if freeze is not None:
-            yield Bound(freeze, "killing-freeze", values)
-        ends = growth_ends(self.facts, self.year)
-        if ends is not None:
-            yield Bound(
-                ends, "growth-ends", {"ends": self.year.date(ends), "celsius": self.facts.growth_min_c}
-            )
 
     def _back_from(self, last: Bound, code: str, pace: Pace, picking: int) -> Bound:
         """The day to begin for `picking` days of harvest before the `last` day."""
