@@ -3,7 +3,8 @@
 Logs are read in the order of their days. One that says which sowing it tells of counts there; another goes to
 the first sowing at which that is still to be done. Beginning again before anything was picked starts a sowing
 anew; beginning again later is one sowing more. Clearing the whole plot ends what had begun there, and leaves
-alone what is to be begun later. A step after a later one was taken (hardening off what stands
+alone what is to be begun later; a frost takes what stood in the ground that day, and what it took may be
+begun anew. A step after a later one was taken (hardening off what stands
 in the ground already) stays in the diary and moves nothing, so that the days of a sowing are always in order.
 """
 
@@ -16,12 +17,13 @@ from types import MappingProxyType
 
 from crops.facts import MOST_SUCCESSIONS
 from schedules.windows import Done, Start
-from schedules.windows.happened import IN_THE_GROUND, STAGES, Happened, Stage
+from schedules.windows.happened import ENDS, IN_THE_GROUND, STAGES, Happened, Stage
 from schedules.work import Work
 
 TELLING = frozenset(stage.value for stages in STAGES.values() for stage in stages)
 _MAIN = {Start.SOW: Stage.SOW, Start.TRANSPLANT: Stage.TRANSPLANT}
 _ORDER = tuple(Stage)
+_A_DAY = timedelta(days=1)
 
 
 @dataclass(frozen=True, slots=True)
@@ -115,8 +117,10 @@ class _Sowing:
             return False
         if self.days.keys() == {Stage.CLEAR}:  # its place was cleared before it was begun
             return True
-        over = {Stage.HARVEST, Stage.CLEAR}
-        return not over & self.days.keys() and (stage is _MAIN[self.start] or self.accepts(_MAIN[self.start]))
+        over = {Stage.HARVEST, Stage.CLEAR}  # what a frost took may be planted anew
+        if over & self.days.keys():
+            return False
+        return stage is _MAIN[self.start] or Stage.KILLED in self.days or self.accepts(_MAIN[self.start])
 
     def reach(self, stage: Stage, done: Done) -> None:
         """Takes a stage; whatever came after it is to be done again."""
@@ -138,8 +142,8 @@ class _Record:
 
     def take(self, stage: Stage, done: Done, number: int | None) -> None:
         """Reads one log."""
-        if stage is Stage.CLEAR and number is None:
-            for sowing in self.sowings.values():
+        if stage in ENDS and number is None:
+            for sowing in self.sowings.values() if stage is Stage.CLEAR else self._stood(done.day):
                 self._tell(sowing, stage, done)
             return
         known = number if number is None or 1 <= number <= MOST_SUCCESSIONS else None
@@ -154,10 +158,16 @@ class _Record:
             if sowing.grew_before(done.day):
                 self._tell(sowing, Stage.CLEAR, done)
 
+    def _stood(self, day: date) -> list[_Sowing]:
+        """What a frost of `day` took: what stood in the ground; where no log tells of any, the first."""
+        known = list(self.sowings.values())
+        stood = [one for one in known if not ENDS & one.days.keys() and one.grew_before(day + _A_DAY)]
+        return stood or known[:1]
+
     def _tell(self, sowing: _Sowing, stage: Stage, done: Done) -> None:
         if sowing.accepts(stage) or sowing.may_restart(stage):
             sowing.reach(stage, done)
-        elif stage is Stage.HARVEST and stage in sowing.days and Stage.CLEAR not in sowing.days:
+        elif stage is Stage.HARVEST and stage in sowing.days and not ENDS & sowing.days.keys():
             sowing.last_picked = done
 
     def _next(self, stage: Stage, done: Done) -> int | None:
@@ -175,7 +185,7 @@ class _Record:
 
     def _picked(self, done: Done) -> int | None:
         """The first sowing whose picking is not over; where all are, the last."""
-        standing = [number for number, sowing in self.sowings.items() if Stage.CLEAR not in sowing.days]
+        standing = [number for number, sowing in self.sowings.items() if not ENDS & sowing.days.keys()]
         begun = [number for number in standing if self.sowings[number].days]
         for number in begun:
             first = self.sowings[number].days.get(Stage.HARVEST)

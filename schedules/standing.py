@@ -53,8 +53,8 @@ def standing_on(
 def _sowing(
     start: Start, told: Happened, plan: Mapping[Operation, Window], plot_cleared: Collection[date]
 ) -> Standing | None:
-    """One sowing, unless it was cleared or nobody can say when it began."""
-    if told.cleared is not None:
+    """One sowing, unless it was lost or cleared, or nobody can say when it began."""
+    if told.ended is not None:
         return None
     since = min((told.days[stage].day for stage in IN_THE_GROUND[start] if stage in told.days), default=None)
     if since is None:

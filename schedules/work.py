@@ -24,6 +24,7 @@ class Work(StrEnum):
     SUPPORT = "support"
     SCOUT = "scout"
     TREAT = "treat"  # a product was used, with the interval of its own label
+    KILLED = "killed"  # by frost: what stood there is lost
     CLEAR = "clear"
     HOURS = "hours"
     NOTE = "note"
@@ -48,6 +49,7 @@ OF_A_PLANTING = frozenset(
         Work.CAME_UP,
         Work.TRANSPLANT,
         Work.THIN,
+        Work.KILLED,
     }
 )
 # What tells of nobody at the plot.

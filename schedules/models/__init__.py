@@ -17,6 +17,7 @@ from schedules.models.measures import BunchWeight, HoseFlow, WateringCan
 from schedules.models.photos import LogPhoto
 from schedules.models.readings import GardenReading
 from schedules.models.scouting import Guidance, SeverityChoice, Sighting, Treatment
+from schedules.models.shifts import DateBefore, DatesMoved
 from schedules.models.water import RainReading
 
 __all__ = [
@@ -25,6 +26,8 @@ __all__ = [
     "BunchWeight",
     "CalendarFeed",
     "DailyWeather",
+    "DateBefore",
+    "DatesMoved",
     "FrostTableDate",
     "GardenClimate",
     "GardenReading",

@@ -36,6 +36,7 @@ class WorkChoice(models.TextChoices):
     SUPPORT = Work.SUPPORT, _("supported")
     SCOUT = Work.SCOUT, _("scouted")
     TREAT = Work.TREAT, _("used a product")
+    KILLED = Work.KILLED, _("lost to frost")
     CLEAR = Work.CLEAR, _("cleared")
     HOURS = Work.HOURS, _("hours for the garden")
     NOTE = Work.NOTE, _("note")

@@ -17,7 +17,7 @@ from schedules.seasons import day_number
 from schedules.windows.bounds import Span
 from schedules.windows.course import Course
 from schedules.windows.growth import HARDEN_OFF_DAYS, emergence, indoor_days, needs_thinning
-from schedules.windows.happened import STAGES, Happened, Stage
+from schedules.windows.happened import ENDS, STAGES, Happened, Stage
 from schedules.windows.types import Done, Edge, Operation, Reason, Start, Window
 
 _EDGES = (Edge.EARLIEST, Edge.BEST, Edge.LATEST)
@@ -192,15 +192,15 @@ class Sowing:
         if done is not None:
             return self._done(operation, done, done)
         if later is not None and not self._was_over(reckoned, later):
-            code = "cleared" if later.stage is Stage.CLEAR else "passed-by"
+            code = "cleared" if later.stage in ENDS else "passed-by"
             return self._none(operation, Reason(code, Edge.NONE, True, self._values(later)))
         if reckoned is None:
             return self._refused(operation)
         return self._after(reckoned)
 
     def _was_over(self, reckoned: Window | None, later: Anchor) -> bool:
-        """Whether it was cleared only after its time of picking, of which nothing was told."""
-        if reckoned is None or reckoned.latest is None or later.stage is not Stage.CLEAR:
+        """Whether it was lost or cleared only after its time of picking, of which nothing was told."""
+        if reckoned is None or reckoned.latest is None or later.stage not in ENDS:
             return False
         return reckoned.operation is Operation.HARVEST and reckoned.latest < later.day
 
@@ -214,9 +214,9 @@ class Sowing:
         return replace(found, earliest=first.day, best=first.day, latest=last.day, done=last)
 
     def _picked(self, reckoned: Window | None, first: Done) -> Window:
-        """Picking goes on for its time from the first day, or until it is cleared."""
+        """Picking goes on for its time from the first day, or until it is lost or cleared."""
         last = self.told.last_picked or first
-        if self.told.cleared is not None:
+        if self.told.ended is not None:
             return self._done(Operation.HARVEST, first, last)
         begins, course = self._number(first.day), self.course
         days = course.facts.harvest_days_high or 0

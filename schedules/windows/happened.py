@@ -19,23 +19,26 @@ class Stage(StrEnum):
     TRANSPLANT = Operation.TRANSPLANT
     THIN = Operation.THIN
     HARVEST = Operation.HARVEST  # its first picking
+    KILLED = "killed"  # lost to frost
     CLEAR = "clear"
 
 
 STAGES: Mapping[Start, tuple[Stage, ...]] = {
-    Start.SOW: (Stage.SOW, Stage.CAME_UP, Stage.THIN, Stage.HARVEST, Stage.CLEAR),
+    Start.SOW: (Stage.SOW, Stage.CAME_UP, Stage.THIN, Stage.HARVEST, Stage.KILLED, Stage.CLEAR),
     Start.TRANSPLANT: (
         Stage.START_INDOORS,
         Stage.CAME_UP,
         Stage.HARDEN_OFF,
         Stage.TRANSPLANT,
         Stage.HARVEST,
+        Stage.KILLED,
         Stage.CLEAR,
     ),
 }
+ENDS = frozenset({Stage.KILLED, Stage.CLEAR})
 # What is told of a sowing where it grows; seedlings under cover stand elsewhere.
 IN_THE_GROUND: Mapping[Start, tuple[Stage, ...]] = {
-    Start.SOW: STAGES[Start.SOW][:-1],
+    Start.SOW: STAGES[Start.SOW][:-2],
     Start.TRANSPLANT: (Stage.TRANSPLANT, Stage.HARVEST),
 }
 
@@ -52,5 +55,6 @@ class Happened:
         return self.days.get(stage)
 
     @property
-    def cleared(self) -> Done | None:
-        return self.days.get(Stage.CLEAR)
+    def ended(self) -> Done | None:
+        """When nothing was left of it: lost to frost, or cleared."""
+        return self.days.get(Stage.KILLED) or self.days.get(Stage.CLEAR)

@@ -21,6 +21,7 @@ def fact_text(work: str, day: date) -> str:
         "transplant": _("It was transplanted on %(day)s"),
         "thin": _("It was thinned on %(day)s"),
         "harvest": _("It was first picked on %(day)s"),
+        "killed": _("It was lost to frost on %(day)s"),
         "clear": _("It was cleared on %(day)s"),
     }
     return facts[work] % {"day": month_day(day)}

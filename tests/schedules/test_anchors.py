@@ -55,6 +55,17 @@ def _words(sowing) -> str:
             2,
             {1: "sow 4-20, harvest 7-1, last 7-1", 2: "sow 5-11, harvest 7-30, last 7-30"},
         ),
+        # A frost takes what stood; what it took may be begun anew, what comes later is left alone.
+        ("sow 4-20, killed 5-12", 2, {1: "sow 4-20, killed 5-12"}),
+        ("killed 5-12", 1, {1: "killed 5-12"}),
+        ("sow 4-20, sow 5-11, killed 5-12", 3, {1: "sow 4-20, killed 5-12", 2: "sow 5-11, killed 5-12"}),
+        ("sow 4-20, sow 5-11, killed#2 5-12", 2, {1: "sow 4-20", 2: "sow 5-11, killed 5-12"}),
+        ("sow 4-20, killed 5-12, sow 5-20", 1, {1: "sow 5-20"}),
+        (
+            "sow 4-20, harvest 7-1, killed 9-30, harvest 10-1, clear 10-9",
+            1,
+            {1: "sow 4-20, harvest 7-1, killed 9-30, clear 10-9, last 7-1"},
+        ),
         # Clearing ends one sowing or all of them; what was never begun can still be.
         ("sow 4-20, sow 5-11, clear#1 8-1", 2, {1: "sow 4-20, clear 8-1", 2: "sow 5-11"}),
         ("sow 4-20, clear 8-1, harvest 8-2", 2, {1: "sow 4-20, clear 8-1", 2: "clear 8-1"}),
