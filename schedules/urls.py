@@ -91,7 +91,7 @@ own_climate = [
     path("g/<slug:slug>/readings/logger/", readings.readings_import, name="readings_import"),
     path("g/<slug:slug>/readings/<int:pk>/remove/", readings.reading_remove, name="reading_remove"),
     path("g/<slug:slug>/taught/", lessons.taught, name="taught"),
-    path("g/<slug:slug>/taught/set/", lessons.taught_set, name="taught_set"),
+    path("g/<slug:slug>/taught/<int:pk>/", lessons.taught_set, name="taught_set"),
 ]
 log_pages = [
     path("g/<slug:slug>/log/", logs.log_new, name="log_new"),

@@ -31,7 +31,8 @@ def garden_climate(garden: Garden, chosen: GardenClimate | None = None) -> Clima
         counted = _record_climate(
             _stations(garden, chosen), chosen.offset_c, hemisphere, recent_only=chosen.recent_only
         )
-        return replace(counted, soil_read=_soil_read(garden))
+        soil_read = _soil_read(garden)
+        return replace(counted, soil_read=soil_read) if soil_read else counted
     return _dates_climate(garden, chosen.basis, hemisphere)
 
 

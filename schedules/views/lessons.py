@@ -91,19 +91,15 @@ def _lessons(garden: Garden) -> list[Lesson]:
 
 
 @require_POST
-def taught_set(request: HttpRequest, slug: str) -> HttpResponse:
-    """Set aside what was learned of a crop or variety, or let it count again."""
+def taught_set(request: HttpRequest, slug: str, pk: int) -> HttpResponse:
+    """Set aside what was learned of a crop or a variety of it, or let it count again."""
     garden = garden_to_run(request.user, slug, Power.SETTINGS)
-    crop = get_object_or_404(Crop, pk=_key(request.POST.get("crop")))
+    crop = get_object_or_404(crops_for(garden), pk=pk)
     variety = chosen_row(garden.varieties.filter(crop=crop), request.POST.get("variety", ""))
     change = take_lessons_up if request.POST.get("counts") == "yes" else set_lessons_aside
     if change(garden=garden, crop=crop, variety=variety, by=request.user):
         messages.success(request, _("Dates are worked out anew from now on."))
     return redirect("schedules:taught", slug)
-
-
-def _key(text: str | None) -> int:
-    return int(text) if text and text.isdecimal() and len(text) < 18 else 0
 
 
 @require_safe

@@ -11,6 +11,7 @@ from schedules.trend import Trend
 from schedules.wording.phrases import month_day
 
 _PLAIN_CHANCE = 0.05
+_MERE_CHANCE = 0.5
 
 
 def trend_text(trend: Trend) -> str:
@@ -68,6 +69,8 @@ def _shift_text(side: Side, later: int) -> str:
 
 
 def _chance_text(by_chance: float) -> str:
+    if by_chance >= _MERE_CHANCE:
+        return _("Chance alone brings differences like that.")
     percent = max(round(100 * by_chance), 1)
     if by_chance < _PLAIN_CHANCE:
         return _("Chance alone would bring such a difference in about %(percent)s of 100 records.") % {

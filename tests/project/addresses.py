@@ -289,6 +289,7 @@ _MAKERS = {
         "agreement_pdf": _text_in_force,
         "frost_remove": _record,
         "reading_remove": _reading,
+        "taught_set": lambda cast: {"pk": _own_crop(cast).pk},
         "when_crop": lambda cast: {"crop": _own_crop(cast).slug},
         **dict.fromkeys(("plan", "planting_add", "calendar_pdf", "plot_diary", "glance"), _plot),
         "planting_new": lambda cast: {"pk": cast.plot.pk, "crop": _own_crop(cast).slug},

@@ -154,9 +154,9 @@ def test_queries(recorded, records, django_assert_num_queries):
         record.save()
     MembershipFactory.create_batch(records, garden=recorded.garden)
     page(recorded)
-    with django_assert_num_queries(5):
+    with django_assert_num_queries(6):
         page(recorded)
-    with django_assert_num_queries(5):
+    with django_assert_num_queries(6):
         page(recorded, "?date=2026-05-10", htmx=True)
     with django_assert_num_queries(8):
         recorded.member.get(recorded.url("source/"))

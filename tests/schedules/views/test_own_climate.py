@@ -1,0 +1,251 @@
+"""The garden's own climate: readings, the learned difference, stations, years, and what sowings taught."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+from datetime import date, datetime, timedelta
+from io import BytesIO
+from random import Random
+from uuid import uuid4
+
+import pytest
+from django.test import Client
+from django.utils import timezone
+
+from plots.models import Change
+from schedules.days import DayWeather
+from schedules.models import DailyWeather, GardenClimate, GardenReading, Ripening, StationRecord
+from schedules.seasons import Side
+from schedules.service import GardenDates, choose_basis, chosen_climate, garden_climate, save_mean_frost
+from schedules.service.logs import keep_logs, remove_log
+from schedules.windows import Operation
+from schedules.work import Work
+from tests.conftest import Cast
+from tests.schedules.samples import carrot, planted, set_mean_frost
+
+TODAY = date(2026, 6, 20)
+URL = "/g/linden-row/"
+
+
+@pytest.fixture
+def garden(cast: Cast, time_machine) -> Cast:
+    time_machine.move_to("2026-06-20T18:00Z", tick=False)
+    return cast
+
+
+def winters(first_year: int, years: int, *, colder: float = 0.0, recent_later: int = 0) -> list[DayWeather]:
+    """Years that freeze until some day of May and from some day of October on; half the nights are clear."""
+    random = Random(first_year)  # noqa: S311
+    days = []
+    for year in range(first_year, first_year + years):
+        shift = recent_later if year >= first_year + years - 15 else 0
+        last = date(year, 5, 5) + timedelta(days=random.randrange(-9, 10) + shift)
+        first = date(year, 10, 5) + timedelta(days=random.randrange(-9, 10))
+        day = date(year, 1, 1)
+        while day.year == year and day <= TODAY:
+            low = (-4.0 if day <= last or day >= first else 7.0) - colder
+            days.append(DayWeather(day, low, low + (18 if day.toordinal() % 2 else 6), None))
+            day += timedelta(days=1)
+    return days
+
+
+def station(cast: Cast, name: str, days: list[DayWeather], **place: float) -> StationRecord:
+    ends = {"first_day": days[0].day, "last_day": days[-1].day}
+    record = StationRecord.objects.create(garden=cast.garden, name=name, file_format="plain", **ends, **place)
+    rows = (DailyWeather(record=record, day=d.day, tmin_c=d.tmin_c, tmax_c=d.tmax_c) for d in days)
+    DailyWeather.objects.bulk_create(rows, batch_size=400)
+    return record
+
+
+def page(client: Client, address: str, status: int = 200) -> str:
+    response = client.get(URL + address)
+    assert response.status_code == status
+    return shown(response)
+
+
+def shown(response) -> str:
+    main = response.content.decode().partition("<main")[2].partition("</main>")[0]
+    return " ".join(main.replace("\xa0", " ").replace("&#x27;", "'").split())
+
+
+def test_members_type_what_thermometers_show_and_take_it_back(garden: Cast, as_user) -> None:
+    member, other = as_user(garden.member), as_user(garden.holder)
+    assert "Nobody has read them yet." in page(member, "readings/")
+    typed = {"tmin_c": "28", "tmax_c": "", "soil_c": "", "day": "2026-06-20"}
+    member.post(URL + "readings/", typed)
+    other.post(URL + "readings/", typed | {"tmin_c": "", "soil_c": "12 °C"})
+    reading = GardenReading.objects.get()
+    assert (round(reading.tmin_c, 2), reading.tmax_c, reading.soil_c) == (-2.22, None, 12.0)
+    assert "lowest 28 °F soil 53.6 °F" in page(member, "readings/")
+    assert Change.objects.filter(what="thermometer-changed").count() == 1
+    wrong = member.post(URL + "readings/", typed | {"tmax_c": "20", "day": "2026-06-21"})
+    assert wrong.status_code == 422
+    assert "This day is still to come." in shown(wrong)
+    assert "The highest of this day lies below its lowest." in shown(wrong)
+    assert 'value="20"' in shown(wrong)
+    nothing = member.post(URL + "readings/", {"day": "2026-06-19"})
+    assert "Type what at least one thermometer showed." in shown(nothing)
+    assert other.post(URL + f"readings/{reading.pk}/remove/").status_code == 403
+    member.post(URL + f"readings/{reading.pk}/remove/")
+    assert not GardenReading.objects.exists()
+
+
+def logger_file(low: float, *, days: int = 3) -> BytesIO:
+    lines = ["no,Date Time,Temperature (°C)"]
+    for hour in range(24 * days):
+        moment = datetime(2026, 6, 1) + timedelta(hours=hour)  # noqa: DTZ001
+        lines.append(f"{hour},{moment:%m/%d/%Y %H:%M},{low if moment.hour == 5 else low + 9}")
+    file = BytesIO("\n".join(lines).encode())
+    file.name = "logger.csv"
+    return file
+
+
+def test_a_loggers_file_becomes_days_and_typed_ones_stay(garden: Cast, as_user) -> None:
+    client = as_user(garden.coordinator)
+    GardenReading.objects.create(garden=garden.garden, day=date(2026, 6, 2), tmin_c=4.0)
+    refused = client.post(URL + "readings/logger/", {"file": logger_file(1.5)})
+    assert refused.status_code == 422
+    assert "may begin with the month or with the day" in shown(refused)
+    done = client.post(
+        URL + "readings/logger/", {"file": logger_file(1.5), "order": "month-first"}, follow=True
+    )
+    assert "2 days are new or changed. 1 typed by hand stays as it was." in done.content.decode()
+    kept = dict(GardenReading.objects.values_list("day", "tmin_c"))
+    assert kept == {date(2026, 6, 1): 1.5, date(2026, 6, 2): 4.0, date(2026, 6, 3): 1.5}
+    again = client.post(
+        URL + "readings/logger/", {"file": logger_file(1.5), "order": "month-first"}, follow=True
+    )
+    assert "0 days are new or changed. 2 were there already." in again.content.decode()
+
+
+def test_a_learned_difference_moves_dates_once_a_coordinator_accepts_it(garden: Cast, as_user) -> None:
+    client = as_user(garden.coordinator)
+    days = winters(2000, 27)
+    choose_basis(garden=garden.garden, basis="record", record=station(garden, "Mill", days))
+    assert "No night was read in the garden" in page(client, "frost/source/offset/")
+    readings = [
+        GardenReading(garden=garden.garden, day=day.day, tmin_c=day.tmin_c - 1.2 + (step % 4) / 10)
+        for step, day in enumerate(days[-80:])
+    ]
+    readings[10].tmin_c = 22.6  # °F where °C are kept
+    GardenReading.objects.bulk_create(readings)
+    found = page(client, "frost/source/offset/")
+    assert "colder, ± 0.1 °F, from" in found
+    assert "clear nights" in found
+    assert "°F and °C may be mixed up" in found
+    assert "In every date since" not in found
+    offered = found.partition('name="offset_c" value="')[2].partition('"')[0]
+    stale = client.post(URL + "frost/source/offset/accept/", {"offset_c": "-9.0"}, follow=True)
+    assert "The readings have changed meanwhile." in stale.content.decode()
+    before = garden_climate(garden.garden).record.curve(Side.LAST, -4.4).frozen
+    client.post(URL + "frost/source/offset/accept/", {"offset_c": offered})
+    chosen = chosen_climate(garden.garden)
+    assert (str(chosen.offset_c), chosen.offset_by, chosen.offset_on) == (offered, garden.coordinator, TODAY)
+    assert chosen.offset_nights > 30
+    assert before == 0
+    assert garden_climate(garden.garden).record.curve(Side.LAST, -4.4).frozen > 20
+    assert "In every date since June 20, 2026." in page(client, "frost/source/offset/")
+    assert Change.objects.get(what="offset-accepted").after["offset_nights"] == chosen.offset_nights
+    client.post(URL + "frost/source/offset/", {"direction": "same", "amount": ""})
+    assert chosen_climate(garden.garden).offset_nights is None
+
+
+def test_stations_are_compared_weighed_and_their_late_years_chosen(garden: Cast, as_user) -> None:
+    garden.garden.longitude = -104.0
+    garden.garden.save()
+    client, member = as_user(garden.coordinator), as_user(garden.member)
+    assert "no station's record yet" in page(member, "frost/source/stations/")
+    mill = station(
+        garden, "Mill", winters(1990, 37, recent_later=-12), latitude=40.5, longitude=-104.1, elevation_m=1500
+    )
+    hill = station(garden, "Hill", winters(2010, 16, colder=2.0), latitude=40.6, longitude=-104.2)
+    choose_basis(garden=garden.garden, basis="record", record=mill)
+    found = page(member, "frost/source/stations/")
+    assert "°F colder" in found
+    assert "In the last 15 years the middle last freeze came on April" in found
+    assert "earlier than over all 36" in found
+    assert "Chance alone brings differences like that." in found  # autumns did not change
+    assert "Chance alone would bring such a difference in about 1 of 100 records." in found
+    assert "share in percent" not in found
+    shares = {f"share_{mill.pk}": "70", f"share_{hill.pk}": "20"}
+    wrong = client.post(URL + "frost/source/stations/", shares)
+    assert (wrong.status_code, "have to make 100 together" in shown(wrong)) == (422, True)
+    client.post(URL + "frost/source/stations/", shares | {f"share_{hill.pk}": "30"})
+    weighed = garden_climate(garden.garden)
+    assert weighed.record.curve(Side.LAST, -4.4).frozen == 36  # -4.0 at the mill, but 0.6 colder together
+    assert "Hill</h3>" in page(member, "frost/source/")
+    assert "it counts 30 %" in page(member, "frost/source/")
+    client.post(URL + "frost/source/years/", {"years": "recent"})
+    assert garden_climate(garden.garden).record.curve(Side.LAST, 0.0).used == 15
+    assert "The garden plans by the last fifteen years alone." in page(member, "frost/source/stations/")
+    client.post(URL + "frost/source/use/", {"basis": "record", "record": mill.pk})
+    assert not GardenClimate.objects.get().weighted
+    assert member.post(URL + "frost/source/stations/", shares).status_code == 403
+
+
+def test_a_years_freezes_are_placed_on_the_curve(garden: Cast, as_user) -> None:
+    member = as_user(garden.member)
+    assert "frost dates" in page(member, "frost/year/")
+    days = winters(2000, 26)
+    choose_basis(garden=garden.garden, basis="record", record=station(garden, "Mill", days))
+    GardenReading.objects.create(garden=garden.garden, day=date(2025, 5, 29), tmin_c=-0.5)
+    found = page(member, "frost/year/?year=2025")
+    assert "Your last freeze, May 29, was later than in 25 of 25 years." in found
+    assert "read on the garden's own thermometer" in found
+    assert "Your first freeze, " in found
+    assert "No freeze of that spring is known." in found  # at 24 °F
+    assert page(member, "frost/year/?year=9999") == page(member, "frost/year/")
+    save_mean_frost(garden=garden.garden, last=(5, 10), first=(10, 1), spread_days=12, source="")
+    garden.garden.readings.create(day=date(2026, 5, 25), tmin_c=-1.0)
+    assert "later than in" in page(member, "frost/year/?year=2026")
+
+
+def told(cast: Cast, planting, work: str, day: date, **more: object):
+    people = {"person": cast.holder, "by": cast.holder}
+    told = {"planting": planting, "work": work, "day": day, **people, **more}
+    return keep_logs(garden=cast.garden, plots=[planting.plot], key=uuid4(), **told).rows[0]
+
+
+def harvest(cast: Cast, planting) -> date:
+    found = GardenDates.of(cast.garden).planting(planting)
+    return next(w.best for w in found.windows if w.operation is Operation.HARVEST)
+
+
+def test_first_pickings_teach_days_to_maturity_until_set_aside(garden: Cast, as_user) -> None:
+    client, member = as_user(garden.coordinator), as_user(garden.member)
+    assert "Nothing yet." in page(member, "taught/")
+    set_mean_frost(garden.garden)
+    crop = carrot()
+    old, new = planted(garden.plot, crop, year=2025), planted(garden.plot, crop, year=2026)
+    before = harvest(garden, new)
+    told(garden, old, Work.SOW, date(2025, 4, 20))
+    expected = harvest(garden, old) - date(2025, 4, 20)
+    picked = told(garden, old, Work.PICK, date(2025, 4, 20) + expected + timedelta(days=16))
+    told(garden, old, Work.PICK, date(2025, 9, 20))
+    row = Ripening.objects.get()
+    assert (row.expected_days, row.took_days) == (expected.days, expected.days + 16)
+    assert harvest(garden, new) - before == timedelta(days=4)
+    found = page(member, "taught/")
+    assert "4 days later" in found
+    assert "Set it aside" not in found
+    assert "from 1 sowing." in as_user(garden.holder).get(
+        URL + f"plantings/{new.pk}/"
+    ).content.decode().replace("\xa0", " ")
+    client.post(URL + f"taught/{crop.pk}/", {"variety": "", "counts": "no"})
+    assert harvest(garden, new) == before
+    assert "1 sowing, set aside" in page(client, "taught/")
+    client.post(URL + f"taught/{crop.pk}/", {"variety": "", "counts": "yes"})
+    assert harvest(garden, new) - before == timedelta(days=4)
+    remove_log(log=picked, by=garden.holder)
+    assert Ripening.objects.get().picked_on == date(2025, 9, 20)
+
+
+def test_soil_read_cold_holds_sowing_back(garden: Cast) -> None:
+    days = winters(2000, 26)
+    choose_basis(garden=garden.garden, basis="record", record=station(garden, "Mill", days))
+    before = garden_climate(garden.garden)
+    garden.garden.readings.create(day=date(2026, 4, 2), soil_c=1.0)
+    climate = garden_climate(garden.garden)
+    assert replace(climate, soil_read=()) == before
+    assert [one.celsius for one in climate.soil_read] == [1.0]
+    assert timezone.now().date() == TODAY
