@@ -11,7 +11,7 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 
 from schedules.windows.types import Reason
-from schedules.wording import anchored_reasons, autumn_reasons, course_reasons, spring_reasons
+from schedules.wording import anchored_reasons, autumn_reasons, course_reasons, fits_reasons, spring_reasons
 from schedules.wording.operations import edge_name
 
 _SENTENCES = (
@@ -19,6 +19,7 @@ _SENTENCES = (
     | autumn_reasons.SENTENCES
     | course_reasons.SENTENCES
     | anchored_reasons.SENTENCES
+    | fits_reasons.SENTENCES
 )
 
 
