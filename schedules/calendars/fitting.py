@@ -38,13 +38,13 @@ def _residuals(rows: Iterable[Row]) -> tuple[list[Residual], list[Residual]]:
         first_sowings = (
             window
             for window in matching_windows(row, UNFITTED)
-            if window.turn is Turn.SPRING and window.succession == 1 and window.earliest is not None
+            if window.turn is Turn.SPRING and window.succession == 1
         )
         for window in first_sowings:
             mild = mild_days(day_number(date(YEAR, *row.last_frost), YEAR))
-            if row.start is not None:
+            if row.start is not None and window.earliest is not None:
                 early.append((mild, (row.start - window.earliest).days))
-            if row.end is not None:
+            if row.end is not None and window.latest is not None:
                 late.append((mild, (row.end - window.latest).days))
     return early, late
 

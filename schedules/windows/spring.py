@@ -84,7 +84,7 @@ class _Spring:
         return Span(earliest, best, latest, (*why_earliest, why_best, *why_latest, *self._unknowns()))
 
     def _earliest_bounds(self) -> Iterator[Bound]:
-        yield self._published_earliest()
+        yield from self._published_earliest()
         if self.year.nerve.percent is not None:
             yield from self._after_killing_risk(self.year.nerve.percent)
         if not self.year.has_normals:
@@ -99,23 +99,21 @@ class _Spring:
             values = {"celsius": self.facts.growth_min_c, "tolerance_c": MONTH_MEAN_TOLERANCE_C}
             yield Bound(warm_air, "air-warm-enough", values)
 
-    def _published_earliest(self) -> Bound:
-        """Published weeks keep crops that frost kills safe from it, so a row cover moves them."""
-        covered = self._covered_frost()
-        if covered is None:
-            return self._uncovered_earliest()
-        weeks = self.weeks[0]
-        values = {"weeks": weeks, "frost": self.year.date(covered), "cover_c": -self._frost_under_cover()}
-        return Bound(covered + round(7 * weeks), "published-earliest-covered", values)
+    def _published_earliest(self) -> Iterator[Bound]:
+        """Published weeks keep crops that frost kills safe from it, so a row cover moves them.
 
-    def _covered_frost(self) -> int | None:
-        if self.facts.hardiness in COOL_SEASON or not self._frost_under_cover():
-            return None
-        return self.year.last_frost(self._frost_under_cover())
-
-    def _frost_under_cover(self) -> float:
-        """The temperature outside that is a frost under the row cover, °C."""
-        return self.year.killing(Side.LAST, 0.0)
+        Where hardly a frost reaches through the cover and warmth is known, warmth decides alone.
+        """
+        celsius = self.year.killing(Side.LAST, 0.0)
+        if self.facts.hardiness in COOL_SEASON or not celsius:
+            yield self._uncovered_earliest()
+            return
+        covered, weeks = self.year.last_frost(celsius), self.weeks[0]
+        if covered is not None:
+            values = {"weeks": weeks, "frost": self.year.date(covered), "cover_c": -celsius}
+            yield Bound(covered + round(7 * weeks), "published-earliest-covered", values)
+        elif not self.year.has_normals:
+            yield self._uncovered_earliest()
 
     def _uncovered_earliest(self) -> Bound:
         weeks = self.weeks[0]

@@ -2,15 +2,20 @@
 
 from __future__ import annotations
 
+import json
 import re
-from io import BytesIO
+from io import BytesIO, StringIO
 
 import pytest
+from django.core.management import call_command
 from django.test import Client
 from icalendar import Calendar
 from pypdf import PdfReader
 
+from crops.models import Crop
+from crops.service.catalogue import update_catalogue
 from schedules.service import calendar_sheet, make_feed, plot_season
+from schedules.windows import Window
 from schedules.wording.calendar import day_text
 from tests.conftest import Cast
 from tests.schedules.samples import carrot, planted, set_mean_frost, tomato
@@ -64,6 +69,32 @@ def test_the_year_before_is_on_the_sheet_only_as_far_as_it_reaches_in(cast: Cast
     planted(cast.plot, carrot(harvest_days_low=120, harvest_days_high=240), year=2025, turn="autumn")
     (row,) = sheet_of(cast).rows
     assert (row.operation, row.latest.year) == ("harvest", 2026)
+
+
+def test_the_command_gives_the_dates_of_the_plan(cast: Cast, holder: Client) -> None:
+    update_catalogue()
+    crops = {crop.slug: crop for crop in Crop.objects.filter(slug__in=["beet", "cabbage"])}
+    for slug, turn in (("beet", "spring"), ("beet", "autumn"), ("cabbage", "spring")):
+        planted(cast.plot, crops[slug], turn=turn)
+    out = StringIO()
+    arguments = ["--last-frost", "05-10", "--first-frost", "10-01", "--year", "2026", "--json"]
+    call_command("windows", *arguments, "--crop", "beet", "--crop", "cabbage", stdout=out)
+    printed = {
+        (one["crop"], one["season"], one["operation"], one["earliest"], one["best"], one["latest"])
+        for one in json.loads(out.getvalue())
+        if one["succession"] == 1 and one["earliest"]
+    }
+    planned = {
+        (window.crop, window.turn.value, window.operation.value, *dates_of(window))
+        for dated in plot_season(cast.plot, 2026, cast.garden.today()).calendar.plantings
+        for window in dated.windows
+    }
+    assert len(planned) == 3 + 3 + 4
+    assert planned <= printed
+
+
+def dates_of(window: Window) -> list[str]:
+    return [day.isoformat() for day in (window.earliest, window.best, window.latest)]
 
 
 def test_page_paper_and_feed_have_the_same_dates(cast: Cast, holder: Client) -> None:

@@ -16,16 +16,15 @@ from schedules.seasons import Hemisphere
 COLDEST_DAY = {Hemisphere.NORTH: 20, Hemisphere.SOUTH: 202}
 
 
-@cache
-def made_up(
+def weather(
     mean_c: float,
     amplitude_c: float,
     *,
     daily_range_c: float = 12.0,
     weather_c: float = 4.0,
     hemisphere: Hemisphere = Hemisphere.NORTH,
-) -> Climate:
-    """A climate by yearly mean, half the swing between seasons, daily range and day-to-day weather."""
+) -> list[DayWeather]:
+    """Days by yearly mean, half the swing between seasons, daily range and day-to-day weather, all in °C."""
     dice = random.Random(1)  # noqa: S311 - weather, not secrets
     days: list[DayWeather] = []
     day, spell = date(1990, 1, 1), 0.0
@@ -37,6 +36,26 @@ def made_up(
             DayWeather(day, round(middle - daily_range_c / 2, 1), round(middle + daily_range_c / 2, 1), 0.0)
         )
         day += timedelta(days=1)
+    return days
+
+
+@cache
+def made_up(
+    mean_c: float,
+    amplitude_c: float,
+    *,
+    daily_range_c: float = 12.0,
+    weather_c: float = 4.0,
+    hemisphere: Hemisphere = Hemisphere.NORTH,
+) -> Climate:
+    """The climate of such weather."""
+    days = weather(
+        mean_c,
+        amplitude_c,
+        daily_range_c=daily_range_c,
+        weather_c=weather_c,
+        hemisphere=hemisphere,
+    )
     return from_record(days, hemisphere)
 
 
