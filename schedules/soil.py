@@ -57,8 +57,8 @@ _OFFSET_SWING_C = 0.5
 _OFFSET_PEAK_DAY = 151  # 31 May; half a year later in the south
 _SECONDS_PER_DAY = 86400
 _FADING_DAYS = 5.0
-READ_NEAR_DAYS = 5
-"""How far from a day a reading still says most of what is known about it."""
+READ_NEAR_DAYS = 10
+"""How far from a day a reading is still felt; by then what it missed by has faded to a seventh."""
 
 
 @dataclass(frozen=True, slots=True)

@@ -90,7 +90,7 @@ def trends(climate: object) -> list[Trend]:
 
 @transaction.atomic
 def weigh_stations(*, garden: Garden, shares: Mapping[int, int], by: User) -> None:
-    """Plan by several stations, each with its share in percent; raises `ValidationError` if that cannot be."""
+    """Plan by several stations, each with its share in percent; else raises `ValidationError`."""
     chosen = _held(garden)
     records = list(garden.station_records.filter(pk__in=[pk for pk, share in shares.items() if share > 0]))
     if sum(shares.values()) != 100 or len(records) < 2:

@@ -1,9 +1,10 @@
-"""The garden and its stations: how it differs from them, what they disagree on, and of which years to plan."""
+"""The garden and its stations: how it differs, what they disagree on, and by which years to plan."""
 
 from __future__ import annotations
 
 from copy import copy
 from datetime import date
+from functools import partial
 
 from django.contrib import messages
 from django.core.exceptions import ValidationError
@@ -23,6 +24,7 @@ from schedules.models import GardenClimate
 from schedules.risk import CHART_YEAR
 from schedules.seasons import Side, from_day_number
 from schedules.service.stations import PERCENTS, Compared, compared, plan_by_years, trends, weigh_stations
+from schedules.views.shifts import Shown, kept_or_shown, to_accept
 from schedules.wording import offset as words
 from schedules.wording.trend import trend_text
 
@@ -33,11 +35,14 @@ def offset(request: HttpRequest, slug: str) -> HttpResponse:
     garden = garden_to_run(request.user, slug, Power.SETTINGS)
     chosen = service.chosen_climate(garden)
     form = OffsetForm(typed(request), garden=garden, offset_c=chosen.offset_c if chosen else 0.0)
+    preview = None
     if form.is_bound and form.is_valid():
-        service.set_offset(garden=garden, offset_c=form.offset_c(), by=request.user)
-        messages.success(request, _("The difference is kept; it counts before every frost date."))
-        return redirect("schedules:frost", slug)
-    context = {"chosen": chosen, **_learned(garden, chosen)}
+        told = {"garden": garden, "offset_c": form.offset_c(), "by": request.user}
+        preview = kept_or_shown(request, garden, partial(service.set_offset, **told))
+        if preview is None:
+            messages.success(request, _("The difference is kept; it counts before every frost date."))
+            return redirect("schedules:frost", slug)
+    context = {"chosen": chosen, "preview": preview, **_learned(garden, chosen)}
     return form_page(request, "schedules/frost_offset.html", form, garden=garden, **context)
 
 
@@ -65,7 +70,10 @@ def offset_accept(request: HttpRequest, slug: str) -> HttpResponse:
     if not estimate or request.POST.get("offset_c") != str(estimate.offset_c):
         messages.error(request, _("The readings have changed meanwhile. Look again before you accept."))
         return redirect("schedules:frost_offset", slug)
-    service.accept_offset(garden=garden, estimate=estimate, by=request.user)
+    accept = partial(service.accept_offset, garden=garden, estimate=estimate, by=request.user)
+    preview = kept_or_shown(request, garden, accept)
+    if preview is not None:
+        return to_accept(request, garden, preview)
     messages.success(request, _("The difference is kept; it counts before every frost date."))
     return redirect("schedules:frost", slug)
 
@@ -80,29 +88,38 @@ def stations(request: HttpRequest, slug: str) -> HttpResponse:
     chosen = service.chosen_climate(garden)
     rows = compared(garden, chosen)
     form = SharesForm(typed(request), stations=rows, weighted=bool(chosen and chosen.weighted))
-    if form.is_bound and form.is_valid() and _weighed(request, garden, form):
-        return redirect("schedules:stations", slug)
+    preview = None
+    if form.is_bound and form.is_valid():
+        preview = _weighed(request, garden, form)
+        if preview is None and not form.errors:
+            return redirect("schedules:stations", slug)
     shown = [(row, _dates(row), _nights(row, garden.units)) for row in rows]
-    context = {"rows": shown, "chosen": chosen, "may_run": runs}
+    context = {"rows": shown, "chosen": chosen, "may_run": runs, "preview": preview}
     texts = [trend_text(one) for one in trends(_whole(garden, chosen))]
     return form_page(request, "schedules/stations.html", form, garden=garden, trends=texts, **context)
 
 
-def _weighed(request: HttpRequest, garden: Garden, form: SharesForm) -> bool:
+def _weighed(request: HttpRequest, garden: Garden, form: SharesForm) -> Shown | None:
+    """What weighing them moves, until that is accepted; what cannot be stands on the form."""
+    told = {"garden": garden, "shares": form.shares(), "by": request.user}
     try:
-        weigh_stations(garden=garden, shares=form.shares(), by=request.user)
+        preview = kept_or_shown(request, garden, partial(weigh_stations, **told))
     except ValidationError as refusal:
         form.add_error(None, refusal)
-        return False
-    messages.success(request, _("The garden plans by these stations together now."))
-    return True
+        return None
+    if preview is None:
+        messages.success(request, _("The garden plans by these stations together now."))
+    return preview
 
 
 def _dates(row: Compared) -> list[tuple[str, date | None]]:
     """The freeze days of a station, each with what it is."""
     labels = [
-        _("Last freeze, middle"), _("1 year in 10 after"), _("First freeze, middle"), _("1 year in 10 before"),
-    ]  # fmt: skip
+        _("Last freeze, middle"),
+        _("1 year in 10 after"),
+        _("First freeze, middle"),
+        _("1 year in 10 before"),
+    ]
     numbers = [row.dates[side, percent] for side in Side for percent in PERCENTS]
     days = [None if number is None else from_day_number(number, CHART_YEAR) for number in numbers]
     return list(zip(labels, days, strict=True))
@@ -128,7 +145,10 @@ def years_choose(request: HttpRequest, slug: str) -> HttpResponse:
     garden = garden_to_run(request.user, slug, Power.SETTINGS)
     recent = request.POST.get("years") == "recent"
     if service.chosen_climate(garden) is not None:
-        plan_by_years(garden=garden, recent_only=recent, by=request.user)
+        told = {"garden": garden, "recent_only": recent, "by": request.user}
+        preview = kept_or_shown(request, garden, partial(plan_by_years, **told))
+        if preview is not None:
+            return to_accept(request, garden, preview)
         text = _("The garden plans by the last fifteen years now.") if recent else _("All years count now.")
         messages.success(request, text)
     return redirect("schedules:stations", slug)

@@ -65,8 +65,8 @@ def doubts_of(learned: Learned, units: str) -> list[str]:
     if learned.sunny_c is not None:
         found.append(
             _(
-                "By day the thermometer shows %(warmth)s more than its nights explain: the sun may stand on it."
-                " Its nights are counted all the same."
+                "By day the thermometer shows %(warmth)s more than its nights explain: the sun may stand on"
+                " it. Its nights are counted all the same."
             )
             % {"warmth": _warmth(learned.sunny_c, units)}
         )
