@@ -4,18 +4,20 @@ from __future__ import annotations
 
 from collections.abc import Collection, Iterable
 
-from django.db.models import Prefetch, QuerySet
+from django.db.models import OuterRef, Prefetch, QuerySet
 
 from crops.models import Planting
 from crops.queries import plantings_with_facts
 from plots.models import Garden, Plot, User
 from schedules.anchors import TELLING, Logged
 from schedules.models import CalendarFeed, WorkLog
+from schedules.queries.nerve import holder_nerve
 
 
 def plantings_of(garden: Garden, plots: Iterable[Plot], years: Collection[int]) -> QuerySet[Planting]:
     """The plantings in the plans of `plots` for `years`, ready to give their facts and their dates."""
-    return with_telling_logs(plantings_with_facts(garden).filter(plot__in=plots, year__in=years))
+    found = plantings_with_facts(garden).filter(plot__in=plots, year__in=years)
+    return with_telling_logs(found.annotate(holder_nerve=holder_nerve(garden, OuterRef("plot"))))
 
 
 def with_telling_logs(plantings: QuerySet[Planting]) -> QuerySet[Planting]:

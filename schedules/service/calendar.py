@@ -12,18 +12,22 @@ from crops.models import Crop, Planting, Variety
 from crops.wording.names import crop_label
 from plots.models import Garden, Plot
 from schedules.anchors import Logged, grown_as, happened
-from schedules.climate import Basis, Climate
+from schedules.climate import Climate
 from schedules.entries import BEGINNINGS, Entry, Way, by_date, entries_of, windows_of_way
 from schedules.jobs import monday_of
 from schedules.learned import Taught
-from schedules.queries import Lessons, lessons_of, logged, plantings_of, telling_logs
+from schedules.nerve import Choice, choice
+from schedules.queries import (
+    Lessons,
+    lessons_of,
+    logged,
+    nerve_of_holder,
+    plantings_of,
+    telling_logs,
+)
 from schedules.service.climate import garden_climate
 from schedules.service.scouting import holds_on
 from schedules.windows import (
-    AS_PUBLISHED,
-    BOLD,
-    CAREFUL,
-    MIDDLING,
     Nerve,
     Start,
     Turn,
@@ -32,18 +36,15 @@ from schedules.windows import (
     course_of,
     derive,
 )
+from schedules.windows.course import Course
 from schedules.windows.growth import starts
 from schedules.windows.happened import Happened
 from schedules.wording.calendar import row_name
 
-_CHOSEN = {"careful": CAREFUL, "middling": MIDDLING, "bold": BOLD}
-
 
 def effective_nerve(garden: Garden, climate: Climate) -> Nerve:
-    """The garden's own choice; else middling, or published practice where there is only one pair of dates."""
-    if garden.nerve:
-        return _CHOSEN[garden.nerve]
-    return AS_PUBLISHED if climate.basis is Basis.MEAN else MIDDLING
+    """The garden's own choice; else what its frost dates suggest."""
+    return choice(climate.basis, garden=garden.nerve).nerve
 
 
 @dataclass(frozen=True)
@@ -89,7 +90,7 @@ class GardenDates:
         self.climate = climate
         self.nerve = nerve
         self.lessons = lessons or Lessons()
-        self._derived: dict[tuple[CropFacts, int], tuple[Window, ...]] = {}
+        self._derived: dict[tuple[CropFacts, int, Nerve, float], tuple[Window, ...]] = {}
 
     @classmethod
     def of(cls, garden: Garden, *, taught: bool = True) -> GardenDates | None:
@@ -116,12 +117,50 @@ class GardenDates:
         """What this garden was taught of what a planting is."""
         return self.lessons.lesson(planting.facts(), planting.crop_id, planting.variety_id)
 
-    def windows(self, facts: CropFacts, year: int) -> tuple[Window, ...]:
-        """Every window of a crop or variety in `year`: both turns, both starts, all successions."""
-        key = facts, year
+    def choice(self, plot: Plot, *, planting: str = "") -> Choice:
+        """The nerve that counts at a plot: that of a `planting`, else its holder's, else the garden's."""
+        holder = "" if planting else nerve_of_holder(plot)
+        return choice(self.climate.basis, garden=self.garden.nerve, holder=holder, planting=planting)
+
+    def choice_for(self, planting: Planting) -> Choice:
+        """The nerve that counts for a planting; without a query after `plantings_of`."""
+        known = getattr(planting, "holder_nerve", None)
+        if known is None:
+            return self.choice(planting.plot, planting=planting.nerve)
+        return choice(self.climate.basis, garden=self.garden.nerve, holder=known, planting=planting.nerve)
+
+    def cover_c(self, planting: Planting) -> float:
+        """How much frost (°C) is kept off a planting by its row cover."""
+        return self.garden.row_cover_c if planting.covered else 0.0
+
+    def windows(
+        self, facts: CropFacts, year: int, *, nerve: Nerve | None = None, cover_c: float = 0.0
+    ) -> tuple[Window, ...]:
+        """Every window of a crop or variety in `year`: both turns, both starts, all successions.
+
+        Without a `nerve` it is the garden's; a row cover keeps off `cover_c` (°C).
+        """
+        key = facts, year, nerve or self.nerve, cover_c
         if key not in self._derived:
-            self._derived[key] = derive(facts, self.climate, year=year, nerve=self.nerve)
+            self._derived[key] = derive(facts, self.climate, year=year, nerve=key[2], cover_c=cover_c)
         return self._derived[key]
+
+    def course_for(self, planting: Planting, turn: Turn, start: Start) -> Course:
+        """One way of growing what is planted, at the planting's own nerve and under its cover."""
+        return course_of(
+            self.facts_of_planting(planting),
+            self.climate,
+            year=planting.year,
+            nerve=self.choice_for(planting).nerve,
+            turn=turn,
+            start=start,
+            cover_c=self.cover_c(planting),
+        )
+
+    def all_windows_of(self, planting: Planting) -> tuple[Window, ...]:
+        """Every window of what is planted in its year, at the planting's own nerve and under its cover."""
+        nerve, cover_c = self.choice_for(planting).nerve, self.cover_c(planting)
+        return self.windows(self.facts_of_planting(planting), planting.year, nerve=nerve, cover_c=cover_c)
 
     def planting(self, planting: Planting) -> PlantingDates:
         """The windows of one planting, only those of its own way and number, as its logs move them."""
@@ -153,13 +192,12 @@ class GardenDates:
         return told, windows
 
     def _windows_of(self, planting: Planting, told: Told) -> tuple[Window, ...]:
-        facts, year = self.facts_of_planting(planting), planting.year
         turn, start = Turn(planting.turn), told.start
-        planned = windows_of_way(self.windows(facts, year), turn, start, successions=planting.successions)
+        known = self.all_windows_of(planting)
+        planned = windows_of_way(known, turn, start, successions=planting.successions)
         if not told.happened:
             return planned
-        course = course_of(facts, self.climate, year=year, nerve=self.nerve, turn=turn, start=start)
-        return anchored(planned, course, told.happened)
+        return anchored(planned, self.course_for(planting, turn, start), told.happened)
 
     def entries(self, plots: Iterable[Plot], years: Collection[int]) -> list[Entry]:
         """The rows of the calendar of all plantings of `plots` in `years`, in the order of dates."""
