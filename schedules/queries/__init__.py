@@ -11,6 +11,7 @@ from schedules.queries.calendar import (
     with_telling_logs,
 )
 from schedules.queries.lessons import Lessons, lessons_of
+from schedules.queries.nerve import nerve_of_holder
 from schedules.queries.pests import guidance_about, guidance_of, sightings_of, treatments_of
 from schedules.queries.worked import latest_work
 
@@ -23,6 +24,7 @@ __all__ = [
     "lessons_of",
     "live_feed",
     "logged",
+    "nerve_of_holder",
     "people_of",
     "planted_years",
     "plantings_of",
