@@ -59,15 +59,16 @@ def _frost_free_days(year: GrowingYear, first_frost: int) -> int:
 
 
 def ripe_by(facts: CropFacts, year: GrowingYear, frost: int) -> Iterator[Bound]:
-    """The days by which an autumn crop has to be ripe: by a published margin from the mean first `frost`,
-    or by the record itself.
+    """The days by which an autumn crop has to be ripe: by a published margin from the mean first `frost`
+    where no record is known, by the freeze that ends it, and by when it grows too cold.
     """
     if not year.has_normals:
         margin = facts.fall_margin_days
         if margin is None:
             margin = TENDER_MARGIN_DAYS if dies_at(facts) >= 0 else 0
         yield Bound(frost - margin, "published-margin", {"margin": margin, "frost": year.date(frost)})
-        return
+        if year.nerve.percent is None:
+            return
     freeze, values = year.ending_freeze(Turn.AUTUMN, dies_at(facts))
     if freeze is not None:
         yield Bound(freeze, "killing-freeze", values)

@@ -117,7 +117,7 @@ def test_the_crops_to_choose_from_show_their_dates_and_are_searched(cast: Cast, 
     page = text_of(holder.get(plan_of(cast) + "add/"))
     assert f'href="{plan_of(cast)}add/carrot/?year=2026">Carrot</a>' in page
     assert "Spring: sow April 19 to May 30" in page
-    assert "Autumn: sow June 1 to July 19" in page
+    assert "Autumn: sow June 15 to July 30" in page
     found = text_of(holder.get(plan_of(cast) + "add/", {"q": "solan"}))
     assert "Tomato" in found
     assert "Carrot" not in found

@@ -32,7 +32,7 @@ def test_every_crop_has_a_row_for_each_half_of_the_year_in_which_it_has_dates(
     tomato()
     page = text_of(member.get(WHEN))
     assert '<a href="/g/linden-row/when/carrot/?year=2026#spring-sow-sow">Apr 19 – May 30</a>' in page
-    assert '<a href="/g/linden-row/when/carrot/?year=2026#autumn-sow-sow">Jun 1 – Jul 19</a>' in page
+    assert '<a href="/g/linden-row/when/carrot/?year=2026#autumn-sow-sow">Jun 15 – Jul 30</a>' in page
     assert "#spring-transplant-start-indoors" in page
     assert "#autumn-transplant" not in page
     assert 'rowspan="2"' in page

@@ -95,6 +95,17 @@ def test_autumn_is_counted_back_from_the_first_frost():
     assert why(window, Edge.LATEST) == "counted-back-latest"
 
 
+def test_a_careful_garden_with_dates_alone_has_its_autumn_crops_ripe_before_the_freeze():
+    wide = from_mean(Hemisphere.NORTH, last=(5, 9), first=(9, 28), spread_days=20)
+    usual, careful = (
+        one("bean-bush", Operation.SOW, turn=Turn.AUTUMN, climate=wide, nerve=nerve)
+        for nerve in (AS_PUBLISHED, CAREFUL)
+    )
+    # Published: ripe 14 days before the mean first frost. Careful: by 1.2816 x 20 = 26 days before it.
+    assert why(careful, Edge.LATEST) == "counted-back-latest"
+    assert (usual.latest - careful.latest).days == 26 - 14
+
+
 def test_garlic_is_set_around_the_first_frost_and_picked_next_year():
     sown, picked = (one("garlic", op, turn=Turn.AUTUMN) for op in (Operation.SOW, Operation.HARVEST))
     assert (sown.earliest, sown.latest) == (date(2026, 9, 14), date(2026, 10, 26))

@@ -30,7 +30,9 @@ def told(
 
 @pytest.mark.parametrize("crop", ["potato", "asparagus", "onion-sets", "sweet-potato", "strawberry"])
 def test_what_is_set_is_not_told_of_as_seed(crop):
-    sentences = told(crop, from_record(champion().days, Hemisphere.NORTH), MIDDLING)
+    warmer = 3.0 if crop == "sweet-potato" else 0.0  # Champion's summer is too cool for it
+    climate = from_record(champion().days, Hemisphere.NORTH, offset_c=warmer)
+    sentences = told(crop, climate, MIDDLING)
     assert sentences["frost-risk-emergence"].startswith("It counts as exposed from the day it is set. From ")
     assert not [text for text in sentences.values() if "Seed" in text or " 0 days" in text]
 
@@ -46,7 +48,7 @@ def test_a_clash_of_two_edges_names_the_days_that_clash():
     sentences = told("squash-summer", ALPINE, AS_PUBLISHED, Turn.AUTUMN)
     assert list(sentences) == ["no-day-left", "after-spring-window", "counted-back-latest"]
     assert sentences["no-day-left"] == (
-        "It could begin on July 19 at the earliest and would have to by June 20: no day is left."
+        "It could begin on July 19 at the earliest and would have to by July 4: no day is left."
     )
     assert "no-day-left" in told("melon", ALPINE, AS_PUBLISHED)
 
