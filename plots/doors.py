@@ -274,6 +274,9 @@ DOORS: dict[str, tuple[str, str]] = {
     "schedules:week": ("garden", "no such method"),
     "schedules:when": ("garden", "no such method"),
     "schedules:when_crop": ("garden", "no such method"),
+    "schedules:chance": ("garden", "no such method"),
+    "schedules:fits": ("garden", "no such method"),
+    "schedules:nerve": ("garden", "garden"),
     "schedules:plan": ("plot", "no such method"),
     "schedules:planting_add": ("plan", "no such method"),
     "schedules:planting_new": ("plan", "plan"),
@@ -355,6 +358,10 @@ DOORS: dict[str, tuple[str, str]] = {
     "schedules:reading_remove": ("no such method", "run:settings"),  # and whoever read the thermometer
     "schedules:taught": ("garden", "no such method"),
     "schedules:taught_set": ("no such method", "run:settings"),
+    "schedules:frost_tonight": ("garden", "no such method"),
+    "schedules:frost_notice": ("no such method", "run:notices"),
+    "schedules:dates_before": ("garden", "no such method"),
+    "schedules:dates_moved": ("plot", "no such method"),
     "schedules:frost_use": ("no such method", "run:settings"),
     "schedules:frost_remove": ("no such method", "run:settings"),
 }

@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from datetime import date
 from hashlib import sha256
 
+from plots.spelling import natural_key
 from schedules.entries import Entry
 from schedules.windows import Operation
 
@@ -108,7 +109,7 @@ def _shift(row: Entry, before: Dates | None, after: Dates | None) -> Shift:
     )
 
 
-def _order(row: Shift) -> tuple[str, int, str, int, date, int]:
+def _order(row: Shift) -> tuple[object, ...]:
     first = (row.before or row.after or (date.max,))[0]
     operation = list(Operation).index(row.operation)
-    return row.plot_label, row.plot, row.name, row.planting, first, operation
+    return natural_key(row.plot_label), row.plot, row.name, row.planting, first, operation

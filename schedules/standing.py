@@ -26,21 +26,8 @@ def standing_on(
     windows: Iterable[Window] = (),
     plot_cleared: Collection[date] = (),
 ) -> Standing | None:
-    """What stands of a planting's sowings on `day`, taken together; `None` where nothing does.
-
-    Where no log tells when a sowing began, it counts from its best day on; from its last, where the plot was
-    cleared in between and it was not there.
-    """
-    plans: dict[int, dict[Operation, Window]] = {}
-    for window in windows:
-        plans.setdefault(window.succession, {})[window.operation] = window
-    found = [
-        one
-        for number in {*plans, *happened}
-        if (one := _sowing(start, happened.get(number, Happened()), plans.get(number, {}), plot_cleared))
-        and one.since <= day
-        and (one.until is None or one.until >= day)
-    ]
+    """What stands of a planting's sowings on `day`, taken together; `None` where nothing does."""
+    found = sowings_on(day, start, happened, windows, plot_cleared).values()
     if not found:
         return None
     ends = [one.until for one in found]
@@ -48,6 +35,30 @@ def standing_on(
         min(one.since for one in found),
         None if None in ends else max(end for end in ends if end),
     )
+
+
+def sowings_on(
+    day: date,
+    start: Start,
+    happened: Mapping[int, Happened],
+    windows: Iterable[Window] = (),
+    plot_cleared: Collection[date] = (),
+) -> dict[int, Standing]:
+    """The sowings of a planting that stand in the ground on `day`, by their number.
+
+    Where no log tells when a sowing began, it counts from its best day on; from its last, where the plot was
+    cleared in between and it was not there.
+    """
+    plans: dict[int, dict[Operation, Window]] = {}
+    for window in windows:
+        plans.setdefault(window.succession, {})[window.operation] = window
+    return {
+        number: one
+        for number in sorted({*plans, *happened})
+        if (one := _sowing(start, happened.get(number, Happened()), plans.get(number, {}), plot_cleared))
+        and one.since <= day
+        and (one.until is None or one.until >= day)
+    }
 
 
 def _sowing(

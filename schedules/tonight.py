@@ -12,6 +12,8 @@ from datetime import date, timedelta
 from enum import StrEnum
 from itertools import groupby
 
+from plots.spelling import natural_key
+
 YOUNG_DAYS = 42
 """After coming up or being set out a plant counts as young so long; common practice, no source."""
 
@@ -87,23 +89,22 @@ def at_risk(
 ) -> tuple[PlotAtRisk, ...]:
     """What a low of `low_c` endangers, by plot; a row cover keeps `cover_c` of it off."""
     rows = [row for one in growing if (row := _weighed(one, low_c, night, cover_c)) is not None]
-    rows.sort(
-        key=lambda row: (
-            row.growing.plot_label,
-            row.growing.plot,
-            row.danger is Danger.CLOSE,
-            row.growing.name,
-        )
-    )
+    rows.sort(key=_order)
     by_plot = groupby(rows, key=lambda row: (row.growing.plot, row.growing.plot_label))
     return tuple(PlotAtRisk(plot, label, tuple(own)) for (plot, label), own in by_plot)
 
 
 def _weighed(one: Growing, low_c: float, night: date, cover_c: float) -> AtRisk | None:
     dies_at = one.dies_at_c(night)
-    felt = low_c + cover_c if one.covered else low_c
-    if felt > dies_at + MARGIN_C:
+    under_cover = round(low_c + cover_c, 2)
+    felt = under_cover if one.covered else low_c
+    if felt > round(dies_at + MARGIN_C, 2):
         return None
     danger = Danger.KILLED if felt <= dies_at else Danger.CLOSE
-    saved = not one.covered and low_c + cover_c > dies_at
+    saved = not one.covered and under_cover > dies_at
     return AtRisk(one, danger, one.is_young(night), dies_at, saved)
+
+
+def _order(row: AtRisk) -> tuple[object, ...]:
+    one = row.growing
+    return natural_key(one.plot_label), one.plot, row.danger is Danger.CLOSE, one.name

@@ -5,6 +5,7 @@ from django.urls import path
 from schedules.views import (
     agreement,
     cards,
+    choosing,
     climate,
     diary,
     feed,
@@ -23,8 +24,10 @@ from schedules.views import (
     readings,
     set_up,
     sheet,
+    shifts,
     site_map,
     stations,
+    tonight,
     water,
     week,
     when,
@@ -36,6 +39,9 @@ weeks = [
     path("g/<slug:slug>/week/", week.week, name="week"),
     path("g/<slug:slug>/when/", when.when, name="when"),
     path("g/<slug:slug>/when/<slug:crop>/", when.when_crop, name="when_crop"),
+    path("g/<slug:slug>/when/<slug:crop>/chance/", choosing.chance, name="chance"),
+    path("g/<slug:slug>/fits/", choosing.fits, name="fits"),
+    path("g/<slug:slug>/nerve/", choosing.nerve, name="nerve"),
 ]
 plans = [
     path("g/<slug:slug>/plots/<int:pk>/plan/", plan.plan, name="plan"),
@@ -87,6 +93,10 @@ frost_risk = [
     path("g/<slug:slug>/frost/source/use/", climate.use, name="frost_use"),
 ]
 own_climate = [
+    path("g/<slug:slug>/frost/tonight/", tonight.tonight, name="frost_tonight"),
+    path("g/<slug:slug>/frost/tonight/notice/", tonight.tonight_notice, name="frost_notice"),
+    path("g/<slug:slug>/frost/before/", shifts.dates_before, name="dates_before"),
+    path("g/<slug:slug>/frost/before/<int:pk>/", shifts.dates_moved, name="dates_moved"),
     path("g/<slug:slug>/readings/", readings.readings, name="readings"),
     path("g/<slug:slug>/readings/logger/", readings.readings_import, name="readings_import"),
     path("g/<slug:slug>/readings/<int:pk>/remove/", readings.reading_remove, name="reading_remove"),

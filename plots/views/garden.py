@@ -15,6 +15,7 @@ from plots.forms.garden import GardenForm, NewGardenForm, SeasonForm
 from plots.models import Garden, Season
 from plots.powers import Power
 from plots.views.answers import form_page, page_with_form, saved, typed
+from plots.views.keeping import kept_or_shown
 
 
 @page_with_form
@@ -37,13 +38,14 @@ def garden_settings(request: HttpRequest, slug: str) -> HttpResponse:
     garden = access.garden_to_run(request.user, slug, Power.SETTINGS)
     # A copy, because a form writes even wrong values into its instance, and the page still shows the garden.
     form = GardenForm(typed(request), instance=Garden.objects.get(pk=garden.pk))
+    preview = None
     if form.is_bound and form.is_valid():
-        service.save_changes(
-            garden=garden, by=request.user, row=form.save(commit=False), what="settings-changed"
-        )
-        messages.success(request, _("The settings are kept."))
-        return redirect("plots:garden_settings", slug)
-    return form_page(request, "plots/garden_settings.html", form, **_shown(request, garden))
+        told = {"by": request.user, "row": form.save(commit=False), "what": "settings-changed"}
+        preview = kept_or_shown(request, garden, partial(service.save_changes, garden=garden, **told))
+        if preview is None:
+            messages.success(request, _("The settings are kept."))
+            return redirect("plots:garden_settings", slug)
+    return form_page(request, "plots/garden_settings.html", form, preview=preview, **_shown(request, garden))
 
 
 def _shown(request: HttpRequest, garden: Garden) -> dict[str, object]:

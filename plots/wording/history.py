@@ -122,6 +122,7 @@ WHAT: dict[str, Promise] = {
     "date-removed": gettext_lazy("The date was taken off the calendar"),
     "date-restored": gettext_lazy("The date was put back on the calendar"),
     # where the dates come from, and what the garden taught
+    "frost-dates-changed": gettext_lazy("Where the frost dates come from was changed"),
     "offset-accepted": gettext_lazy("The learned difference from the station was accepted"),
     "offset-changed": gettext_lazy("The difference from the station was typed"),
     "stations-weighed": gettext_lazy("Several stations were weighed"),
@@ -156,6 +157,7 @@ LISTED = 12  # values of one list that are named
 
 # Labels of values that are no field of the thing they are about.
 LABELS: dict[str, Promise] = {
+    "frost_dates": gettext_lazy("where they come from"),
     "excused_minutes": gettext_lazy("minutes excused"),
     "plots": gettext_lazy("plots"),
     "paths": gettext_lazy("paths"),

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import logging
 from collections.abc import Iterator
+from functools import partial
 
 from django.contrib import messages
 from django.db import DatabaseError
@@ -22,6 +23,7 @@ from schedules.forms.climate import FrostTableForm, MeanFrostForm, StationFileFo
 from schedules.models import BasisChoice
 from schedules.stations import PLAIN_EXAMPLE
 from schedules.stations.summary import from_plain, summary_of
+from schedules.views.shifts import kept_or_shown, to_accept
 from schedules.wording.climate import offset_text, source_text
 from schedules.wording.stations import day_text
 
@@ -91,14 +93,15 @@ def table(request: HttpRequest, slug: str) -> HttpResponse:
     """Type a published table."""
     garden = garden_to_run(request.user, slug, Power.SETTINGS)
     form = FrostTableForm(typed(request), garden=garden, chosen=service.chosen_climate(garden))
+    preview = None
     if form.is_bound and form.is_valid():
         passed = form.cleaned_data["counts"] == "passed"
-        service.save_frost_table(
-            garden=garden, dates=form.dates, counts_passed=passed, source=form.cleaned_data["source"]
-        )
-        messages.success(request, _("The table is kept, and the garden plans by it."))
-        return redirect("schedules:frost", slug)
-    return form_page(request, "schedules/frost_table.html", form, garden=garden)
+        told = {"dates": form.dates, "counts_passed": passed, "source": form.cleaned_data["source"]}
+        preview = kept_or_shown(request, garden, partial(service.save_frost_table, garden=garden, **told))
+        if preview is None:
+            messages.success(request, _("The table is kept, and the garden plans by it."))
+            return redirect("schedules:frost", slug)
+    return form_page(request, "schedules/frost_table.html", form, garden=garden, preview=preview)
 
 
 @page_with_form
@@ -106,11 +109,14 @@ def mean(request: HttpRequest, slug: str) -> HttpResponse:
     """Type a mean last and first freeze."""
     garden = garden_to_run(request.user, slug, Power.SETTINGS)
     form = MeanFrostForm(typed(request), mean=getattr(garden, "mean_frost", None))
+    preview = None
     if form.is_bound and form.is_valid():
-        service.save_mean_frost(garden=garden, **form.cleaned_data)
-        messages.success(request, _("The dates are kept, and the garden plans by them."))
-        return redirect("schedules:frost", slug)
-    return form_page(request, "schedules/frost_mean.html", form, garden=garden)
+        keep = partial(service.save_mean_frost, garden=garden, **form.cleaned_data)
+        preview = kept_or_shown(request, garden, keep)
+        if preview is None:
+            messages.success(request, _("The dates are kept, and the garden plans by them."))
+            return redirect("schedules:frost", slug)
+    return form_page(request, "schedules/frost_mean.html", form, garden=garden, preview=preview)
 
 
 @require_POST
@@ -121,7 +127,15 @@ def use(request: HttpRequest, slug: str) -> HttpResponse:
     record = None
     if basis == BasisChoice.RECORD:
         record = get_object_or_404(garden.station_records, pk=pk if pk.isdecimal() else 0)
-    if service.choose_basis(garden=garden, basis=basis, record=record):
+    chosen: list[bool] = []
+    preview = kept_or_shown(
+        request,
+        garden,
+        lambda: chosen.append(service.choose_basis(garden=garden, basis=basis, record=record)),
+    )
+    if preview is not None:
+        return to_accept(request, garden, preview)
+    if chosen[-1]:
         messages.success(request, _("The garden plans by it now."))
     return redirect("schedules:frost_source", slug)
 

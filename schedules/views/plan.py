@@ -23,6 +23,7 @@ from plots.powers import Power
 from plots.views.answers import form_page, typed
 from schedules.access import planting_to_plan, planting_to_see, removed_to_restore
 from schedules.forms.plan import PlantingForm
+from schedules.queries.shifts import told_before
 from schedules.service import (
     GardenDates,
     Offer,
@@ -32,6 +33,7 @@ from schedules.service import (
     plot_season,
     usual_year,
 )
+from schedules.service.replant import ended
 from schedules.views.asked import asked_year
 from schedules.wording.climate import climate_source_text
 
@@ -130,6 +132,8 @@ def planting(request: HttpRequest, slug: str, pk: int) -> HttpResponse:
         "dates": dates,
         "source": climate_source_text(garden),
         "lesson": dates and dates.lesson(found),
+        "ended": dates and ended(dated, dates, today=garden.today()),
+        "told_before": told_before(found),
         "may_plan": may_plan(request.user, found.plot),
         "may_run": may_run(request.user, garden, Power.SETTINGS),
     }

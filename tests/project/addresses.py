@@ -26,6 +26,16 @@ def _reading(cast) -> dict[str, object]:
     return {"pk": GardenReading.objects.create(garden=cast.garden, day=date(2024, 5, 1), tmin_c=1.0).pk}
 
 
+def _moved(cast) -> dict[str, object]:
+    change = Change.objects.get(pk=_change(cast)["pk"])
+    kept = cast.garden.dates_moved.create(change=change)
+    kept.rows.create(planting_id=_planting(cast)["pk"], operation="sow", succession=1, **_BEFORE)
+    return {"pk": kept.pk}
+
+
+_BEFORE = {"old_earliest": date(2024, 4, 1), "old_best": date(2024, 4, 9), "old_latest": date(2024, 5, 1)}
+
+
 def _plot(cast) -> dict[str, object]:
     return {"pk": cast.plot.pk}
 
@@ -289,8 +299,10 @@ _MAKERS = {
         "agreement_pdf": _text_in_force,
         "frost_remove": _record,
         "reading_remove": _reading,
+        "dates_moved": _moved,
         "taught_set": lambda cast: {"pk": _own_crop(cast).pk},
         "when_crop": lambda cast: {"crop": _own_crop(cast).slug},
+        "chance": lambda cast: {"crop": _own_crop(cast).slug},
         **dict.fromkeys(("plan", "planting_add", "calendar_pdf", "plot_diary", "glance"), _plot),
         "planting_new": lambda cast: {"pk": cast.plot.pk, "crop": _own_crop(cast).slug},
         **dict.fromkeys(("planting", "planting_edit", "planting_remove"), _planting),

@@ -1,0 +1,82 @@
+"""Trying a change before it is kept: what it moves of all dates, and keeping what was told until then."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterable, Sequence
+
+from django.db import transaction
+
+from plots.models import Change, Garden, User
+from plots.service.history import record
+from schedules.entries import Entry
+from schedules.models import DateBefore, DatesMoved
+from schedules.queries import plantings_of
+from schedules.service.calendar import GardenDates, years_around
+from schedules.shifts import Dates, Shift, shifts
+from schedules.wording.climate import climate_source_text
+
+Write = Callable[[], object]
+"""A verb of a service with all that it needs; it may be called twice."""
+
+
+def moved_by(garden: Garden, change: Write) -> tuple[Shift, ...]:
+    """The dates that a change would move from today on; it is made and rolled back, so that nothing is kept.
+
+    Whatever the change itself raises comes through.
+    """
+    before = GardenDates.of(garden)
+    with transaction.atomic():
+        change()
+        after = GardenDates.of(Garden.objects.get(pk=garden.pk))
+        transaction.set_rollback(True)
+    if before is None or after is None:
+        return ()
+    today = garden.today()
+    plots = garden.plots.filter(retired_on__isnull=True)
+    plantings = list(plantings_of(garden, plots, years_around(today)))
+    old, new = (_entries(dates, plantings) for dates in (before, after))
+    return shifts(old, new, today=today)
+
+
+def _entries(dates: GardenDates, plantings: Iterable[object]) -> list[Entry]:
+    return [row for planting in plantings for row in dates.planting(planting).entries]
+
+
+@transaction.atomic
+def keep_moving(*, garden: Garden, change: Write, moved: Sequence[Shift], by: User) -> DatesMoved | None:
+    """Makes the change for good, and keeps the dates that people had been told until then."""
+    Garden.objects.select_for_update().get(pk=garden.pk)
+    source = climate_source_text(garden)
+    newest = garden.changes.order_by("-pk").values_list("pk", flat=True).first() or 0
+    change()
+    if not moved:
+        return None
+    told = garden.changes.filter(pk__gt=newest).order_by("-pk").first()
+    kept = DatesMoved.objects.create(garden=garden, change=told or _unnamed(garden, source, by))
+    DateBefore.objects.bulk_create(_row(kept, row) for row in moved)
+    return kept
+
+
+def _unnamed(garden: Garden, source: str, by: User) -> Change:
+    """For a change that keeps no history of itself, as of typed frost dates."""
+    now = climate_source_text(Garden.objects.get(pk=garden.pk))
+    told = [{"frost_dates": text} if source != now else {} for text in (source, now)]
+    return record(
+        garden=garden, by=by, about=garden, what="frost-dates-changed", before=told[0], after=told[1]
+    )
+
+
+def _row(kept: DatesMoved, row: Shift) -> DateBefore:
+    return DateBefore(
+        moved=kept,
+        planting_id=row.planting,
+        operation=row.operation.value,
+        succession=row.succession,
+        **_days("old", row.before),
+        **_days("new", row.after),
+    )
+
+
+def _days(when: str, dates: Dates | None) -> dict[str, object]:
+    names = (f"{when}_earliest", f"{when}_best", f"{when}_latest")
+    return {} if dates is None else dict(zip(names, dates, strict=True))

@@ -1,0 +1,46 @@
+"""Moved dates in sentences: how many, by how much, and what of them was told before."""
+
+from __future__ import annotations
+
+from django.utils.translation import gettext as _
+from django.utils.translation import ngettext, pgettext
+
+from schedules.shifts import Dates, Shift, Summary
+from schedules.wording.calendar import span_text
+from schedules.wording.phrases import days
+
+
+def summary_text(summary: Summary) -> str:
+    """As in “This shifts 41 dates of 18 plantings, the largest by 16 days; 2 lose theirs”."""
+    parts = []
+    if summary.moved:
+        text = ngettext(
+            "%(count)d date shifts, by %(days)s at most",
+            "%(count)d dates shift, the largest by %(days)s",
+            summary.moved,
+        )
+        parts.append(text % {"count": summary.moved, "days": days(summary.largest)})
+    if summary.lost:
+        text = ngettext("%(count)d has no window any more", "%(count)d have no window any more", summary.lost)
+        parts.append(text % {"count": summary.lost})
+    if summary.gained:
+        text = ngettext("%(count)d gets a window", "%(count)d get a window", summary.gained)
+        parts.append(text % {"count": summary.gained})
+    counted = ngettext("%(count)d planting", "%(count)d plantings", summary.plantings)
+    return _("%(changes)s (%(plantings)s).") % {
+        "changes": pgettext("between the items of a list", "; ").join(parts),
+        "plantings": counted % {"count": summary.plantings},
+    }
+
+
+def dates_text(dates: Dates | None, year: int) -> str:
+    """From the earliest to the latest day, as in “April 10 to May 20”; or that there are none."""
+    return _("no window") if dates is None else span_text(dates[0], dates[2], year)
+
+
+def shift_text(row: Shift) -> str:
+    """By how much a row moves, as in “16 days later”; nothing where it has no dates on one side."""
+    if not row.days:
+        return ""
+    text = _("%(days)s later") if row.days > 0 else _("%(days)s earlier")
+    return text % {"days": days(abs(row.days))}

@@ -1,0 +1,130 @@
+"""What a change moves is shown before it is kept, and what was told before stays readable."""
+
+from __future__ import annotations
+
+import re
+from datetime import date
+
+import pytest
+from django.test import Client
+
+from plots.models import Garden
+from schedules.models import DatesMoved, GardenClimate, MeanFrost
+from schedules.service import GardenDates
+from schedules.service.shifts import moved_by
+from tests.conftest import Cast
+from tests.factories import PlotFactory
+from tests.schedules.samples import carrot, planted, set_mean_frost, tomato
+
+MEAN = {"last": "May 20", "first": "October 1", "spread_days": "12", "source": "The almanac"}
+
+
+@pytest.fixture
+def coordinator(cast: Cast, as_user, time_machine) -> Client:
+    """In April 2026, in a garden with mean frost dates and one planting at the cast's plot."""
+    time_machine.move_to("2026-04-22T18:00Z", tick=False)
+    set_mean_frost(cast.garden)
+    planted(cast.plot, tomato())
+    return as_user(cast.coordinator)
+
+
+def seen_in(page: str) -> str:
+    return re.search(r'name="seen" value="([0-9a-f]+)"', page)[1]
+
+
+def latest_of(garden: Garden) -> list[date]:
+    planting = garden.plots.get(plantings__isnull=False).plantings.get()
+    return [row.latest for row in GardenDates.of(garden).planting(planting).entries]
+
+
+def test_typed_dates_are_kept_once_their_shifts_were_seen(cast: Cast, coordinator: Client, as_user) -> None:
+    before = latest_of(cast.garden)
+    page = coordinator.post("/g/linden-row/frost/source/mean/", MEAN).content.decode()
+    assert "dates shift, the largest by 10 days (1 planting)." in page
+    assert 'value="The almanac"' in page
+    assert 'value="May 20"' in page
+    assert MeanFrost.objects.get().last == (5, 10)
+    assert not DatesMoved.objects.exists()
+
+    other = {**MEAN, "last": "May 25", "seen": seen_in(page)}
+    again = coordinator.post("/g/linden-row/frost/source/mean/", other).content.decode()
+    assert "It would move other dates now than those you looked at." in again
+    assert MeanFrost.objects.get().last == (5, 10)
+
+    kept = coordinator.post("/g/linden-row/frost/source/mean/", {**other, "seen": seen_in(again)})
+    assert (kept.status_code, MeanFrost.objects.get().last) == (302, (5, 25))
+    moved = DatesMoved.objects.get()
+    assert (moved.change.by, moved.change.what) == (cast.coordinator, "frost-dates-changed")
+    assert "The almanac" in moved.change.after["frost_dates"]
+    assert {row.old_latest for row in moved.rows.all()} <= set(before)
+    assert {row.new_latest for row in moved.rows.all()} <= set(
+        latest_of(Garden.objects.get(pk=cast.garden.pk))
+    )
+
+    holder = as_user(cast.holder)
+    told = holder.get(f"/g/linden-row/frost/before/{moved.pk}/").content.decode()
+    assert "15 days later" in told
+    planting = cast.plot.plantings.get()
+    assert "What was told before" in holder.get(f"/g/linden-row/plantings/{planting.pk}/").content.decode()
+
+
+def test_a_bolder_nerve_in_the_settings_is_shown_first(cast: Cast, coordinator: Client) -> None:
+    fields = {
+        "name": cast.garden.name, "time_zone": cast.garden.time_zone, "latitude": cast.garden.latitude,
+        "units": "us", "paper": "letter", "nerve": "careful", "row_cover_c": "2",
+    }  # fmt: skip
+    page = coordinator.post("/g/linden-row/settings/", fields).content.decode()
+    assert Garden.objects.get(pk=cast.garden.pk).nerve == ""
+    assert '<option value="careful" selected' in page
+    assert coordinator.post("/g/linden-row/settings/", {**fields, "seen": seen_in(page)}).status_code == 302
+    assert Garden.objects.get(pk=cast.garden.pk).nerve == "careful"
+    assert DatesMoved.objects.get().change.after["nerve"] == "careful"
+    # What moves no date is kept at once.
+    assert coordinator.post("/g/linden-row/settings/", {**fields, "paper": "a4"}).status_code == 302
+
+
+def test_choosing_another_basis_asks_first_and_says_no_to_what_is_not_there(
+    cast: Cast, coordinator: Client
+) -> None:
+    address = "/g/linden-row/frost/source/use/"
+    assert coordinator.post(address, {"basis": "table"}).status_code == 302
+    for percent, last in ((10, 24), (50, 12), (90, 1)):
+        cast.garden.frost_table.create(celsius=0.0, side="last", percent=percent, month=5, day=last)
+    page = coordinator.post(address, {"basis": "table"}).content.decode()
+    assert 'name="basis" value="table"' in page
+    assert GardenClimate.objects.get().basis == "mean"
+    assert coordinator.post(address, {"basis": "table", "seen": seen_in(page)}).status_code == 302
+    assert GardenClimate.objects.get().basis == "table"
+
+
+def test_who_sees_other_plots_reads_of_them_alone(cast: Cast, coordinator: Client, as_user) -> None:
+    page = coordinator.post("/g/linden-row/frost/source/mean/", MEAN).content.decode()
+    coordinator.post("/g/linden-row/frost/source/mean/", {**MEAN, "seen": seen_in(page)})
+    member = as_user(cast.member)
+    assert (
+        "No change has moved a date of your plots yet."
+        in member.get("/g/linden-row/frost/before/").content.decode()
+    )
+    assert member.get(f"/g/linden-row/frost/before/{DatesMoved.objects.get().pk}/").status_code == 404
+    assert (
+        "Where the frost dates come from was changed"
+        in as_user(cast.holder).get("/g/linden-row/frost/before/").content.decode()
+    )
+
+
+@pytest.mark.parametrize("plantings", [1, 3])
+def test_trying_and_reading_back_take_as_many_queries_for_more(
+    cast: Cast, coordinator: Client, django_assert_num_queries, plantings: int
+) -> None:
+    crop = carrot()
+    for _ in range(plantings - 1):
+        planted(PlotFactory(garden=cast.garden), crop)
+    page = coordinator.post("/g/linden-row/frost/source/mean/", MEAN).content.decode()
+    coordinator.post("/g/linden-row/frost/source/mean/", {**MEAN, "seen": seen_in(page)})
+    moved = DatesMoved.objects.get()
+    with django_assert_num_queries(14):
+        moved_by(cast.garden, lambda: None)
+    with django_assert_num_queries(5):
+        coordinator.get(f"/g/linden-row/frost/before/{moved.pk}/")
+    with django_assert_num_queries(4):
+        coordinator.get("/g/linden-row/frost/before/")
