@@ -157,6 +157,8 @@ class Course:
             "days_high": ripens.days[Pace.SLOW],
             "takes": best - begun.best,
             "counted": ripens.counted,
+            "base_c": ripens.base_c,
+            "best_c": ripens.best_c,
         }
         reasons = (
             Reason("days-to-maturity", Edge.EARLIEST, True, growing),

@@ -51,13 +51,16 @@ class Counted(StrEnum):
 class Ripening:
     """The way from the day on which a planting begins to its first harvest, in day numbers of its year.
 
-    `days` are those published, quick, middling and slow; each is `per_day` of what the `year` adds up.
+    `days` are those published, quick, middling and slow; each is `per_day` of what the `year` adds up. By
+    warmth they are days at `best_c`, counted above `base_c` (°C).
     """
 
     days: tuple[int, int, int]
     counted: Counted
     year: YearOfWarmth
     per_day: float
+    base_c: float | None = None
+    best_c: float | None = None
 
     def ripe(self, begun: int, pace: Pace) -> int:
         """The first day of harvest. Raises `ValueError` where it `never` ripens."""
@@ -102,7 +105,8 @@ def ripening(facts: CropFacts, start: Start, turn: Turn, year: GrowingYear) -> R
     minimum, best_low, best_high, ceiling = (float(value) for value in grows if value is not None)
     base = min(minimum, WARMEST_BASE_C)
     warmth = _warmth(tuple(low), tuple(high), base, ceiling, best_high - base)
-    return Ripening(days, Counted.WARMTH, warmth, (best_low + best_high) / 2 - base)
+    best = (best_low + best_high) / 2
+    return Ripening(days, Counted.WARMTH, warmth, best - base, base, best)
 
 
 @lru_cache(maxsize=256)  # the crops of a garden share a few base temperatures

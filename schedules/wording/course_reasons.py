@@ -2,15 +2,21 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
-
 from django.utils.translation import gettext as _
 
 from crops.wording.facts import thin_text
 from plots.quantities import Quantity
 from plots.wording import number_text, quantity_text, span_text
 from schedules.windows.ripening import Counted
-from schedules.wording.phrases import Sentence, Values, days, month_day, temperature, under_cover
+from schedules.wording.phrases import (
+    Sentence,
+    Values,
+    days,
+    month_day,
+    temperature,
+    under_cover,
+    whole_temperature,
+)
 
 
 def _true_leaves(values: Values, units: str) -> str:
@@ -51,22 +57,26 @@ def _ripens_in(values: Values, units: str) -> str:
     published = _("It takes %(days)s days to the first harvest, quick varieties to slow ones.") % {
         "days": span_text(values["days_low"], values["days_high"])
     }
-    return f"{published} {_COUNTED[values['counted']](values)}"
+    return f"{published} {_COUNTED[values['counted']](values, units)}"
 
 
-_COUNTED: dict[Counted, Callable[[Values], str]] = {
-    Counted.WARMTH: lambda v: (
+_COUNTED: dict[Counted, Sentence] = {
+    Counted.WARMTH: lambda v, u: (
         _(
-            "They are days of the warmth that it grows best in; from the best day on, a middling variety "
-            "takes %(days)s of this garden's."
+            "They are days that average the %(best)s it grows best at. Begun on the best day, a middling "
+            "variety takes %(days)s of this garden's to gather as much warmth above %(base)s."
         )
-        % {"days": number_text(v["takes"])}
+        % {
+            "best": whole_temperature(v["best_c"], u),
+            "days": number_text(v["takes"]),
+            "base": whole_temperature(v["base_c"], u),
+        }
     ),
-    Counted.SHORTER_DAYS: lambda v: _(
+    Counted.SHORTER_DAYS: lambda v, u: _(
         "The warmth of this garden is not known, so days are counted; one after the autumn equinox counts "
         "for three quarters, as growth slows."
     ),
-    Counted.DAYS: lambda v: _("They are counted as days, not by this garden's warmth."),
+    Counted.DAYS: lambda v, u: _("They are counted as days, not by this garden's warmth."),
 }
 
 
