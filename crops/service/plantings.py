@@ -8,7 +8,7 @@ from django.utils import timezone
 from django.utils.translation import gettext as _
 
 from crops.models import Crop, Planting, Start, Turn, Variety
-from plots.models import Plot, User
+from plots.models import NerveChoice, Plot, User
 
 
 @transaction.atomic
@@ -22,6 +22,8 @@ def add_planting(
     start: Start | str,
     successions: int = 1,
     row_length_m: float | None = None,
+    nerve: NerveChoice | str = "",
+    covered: bool = False,
     note: str = "",
     by: User,
 ) -> Planting:
@@ -37,6 +39,8 @@ def add_planting(
         start=start,
         successions=successions,
         row_length_m=row_length_m,
+        nerve=nerve,
+        covered=covered,
         note=note,
         made_by=by,
         made_at=now,
@@ -50,7 +54,7 @@ def add_planting(
 
 @transaction.atomic
 def change_planting(planting: Planting, *, by: User, **changes: object) -> Planting:
-    """Changes any of crop, variety, year, turn, start, successions, row_length_m and note; the plot stays.
+    """Changes any of what is `CHANGEABLE`; the plot stays.
 
     Raises `ValidationError` by field for what cannot be, and for a planting removed meanwhile.
     """
@@ -69,7 +73,9 @@ def change_planting(planting: Planting, *, by: User, **changes: object) -> Plant
     return locked
 
 
-CHANGEABLE = frozenset({"crop", "variety", "year", "turn", "start", "successions", "row_length_m", "note"})
+CHANGEABLE = frozenset(
+    {"crop", "variety", "year", "turn", "start", "successions", "row_length_m", "nerve", "covered", "note"}
+)
 
 
 @transaction.atomic

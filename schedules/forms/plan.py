@@ -15,6 +15,7 @@ from schedules.entries import Way
 from schedules.service import Offer
 from schedules.wording import reason_sentence
 from schedules.wording.calendar import way_dates, way_name
+from schedules.wording.choosing import nerve_choices
 
 LONGEST_ROW_M = 1000.0
 
@@ -27,7 +28,7 @@ class PlantingForm(forms.Form):
         label=gettext_lazy("Note"), required=False, max_length=2000, widget=forms.Textarea(attrs={"rows": 3})
     )
 
-    def __init__(self, *args: Any, offer: Offer, units: str, **kwargs: Any) -> None:
+    def __init__(self, *args: Any, offer: Offer, units: str, cover: str = "", **kwargs: Any) -> None:
         super().__init__(*args, **kwargs)
         self.offer = offer
         self.fields["way"].choices = [(way.key, self._way_text(way, units)) for way in offer.dated_first]
@@ -46,10 +47,19 @@ class PlantingForm(forms.Form):
             lowest=0.01,
             highest=LONGEST_ROW_M,
         )
+        self.fields["nerve"] = forms.ChoiceField(
+            label=_("Nerve"),
+            required=False,
+            choices=nerve_choices(_("as the plot has it")),
+            help_text=_("How much frost risk its dates accept; they move with it."),
+        )
+        self.fields["covered"] = forms.BooleanField(
+            label=_("Under a row cover"), required=False, help_text=cover
+        )
         self.initial.setdefault("successions", 1)
         if offer.ways:
             self.initial.setdefault("way", offer.dated_first[0].key)
-        self.order_fields(["way", "successions", "row_length_m", "note"])
+        self.order_fields(["way", "successions", "row_length_m", "nerve", "covered", "note"])
 
     def _way_text(self, way: Way, units: str) -> str:
         dates = way_dates(way, self.offer.year)
@@ -80,5 +90,7 @@ class PlantingForm(forms.Form):
             "start": way.start.value,
             "successions": self.cleaned_data["successions"],
             "row_length_m": self.cleaned_data["row_length_m"],
+            "nerve": self.cleaned_data["nerve"],
+            "covered": self.cleaned_data["covered"],
             "note": self.cleaned_data["note"],
         }

@@ -117,6 +117,10 @@ class GardenDates:
         """What this garden was taught of what a planting is."""
         return self.lessons.lesson(planting.facts(), planting.crop_id, planting.variety_id)
 
+    def choice_of_garden(self, asked: str = "") -> Choice:
+        """The nerve that was `asked` for, else the garden's."""
+        return choice(self.climate.basis, garden=self.garden.nerve, planting=asked)
+
     def choice(self, plot: Plot, *, planting: str = "") -> Choice:
         """The nerve that counts at a plot: that of a `planting`, else its holder's, else the garden's."""
         holder = "" if planting else nerve_of_holder(plot)

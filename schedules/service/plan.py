@@ -11,7 +11,7 @@ from plots.models import Garden
 from plots.spelling import folded
 from schedules.entries import Span, Way, spans_of_turn, ways
 from schedules.service.calendar import GardenDates
-from schedules.windows import Reason, Turn, Window
+from schedules.windows import Nerve, Reason, Turn, Window
 from schedules.windows.growth import starts
 
 
@@ -42,10 +42,22 @@ class Offer:
         return next((way for way in self.ways if way.key == key), None)
 
 
-def offer(crop: Crop, variety: Variety | None, year: int, dates: GardenDates | None) -> Offer:
-    """The ways to plant a crop; without frost dates every way that the crop allows, with no windows."""
+def offer(
+    crop: Crop,
+    variety: Variety | None,
+    year: int,
+    dates: GardenDates | None,
+    *,
+    nerve: Nerve | None = None,
+    cover_c: float = 0.0,
+) -> Offer:
+    """The ways to plant a crop; without frost dates every way that the crop allows, with no windows.
+
+    Without a `nerve` the dates follow the garden's; a row cover keeps off `cover_c` (°C).
+    """
     if dates is not None:
-        return Offer(crop, variety, year, ways(dates.windows(dates.facts_of(crop, variety), year)))
+        known = dates.windows(dates.facts_of(crop, variety), year, nerve=nerve, cover_c=cover_c)
+        return Offer(crop, variety, year, ways(known))
     facts = crop.facts() if variety is None else variety.facts()
     return Offer(crop, variety, year, tuple(Way(turn, start, ()) for turn in Turn for start in starts(facts)))
 

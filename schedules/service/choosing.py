@@ -1,0 +1,174 @@
+"""What a choice of nerve, day or crop means in a garden, out of its dates and plans."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from dataclasses import dataclass
+from datetime import date
+
+from django.db import transaction
+from django.utils import timezone
+
+from crops.facts import CropFacts
+from crops.models import Crop, Planting
+from crops.queries import crops_for
+from crops.wording.names import crop_name
+from plots.access import own_plots
+from plots.models import Garden, Membership, Plot, User
+from plots.service.history import record_fields
+from schedules.chance import Chance, NoChance, Odds, chances
+from schedules.fits import CropFits, Room, what_fits
+from schedules.nerve import Choice, Cost, Costs, Move
+from schedules.queries import plantings_of
+from schedules.seasons import Hemisphere
+from schedules.service.calendar import GardenDates, PlantingDates
+from schedules.windows import Nerve, Start, Turn
+from schedules.windows.growth import starts
+from schedules.windows.ripening import Pace
+
+
+@dataclass(frozen=True)
+class NerveOfPlanting:
+    """Which nerve a planting follows, and what each would cost and save."""
+
+    planting: Planting
+    turn: Turn
+    choice: Choice
+    costs: tuple[Cost, ...]
+    moves: tuple[Move, ...]
+
+    @property
+    def frost_decides(self) -> bool:
+        """Whether a bolder nerve gains any day at all."""
+        return any(cost.gained_days for cost in self.costs)
+
+
+def nerve_of(dated: PlantingDates, dates: GardenDates) -> NerveOfPlanting:
+    """What nerve means for one planting; no costs where its dates do not rest on frost, or it is begun."""
+    planting, way = dated.planting, dated.way
+    costs = Costs(
+        dates.facts_of_planting(planting), dates.climate, way.turn, way.start, dates.cover_c(planting)
+    )
+    begins = way.beginning
+    planned = None if begins is None or begins.done else begins.best
+    return NerveOfPlanting(
+        planting,
+        way.turn,
+        dates.choice_for(planting),
+        costs.of_each(planting.year),
+        costs.moves(planned) if planned is not None else (),
+    )
+
+
+def nerve_of_own(user: User, garden: Garden, dates: GardenDates, year: int) -> list[NerveOfPlanting]:
+    """The same for what stands in the plans of somebody's own plots in a year."""
+    found = plantings_of(garden, own_plots(user, garden), [year])
+    known = [nerve_of(dates.planting(planting), dates) for planting in found]
+    return [one for one in known if one.costs]
+
+
+@transaction.atomic
+def choose_nerve(*, membership: Membership, nerve: str, by: User) -> None:
+    """Keeps how much frost risk a member accepts; the plantings whose dates it moves count as changed."""
+    before = {"nerve": membership.nerve}
+    if before["nerve"] == nerve:
+        return
+    membership.nerve = nerve
+    membership.save(update_fields=["nerve"])
+    garden = membership.garden
+    held = garden.plots.filter(assignments__in=membership.user.assignments.standing(garden.today()))
+    moved = Planting.objects.filter(plot__in=held, nerve="", removed_at=None)
+    moved.update(changed_at=timezone.now())
+    record_fields(garden=garden, by=by, about=membership, what="nerve-changed", before=before)
+
+
+@dataclass(frozen=True)
+class CropThatFits:
+    """A crop of the garden's list that still makes a harvest."""
+
+    crop: Crop
+    name: str
+    fits: CropFits
+
+
+def crops_that_fit(
+    garden: Garden, dates: GardenDates, room: Room, *, nerve: Nerve, covered: bool
+) -> list[CropThatFits]:
+    """The garden's crops that still fit, best first."""
+    crops = {crop.slug: crop for crop in crops_for(garden)}
+    known = [dates.facts_of(crop, None) for crop in crops.values()]
+    cover_c = garden.row_cover_c if covered else 0.0
+    found = what_fits(known, dates.climate, room, nerve=nerve, cover_c=cover_c)
+    return [CropThatFits(crops[one.facts.slug], crop_name(one.facts.name), one) for one in found]
+
+
+@dataclass(frozen=True, slots=True)
+class ChanceRow:
+    """One day of the season: of a quick and of a slow variety begun on it."""
+
+    day: date
+    quick: Chance | NoChance
+    slow: Chance | NoChance
+
+
+@dataclass(frozen=True)
+class SeasonOfChances:
+    """The chances of a crop begun in one way, through the year about a day."""
+
+    start: Start
+    asked: ChanceRow
+    quick: list[tuple[date, float]]
+    slow: list[tuple[date, float]]
+    rows: tuple[ChanceRow, ...]
+
+
+def seasons_of_chances(
+    facts: CropFacts, dates: GardenDates, day: date, *, covered: bool
+) -> list[SeasonOfChances]:
+    """For each way of beginning a crop, its chances on `day` and through the growing year about it."""
+    cover_c = dates.garden.row_cover_c if covered else 0.0
+    first, last = _growing_year(day, dates.climate.hemisphere)
+    return [
+        _season(Odds(facts, dates.climate, start, cover_c=cover_c), day, first, last)
+        for start in starts(facts)
+    ]
+
+
+def _season(odds: Odds, day: date, first: date, last: date) -> SeasonOfChances:
+    rows = [_row(odds, one) for one in _tenths(first, last)]
+    return SeasonOfChances(
+        odds.start,
+        _row(odds, day),
+        chances(odds, first, last, Pace.QUICK),
+        chances(odds, first, last, Pace.SLOW),
+        tuple(row for row in rows if any(_any(one) for one in (row.quick, row.slow))),
+    )
+
+
+def _row(odds: Odds, day: date) -> ChanceRow:
+    return ChanceRow(day, odds.on(day, Pace.QUICK), odds.on(day, Pace.SLOW))
+
+
+def _any(chance: Chance | NoChance) -> bool:
+    return isinstance(chance, Chance) and chance.share > 0
+
+
+def _growing_year(day: date, hemisphere: Hemisphere) -> tuple[date, date]:
+    if hemisphere is Hemisphere.NORTH:
+        return date(day.year, 1, 1), date(day.year, 12, 31)
+    begun = day.year if day.month >= 7 else day.year - 1
+    return date(begun, 7, 1), date(begun + 1, 6, 30)
+
+
+def _tenths(first: date, last: date) -> Iterable[date]:
+    """The 1st, 11th and 21st of each month."""
+    months = (divmod(first.month - 1 + count, 12) for count in range(12))
+    days = (date(first.year + years, month + 1, day) for years, month in months for day in (1, 11, 21))
+    return (day for day in days if day <= last)
+
+
+def nerve_at(dates: GardenDates, plot: Plot | None, asked: str) -> Choice:
+    """The nerve that was asked for, else that of a plot's holder, else the garden's."""
+    if plot is not None:
+        return dates.choice(plot, planting=asked)
+    return dates.choice_of_garden(asked)

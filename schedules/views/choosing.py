@@ -1,0 +1,131 @@
+"""Choosing with open eyes: what nerve costs, a crop's chance of success, and what still fits."""
+
+from __future__ import annotations
+
+from typing import Any
+
+from django.contrib import messages
+from django.forms import Form
+from django.http import HttpRequest, HttpResponse
+from django.shortcuts import get_object_or_404, redirect, render
+from django.utils.translation import gettext as _
+from django.views.decorators.http import require_safe
+
+from crops.models import Crop
+from crops.queries import crops_for, varieties_for
+from crops.wording.names import crop_label
+from plots.access import garden_to_see, may_run, visible_plots
+from plots.models import Garden
+from plots.powers import Power
+from plots.views.answers import form_page, page_with_form, typed
+from schedules.forms.choosing import ChanceForm, NerveForm, RoomForm
+from schedules.service import GardenDates
+from schedules.service.choosing import (
+    choose_nerve,
+    crops_that_fit,
+    nerve_at,
+    nerve_of_own,
+    seasons_of_chances,
+)
+from schedules.views.asked import asked_year
+from schedules.wording import choosing as words
+from schedules.wording.climate import climate_source_text
+
+
+@page_with_form
+def nerve(request: HttpRequest, slug: str) -> HttpResponse:
+    """How much frost risk a member accepts, and what each choice costs and saves in their plots."""
+    garden = garden_to_see(request.user, slug)
+    membership = garden.memberships.select_related("user", "garden").get(user=request.user)
+    dates = GardenDates.of(garden)
+    unset = _("as the garden has it")
+    if dates is not None:
+        unset = _("as the garden has it: %s") % words.nerve_name(dates.choice_of_garden().nerve)
+    form = NerveForm(typed(request), unset=unset, initial={"nerve": membership.nerve})
+    if form.is_bound and form.is_valid():
+        choose_nerve(membership=membership, nerve=form.cleaned_data["nerve"], by=request.user)
+        messages.success(request, _("Kept. Your dates follow it."))
+        return redirect("schedules:nerve", slug)
+    year = asked_year(request, garden.today().year)
+    plantings = [] if dates is None else nerve_of_own(request.user, garden, dates, year)
+    return form_page(
+        request,
+        "schedules/nerve.html",
+        form,
+        year=year,
+        plantings=plantings,
+        **_shown(request, garden, dates),
+    )
+
+
+@require_safe
+def fits(request: HttpRequest, slug: str) -> HttpResponse:
+    """The crops that still make a harvest from a day on; htmx asks again for another day."""
+    garden = garden_to_see(request.user, slug)
+    dates = GardenDates.of(garden)
+    form = RoomForm(
+        _asked(request, day=garden.today()),
+        garden=garden,
+        plots=visible_plots(request.user, garden),
+        unset=_("as chosen here"),
+    )
+    context = {**_shown(request, garden, dates), "form": form}
+    if dates is not None and form.is_valid():
+        chosen = nerve_at(dates, form.cleaned_data["plot"], form.cleaned_data["nerve"])
+        room, covered = form.room(), form.cleaned_data["covered"]
+        found = crops_that_fit(garden, dates, room, nerve=chosen.nerve, covered=covered)
+        context |= {
+            "room": room,
+            "chosen": chosen,
+            "now": [one for one in found if not one.fits.best.waits(room.day)],
+            "later": [one for one in found if one.fits.best.waits(room.day)],
+        }
+    return _answered(request, "schedules/_fits.html", "schedules/fits.html", context)
+
+
+@require_safe
+def chance(request: HttpRequest, slug: str, crop: str) -> HttpResponse:
+    """How likely a crop is to ripen before a freeze kills it, by the day on which it is begun."""
+    garden = garden_to_see(request.user, slug)
+    found = get_object_or_404(crops_for(garden), slug=crop)
+    dates = GardenDates.of(garden)
+    form = ChanceForm(_asked(request, day=garden.today()), varieties=varieties_for(garden).filter(crop=found))
+    context = {**_shown(request, garden, dates), "form": form, "crop": found, "name": crop_label(found, None)}
+    if dates is not None and form.is_valid():
+        context |= _chances(found, dates, form)
+    return _answered(request, "schedules/_chance.html", "schedules/chance.html", context)
+
+
+def _chances(crop: Crop, dates: GardenDates, form: Form) -> dict[str, Any]:
+    asked = form.cleaned_data
+    facts = dates.facts_of(crop, asked["variety"])
+    seasons = seasons_of_chances(facts, dates, asked["day"], covered=asked["covered"])
+    return {
+        "name": crop_label(crop, asked["variety"]),
+        "day": asked["day"],
+        "covered": asked["covered"],
+        "seasons": [
+            (one, words.chart_of_chances(one.quick, one.slow, one.start, asked["day"])) for one in seasons
+        ],
+    }
+
+
+def _asked(request: HttpRequest, **usual: object) -> Any:
+    """What the address asks, or the usual question of a page opened anew."""
+    return request.GET if "day" in request.GET else usual
+
+
+def _shown(request: HttpRequest, garden: Garden, dates: GardenDates | None) -> dict[str, Any]:
+    return {
+        "garden": garden,
+        "dates": dates,
+        "may_run": may_run(request.user, garden, Power.SETTINGS),
+        "source": climate_source_text(garden),
+        "cover": words.cover_text(garden),
+    }
+
+
+def _answered(request: HttpRequest, part: str, page: str, context: dict[str, Any]) -> HttpResponse:
+    """The page, or its part that htmx asks for; 422 where the question cannot be answered."""
+    status = 422 if context["form"].errors else 200
+    return render(request, part if request.htmx else page, context, status=status)
