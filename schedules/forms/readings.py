@@ -119,7 +119,8 @@ class SharesForm(forms.Form):
 
     def __init__(self, data: Any = None, *, stations: list[Compared], weighted: bool) -> None:
         super().__init__(data)
-        for one in stations:
+        self.stations = [one for one in stations if one.comparable]
+        for one in self.stations:
             self.fields[self.name_of(one)] = NumberField(
                 label=_("%(station)s, share in percent") % {"station": one.record.name},
                 whole=True,
@@ -127,7 +128,6 @@ class SharesForm(forms.Form):
                 highest=100,
                 initial=one.record.share if weighted else one.proposed_share,
             )
-        self.stations = stations
 
     @staticmethod
     def name_of(one: Compared) -> str:

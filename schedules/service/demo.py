@@ -21,6 +21,7 @@ from plots.models import Assignment, Garden, Membership, Paper, Plot, Role, Seas
 from schedules.bases import TableDate
 from schedules.seasons import Side
 from schedules.service.demo_care import look_after
+from schedules.service.demo_climate import read_thermometers
 from schedules.service.demo_ground import draw_north, draw_south
 from schedules.service.demo_logs import log_work
 from schedules.service.demo_people import tell_about_people
@@ -143,6 +144,7 @@ def build_demo(*, today: date) -> Demo:
     let_people_wait(north, north_people, today)
     look_after(north, north_people, today)
     see_pests(north, north_people, today)
+    read_thermometers(north, north_people, today)
     log_work(north, north_people, today)
     log_work(south, south_people, today)
     return Demo(north_people[0], north_people[1], south_people[1])

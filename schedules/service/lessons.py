@@ -13,7 +13,7 @@ from plots.service.history import record
 from schedules.models import Ripening, WorkLog
 from schedules.queries import with_telling_logs
 from schedules.service.calendar import GardenDates, PlantingDates
-from schedules.windows import Operation, Start, Turn, anchored, course_of
+from schedules.windows import Operation, Start, Turn, anchored
 from schedules.windows.happened import Happened, Stage
 from schedules.work import Work
 
@@ -50,14 +50,7 @@ def learn_from(planting: Planting) -> None:
 
 def _ripened(dated: PlantingDates, dates: GardenDates) -> Iterator[Ripening]:
     planting, start = dated.planting, dated.told.start
-    course = course_of(
-        planting.facts(),
-        dates.climate,
-        year=planting.year,
-        nerve=dates.nerve,
-        turn=Turn(planting.turn),
-        start=start,
-    )
+    course = dates.course_for(planting, Turn(planting.turn), start)
     if course.overwinters:  # lengthening days ripen it, whenever it was set
         return
     for number, told in dated.told.happened.items():

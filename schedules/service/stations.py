@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from django.core.exceptions import ValidationError
 from django.db import transaction
@@ -42,7 +42,14 @@ class Compared:
     seasons: int
     difference: Difference | None
     dates: Mapping[tuple[Side, int], int | None]
-    proposed_share: int
+    is_first: bool
+    proposed_share: int = 0
+
+    @property
+    def comparable(self) -> bool:
+        """Whether it shares nights enough with the first station to be weighed beside it."""
+        shared = self.difference
+        return self.is_first or (shared is not None and shared.days >= FEWEST_COMMON_DAYS)
 
     @property
     def fall_m(self) -> float | None:
@@ -57,16 +64,13 @@ def compared(garden: Garden, chosen: GardenClimate | None) -> list[Compared]:
     records.sort(key=lambda record: (record.pk != main, record.name))
     series = [_by_day(record) for record in records]
     hemisphere = Hemisphere.of_latitude(garden.latitude)
-    ways = [_distance(garden, record) for record in records]
-    known = [way for way in ways if way is not None]
-    shares = shares_by_distance(known) if len(known) == len(ways) and known else _even(len(ways))
     found = []
-    for record, days, way, share in zip(records, series, ways, shares, strict=True):
+    for record, days in zip(records, series, strict=True):
         climate = from_record(days.values(), hemisphere)
         found.append(
             Compared(
                 record=record,
-                distance_km=way,
+                distance_km=_distance(garden, record),
                 rise_m=_rise(garden, record),
                 seasons=climate.record.curve(Side.LAST, 0.0).used,
                 difference=None if days is series[0] else difference(days, series[0]),
@@ -75,10 +79,19 @@ def compared(garden: Garden, chosen: GardenClimate | None) -> list[Compared]:
                     for side in Side
                     for percent in PERCENTS
                 },
-                proposed_share=share,
+                is_first=days is series[0],
             )
         )
-    return found
+    return _with_shares(found)
+
+
+def _with_shares(rows: Sequence[Compared]) -> list[Compared]:
+    """The rows with the shares that are proposed: by distance, or, where one is not known, even ones."""
+    counting = [row for row in rows if row.comparable]
+    ways = [row.distance_km for row in counting if row.distance_km is not None]
+    shares = shares_by_distance(ways if len(ways) == len(counting) else [1.0] * len(counting))
+    proposed = {row.record.pk: share for row, share in zip(counting, shares, strict=True)}
+    return [replace(row, proposed_share=proposed.get(row.record.pk, 0)) for row in rows]
 
 
 def trends(climate: object) -> list[Trend]:
@@ -150,7 +163,3 @@ def _rise(garden: Garden, record: StationRecord) -> float | None:
     if garden.elevation_m is None or record.elevation_m is None:
         return None
     return record.elevation_m - garden.elevation_m
-
-
-def _even(count: int) -> list[int]:
-    return [100 // count + (at < 100 % count) for at in range(count)]

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from functools import partial
 
 from django.contrib import messages
 from django.http import HttpRequest, HttpResponse
@@ -24,6 +25,7 @@ from schedules.queries import lessons_of
 from schedules.service import chosen_climate, garden_climate
 from schedules.service.lessons import set_lessons_aside, take_lessons_up
 from schedules.service.retrospect import Ending, endings, years_known
+from schedules.views.shifts import kept_or_shown, to_accept
 from schedules.wording import retrospect as words
 from schedules.wording.climate import threshold_text
 
@@ -97,8 +99,11 @@ def taught_set(request: HttpRequest, slug: str, pk: int) -> HttpResponse:
     crop = get_object_or_404(crops_for(garden), pk=pk)
     variety = chosen_row(garden.varieties.filter(crop=crop), request.POST.get("variety", ""))
     change = take_lessons_up if request.POST.get("counts") == "yes" else set_lessons_aside
-    if change(garden=garden, crop=crop, variety=variety, by=request.user):
-        messages.success(request, _("Dates are worked out anew from now on."))
+    told = {"garden": garden, "crop": crop, "variety": variety, "by": request.user}
+    preview = kept_or_shown(request, garden, partial(change, **told))
+    if preview is not None:
+        return to_accept(request, garden, preview)
+    messages.success(request, _("Dates are worked out anew from now on."))
     return redirect("schedules:taught", slug)
 
 

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from copy import copy
+from dataclasses import dataclass
 from datetime import date
 from functools import partial
 
@@ -26,7 +27,7 @@ from schedules.seasons import Side, from_day_number
 from schedules.service.stations import PERCENTS, Compared, compared, plan_by_years, trends, weigh_stations
 from schedules.views.shifts import Shown, kept_or_shown, to_accept
 from schedules.wording import offset as words
-from schedules.wording.trend import trend_text
+from schedules.wording.trend import distance_text, trend_text
 
 
 @page_with_form
@@ -93,7 +94,7 @@ def stations(request: HttpRequest, slug: str) -> HttpResponse:
         preview = _weighed(request, garden, form)
         if preview is None and not form.errors:
             return redirect("schedules:stations", slug)
-    shown = [(row, _dates(row), _nights(row, garden.units)) for row in rows]
+    shown = [StationLine(row, garden.units) for row in rows]
     context = {"rows": shown, "chosen": chosen, "may_run": runs, "preview": preview}
     texts = [trend_text(one) for one in trends(_whole(garden, chosen))]
     return form_page(request, "schedules/stations.html", form, garden=garden, trends=texts, **context)
@@ -112,22 +113,31 @@ def _weighed(request: HttpRequest, garden: Garden, form: SharesForm) -> Shown | 
     return preview
 
 
-def _dates(row: Compared) -> list[tuple[str, date | None]]:
-    """The freeze days of a station, each with what it is."""
-    labels = [
-        _("Last freeze, middle"),
-        _("1 year in 10 after"),
-        _("First freeze, middle"),
-        _("1 year in 10 before"),
-    ]
-    numbers = [row.dates[side, percent] for side in Side for percent in PERCENTS]
-    days = [None if number is None else from_day_number(number, CHART_YEAR) for number in numbers]
-    return list(zip(labels, days, strict=True))
+@dataclass(frozen=True)
+class StationLine:
+    """A station as a line of the table."""
 
+    row: Compared
+    units: str
 
-def _nights(row: Compared, units: str) -> str:
-    """How much colder its nights are than the first station's."""
-    return words.difference_text(row.difference.tmin_c, units) if row.difference is not None else ""
+    @property
+    def away(self) -> str:
+        """How far it is, if both places are known."""
+        return "" if self.row.distance_km is None else distance_text(self.row.distance_km, self.units)
+
+    @property
+    def nights(self) -> str:
+        """How much colder its nights are than the first station's."""
+        found = self.row.difference
+        return "" if found is None else words.difference_text(found.tmin_c, self.units)
+
+    @property
+    def dates(self) -> list[tuple[str, date | None]]:
+        """The freeze days, each with what it is."""
+        labels = [_("Last freeze"), _("rarely after"), _("First freeze"), _("rarely before")]
+        numbers = [self.row.dates[side, percent] for side in Side for percent in PERCENTS]
+        days = [None if number is None else from_day_number(number, CHART_YEAR) for number in numbers]
+        return list(zip(labels, days, strict=True))
 
 
 def _whole(garden: Garden, chosen: GardenClimate | None) -> object:

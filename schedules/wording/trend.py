@@ -5,6 +5,7 @@ from __future__ import annotations
 from django.utils.translation import gettext as _
 from django.utils.translation import ngettext
 
+from plots.quantities import Units
 from schedules.risk import CHART_YEAR
 from schedules.seasons import Side, from_day_number
 from schedules.trend import Trend
@@ -12,6 +13,15 @@ from schedules.wording.phrases import month_day
 
 _PLAIN_CHANCE = 0.05
 _MERE_CHANCE = 0.5
+KILOMETRES_PER_MILE = 1.609344
+
+
+def distance_text(kilometres: float, units: str) -> str:
+    """How far a station is: "12 miles", "19 km"."""
+    if units == Units.US:
+        miles = round(kilometres / KILOMETRES_PER_MILE)
+        return ngettext("%(count)s mile", "%(count)s miles", miles) % {"count": miles}
+    return _("%(count)s km") % {"count": round(kilometres)}
 
 
 def trend_text(trend: Trend) -> str:

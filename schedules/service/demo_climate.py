@@ -1,0 +1,41 @@
+"""The demonstration's own climate: a logger that hung in the garden, and what thermometers showed of late."""
+
+from __future__ import annotations
+
+from datetime import date, timedelta
+
+from plots.models import Garden, User
+from schedules.days import DayWeather
+from schedules.models import DailyWeather
+from schedules.service.readings import import_readings, keep_reading
+
+COLDER_C = 1.3  # on clear nights; the garden lies by the creek
+SCATTER_C = (0.0, -0.4, 0.5, 0.2, -0.6, 0.3, -0.1)  # invented
+LOGGED_DAYS = 75
+SOIL_C = ((20, 11.0), (12, 13.5), (4, 15.0))
+
+
+def read_thermometers(garden: Garden, people: list[User], today: date) -> None:
+    """A logger's spring beside the station's last one, one slip of the pen, and soil of the last weeks."""
+    coordinator, member = people[0], people[1]
+    record = garden.climate.record
+    spring = date(record.last_day.year, 3, 15)
+    nights = DailyWeather.objects.filter(
+        record=record, day__range=(spring, spring + timedelta(days=LOGGED_DAYS)), tmin_c__isnull=False
+    ).order_by("day")
+    import_readings(
+        garden=garden, days=[_in_garden(night, at) for at, night in enumerate(nights)], by=coordinator
+    )
+    slip = spring + timedelta(days=9)
+    keep_reading(garden=garden, by=member, day=slip, tmin_c=19.5, tmax_c=24.0)
+    for ago, celsius in SOIL_C:
+        keep_reading(garden=garden, by=member, day=today - timedelta(days=ago), soil_c=celsius)
+
+
+def _in_garden(night: DailyWeather, at: int) -> DayWeather:
+    """The night as the garden had it: colder, the more so the clearer it was."""
+    span = (night.tmax_c or night.tmin_c) - night.tmin_c
+    colder = COLDER_C if span >= 15 else COLDER_C / 3
+    low = round(night.tmin_c - colder + SCATTER_C[at % len(SCATTER_C)], 1)
+    high = None if night.tmax_c is None else max(round(night.tmax_c + SCATTER_C[-at % 7], 1), low)
+    return DayWeather(night.day, low, high, None)
