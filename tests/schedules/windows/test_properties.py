@@ -57,7 +57,7 @@ def never_later(sooner: dict[Start, date], later: dict[Start, date]) -> None:
 
 
 @given(crops, st.sampled_from(sorted(CLIMATES)), st.tuples(percents, percents), covers)
-@settings(max_examples=150, deadline=None)
+@settings(max_examples=80, deadline=None)
 def test_more_nerve_never_makes_a_spring_start_later(crop, climate, nerves, cover_c):
     careful, bold = (
         derive(CROPS[crop], CLIMATES[climate](), year=2026, nerve=Nerve(percent), cover_c=cover_c)
@@ -67,7 +67,7 @@ def test_more_nerve_never_makes_a_spring_start_later(crop, climate, nerves, cove
 
 
 @given(crops, records, st.tuples(offsets, offsets), percents, covers)
-@settings(max_examples=150, deadline=None)
+@settings(max_examples=80, deadline=None)
 def test_a_colder_offset_never_makes_a_spring_start_earlier(crop, record, both, percent, cover_c):
     colder, warmer = (
         derive(CROPS[crop], garden(record, offset), year=2026, nerve=Nerve(percent), cover_c=cover_c)
@@ -77,7 +77,7 @@ def test_a_colder_offset_never_makes_a_spring_start_earlier(crop, record, both, 
 
 
 @given(crops, st.sampled_from(sorted(CLIMATES)), st.tuples(covers, covers), percents)
-@settings(max_examples=100, deadline=None)
+@settings(max_examples=60, deadline=None)
 def test_a_better_cover_never_makes_a_spring_start_later(crop, climate, both, percent):
     thin, thick = (
         derive(CROPS[crop], CLIMATES[climate](), year=2026, nerve=Nerve(percent), cover_c=cover_c)
@@ -87,7 +87,7 @@ def test_a_better_cover_never_makes_a_spring_start_later(crop, climate, both, pe
 
 
 @given(crops, records, offsets, percents, covers)
-@settings(max_examples=150, deadline=None)
+@settings(max_examples=80, deadline=None)
 def test_operations_keep_their_order(crop, record, offset_c, percent, cover_c):
     courses: dict[tuple[Turn, Start, int], dict[Operation, Window]] = {}
     windows = derive(CROPS[crop], garden(record, offset_c), year=2026, nerve=Nerve(percent), cover_c=cover_c)
