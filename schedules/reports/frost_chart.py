@@ -86,7 +86,8 @@ def _curves(chart: FrostChart, ruler: Ruler, floor: float, ceiling: float) -> li
             shapes += _year_dot(n, ruler.at(point.day, 0.5), y)
         if len(points) > 1:
             shapes.append(ink.polyline(points, ink.INK, width, dash))
-            names += _name(curve, points, 0.34 + 0.16 * n, ruler)
+            along = points[::-1] if chart.named_late else points
+            names += _name(curve, along, 0.34 + 0.16 * n, ruler)
     return shapes + names
 
 

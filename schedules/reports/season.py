@@ -76,7 +76,8 @@ class FrostCurve:
 class FrostChart:
     """The curves of one side of the season; `heading` says what the percents count.
 
-    `marker` is the date the reader asks about, `marker_text` what is written beside it.
+    `marker` is the date the reader asks about, `marker_text` what is written beside it. Curves that rise and
+    fall again are told apart at their end: with `named_late` their names stand there.
     """
 
     heading: str
@@ -84,6 +85,7 @@ class FrostChart:
     falling: bool
     marker: date | None = None
     marker_text: str = ""
+    named_late: bool = False
 
 
 def month_start(day: date, months: int = 0) -> date:

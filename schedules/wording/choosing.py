@@ -215,6 +215,7 @@ def chart_of_chances(
         falling=True,
         marker=asked if inside else None,
         marker_text=month_day(asked),
+        named_late=True,
     )
 
 
