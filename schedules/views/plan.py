@@ -12,17 +12,18 @@ from django.urls import reverse
 from django.utils.translation import gettext as _
 from django.views.decorators.http import require_http_methods, require_POST, require_safe
 
-from crops.models import Crop, Planting, Variety
+from crops.models import Crop, Planting
 from crops.queries import crops_for, varieties_for
 from crops.service import add_planting, change_planting, remove_planting, restore_planting
 from crops.wording.names import crop_label
 from plots.access import garden_to_see, may_plan, may_run, plot_to_plan, plot_to_see
 from plots.htmx import part_or_page
-from plots.models import Garden
+from plots.models import Plot
 from plots.powers import Power
 from plots.views.answers import form_page, typed
 from schedules.access import planting_to_plan, planting_to_see, removed_to_restore
 from schedules.forms.plan import PlantingForm
+from schedules.nerve import NERVES
 from schedules.queries.shifts import told_before
 from schedules.service import (
     GardenDates,
@@ -33,11 +34,14 @@ from schedules.service import (
     plot_season,
     usual_year,
 )
+from schedules.service.choosing import nerve_of
 from schedules.service.replant import ended
 from schedules.views.asked import asked_year
+from schedules.wording.choosing import cover_text
 from schedules.wording.climate import climate_source_text
 
 page_with_form = require_http_methods(["GET", "HEAD", "POST"])
+_KEPT_AS_TYPED = ("successions", "row_length_m", "nerve", "covered", "note")
 
 
 @require_safe
@@ -84,8 +88,8 @@ def planting_new(request: HttpRequest, slug: str, pk: int, crop: str) -> HttpRes
     plot = plot_to_plan(request.user, garden, pk)
     year = asked_year(request, usual_year(plot, garden.today()))
     chosen = get_object_or_404(crops_for(garden), slug=crop)
-    offered = _offer(request, garden, chosen, year, None)
-    form = PlantingForm(typed(request), offer=offered, units=garden.units)
+    offered = _offer(request, plot, chosen, year)
+    form = PlantingForm(typed(request), offer=offered, units=garden.units, cover=cover_text(garden))
     if form.is_bound and form.is_valid():
         made = {"plot": plot, "crop": chosen, "year": year, "by": request.user, **form.choices_made()}
         if planting := _kept(form, add_planting, **made):
@@ -101,14 +105,11 @@ def planting_edit(request: HttpRequest, slug: str, pk: int) -> HttpResponse:
     """Another variety, time, way or number for a planting."""
     planting = planting_to_plan(request.user, slug, pk)
     garden = planting.plot.garden
-    offered = _offer(request, garden, planting.crop, planting.year, planting.variety)
-    initial = {
-        "way": f"{planting.turn}-{planting.start}",
-        "successions": planting.successions,
-        "row_length_m": planting.row_length_m,
-        "note": planting.note,
-    }
-    form = PlantingForm(typed(request), offer=offered, units=garden.units, initial=initial)
+    offered = _offer(request, planting.plot, planting.crop, planting.year, planting)
+    initial = {name: getattr(planting, name) for name in _KEPT_AS_TYPED}
+    initial["way"] = f"{planting.turn}-{planting.start}"
+    units, cover = garden.units, cover_text(garden)
+    form = PlantingForm(typed(request), offer=offered, units=units, cover=cover, initial=initial)
     if form.is_bound and form.is_valid():
         changes = {"planting": planting, "by": request.user, **form.choices_made()}
         if changed := _kept(form, change_planting, **changes):
@@ -132,6 +133,7 @@ def planting(request: HttpRequest, slug: str, pk: int) -> HttpResponse:
         "dates": dates,
         "source": climate_source_text(garden),
         "lesson": dates and dates.lesson(found),
+        "nerve": dates and nerve_of(dated, dates),
         "ended": dates and ended(dated, dates, today=garden.today()),
         "told_before": told_before(found),
         "may_plan": may_plan(request.user, found.plot),
@@ -161,13 +163,27 @@ def planting_restore(request: HttpRequest, slug: str, pk: int) -> HttpResponse:
     return _to_plan(planting)
 
 
-def _offer(request: HttpRequest, garden: Garden, crop: Crop, year: int, variety: Variety | None) -> Offer:
-    """What can be planted of a crop; `?variety=` asks for one variety, empty for none."""
+def _offer(
+    request: HttpRequest, plot: Plot, crop: Crop, year: int, planting: Planting | None = None
+) -> Offer:
+    """What can be planted of a crop, at the nerve and under the cover that were typed, or else kept.
+
+    `?variety=` asks for one variety, empty for none.
+    """
+    garden, variety = plot.garden, planting.variety if planting else None
     asked = request.GET.get("variety")
     if asked is not None:
         known = varieties_for(garden).filter(crop=crop)
         variety = get_object_or_404(known, pk=asked) if asked.isdecimal() else None
-    return offer(crop, variety, year, GardenDates.of(garden))
+    dates = GardenDates.of(garden)
+    if dates is None:
+        return offer(crop, variety, year, None)
+    nerve, covered = (planting.nerve, planting.covered) if planting else ("", False)
+    if request.method == "POST":
+        nerve, covered = request.POST.get("nerve", ""), "covered" in request.POST
+    chosen = dates.choice(plot, planting=nerve if nerve in NERVES else "").nerve
+    cover_c = garden.row_cover_c if covered else 0.0
+    return offer(crop, variety, year, dates, nerve=chosen, cover_c=cover_c)
 
 
 def _kept(form: PlantingForm, write: Any, **values: Any) -> Planting | None:
