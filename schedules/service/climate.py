@@ -8,10 +8,10 @@ from datetime import date, datetime, timedelta
 from functools import lru_cache
 
 from plots.models import Garden
-from schedules.bases import TableDate, from_mean, from_record, from_table
+from schedules.bases import RecordClimate, TableDate, from_mean, from_record, from_table
 from schedules.climate import Climate
 from schedules.days import DayWeather
-from schedules.models import BasisChoice, DailyWeather, GardenClimate
+from schedules.models import BasisChoice, DailyWeather, GardenClimate, StationRecord
 from schedules.neighbours import Weighed, blended
 from schedules.seasons import Hemisphere, Side
 from schedules.soil import SoilReading
@@ -54,6 +54,11 @@ def record_days(record_id: int, _changed_at: datetime) -> Mapping[date, DayWeath
     return {row[0]: DayWeather(*row) for row in columns.iterator()}
 
 
+def climate_of(record: StationRecord, hemisphere: Hemisphere) -> RecordClimate:
+    """The climate of one station alone, of all its years, without any offset."""
+    return _record_climate(((record.pk, record.changed_at, 100),), 0.0, hemisphere, recent_only=False)
+
+
 _Station = tuple[int, datetime, int]  # key of the record, when it changed, its share in percent
 
 
@@ -73,7 +78,7 @@ def _series(stations: tuple[_Station, ...]) -> Sequence[DayWeather]:
 @lru_cache(maxsize=_RECORDS_KEPT)
 def _record_climate(
     stations: tuple[_Station, ...], offset_c: float, hemisphere: Hemisphere, *, recent_only: bool
-) -> Climate:
+) -> RecordClimate:
     return from_record(_series(stations), hemisphere, offset_c=offset_c, recent_only=recent_only)
 
 

@@ -12,7 +12,7 @@ from django.utils.translation import gettext as _
 
 from plots.models import Garden, User
 from plots.service.history import fields_of, record_fields
-from schedules.bases import RecordClimate, from_record
+from schedules.bases import RecordClimate
 from schedules.days import DayWeather
 from schedules.models import BasisChoice, GardenClimate, StationRecord
 from schedules.neighbours import (
@@ -23,7 +23,7 @@ from schedules.neighbours import (
     shares_by_distance,
 )
 from schedules.seasons import Hemisphere, Side
-from schedules.service.climate import record_days
+from schedules.service.climate import climate_of, record_days
 from schedules.trend import Trend, trend
 
 PERCENTS = (50, 10)
@@ -66,7 +66,7 @@ def compared(garden: Garden, chosen: GardenClimate | None) -> list[Compared]:
     hemisphere = Hemisphere.of_latitude(garden.latitude)
     found = []
     for record, days in zip(records, series, strict=True):
-        climate = from_record(days.values(), hemisphere)
+        climate = climate_of(record, hemisphere)
         found.append(
             Compared(
                 record=record,

@@ -32,6 +32,15 @@ def test_the_offset_moves_dates_and_normals():
     assert garden.air_c[200] == pytest.approx(station.air_c[200] - 0.75)
 
 
+def test_the_last_fifteen_years_alone_are_counted_for_dates_and_normals():
+    every, late = (from_record(champion().days, NORTH, recent_only=recent) for recent in (False, True))
+    assert every.risk(Side.LAST, 0.0).used == 37
+    assert [year.year for year in late.record.years(0.0)][:1] == [2004]
+    assert (late.risk(Side.LAST, 0.0).used, late.risk(Side.FIRST, 0.0).used) == (15, 15)
+    assert late.risk(Side.LAST, 0.0).day(50) < every.risk(Side.LAST, 0.0).day(50)
+    assert late.air_c != every.air_c
+
+
 def test_a_record_without_one_whole_season_knows_no_risk():
     days = [DayWeather(date(2020, 6, day), 8.0, 20.0) for day in range(1, 30)]
     climate = from_record(days, NORTH)

@@ -29,6 +29,7 @@ from schedules.windows import MIDDLING, Operation, derive
 from schedules.wording.reasons import reason_sentence
 from schedules.work import Work
 from tests.conftest import Cast
+from tests.factories import CropFactory
 from tests.schedules.samples import carrot, planted, set_mean_frost
 
 TODAY = date(2026, 6, 20)
@@ -276,3 +277,18 @@ def test_soil_read_cold_holds_sowing_back(garden: Cast) -> None:
         reason_sentence(reason, "us").endswith("The soil thermometer, read on April 17, tells.")
         for reason in windows[1].reasons
     )
+
+
+@pytest.mark.parametrize("rows", [1, 3])
+def test_queries(garden: Cast, as_user, rows: int, django_assert_num_queries) -> None:
+    set_mean_frost(garden.garden)
+    for number in range(rows):
+        reading = {"day": TODAY - timedelta(days=number), "tmin_c": 1.0, "made_by": garden.member}
+        garden.garden.readings.create(**reading)
+        begun = {"begun_on": date(2025, 5, 1), "picked_on": date(2025, 7, 1), "expected_days": 60}
+        planting = planted(garden.plot, CropFactory(maturity_days_low=50, maturity_days_high=60), year=2025)
+        Ripening.objects.create(planting=planting, succession=1, **begun)
+    member = as_user(garden.member)
+    for address, count in (("readings/", 5), ("taught/", 7)):
+        with django_assert_num_queries(count):
+            member.get(URL + address)

@@ -12,7 +12,7 @@ from tests.conftest import Cast
 from tests.factories import PlotFactory, VarietyFactory
 from tests.schedules.samples import carrot, planted, set_mean_frost, tomato
 
-PLAN_QUERIES = 17
+PLAN_QUERIES = 18
 
 
 @pytest.fixture

@@ -152,7 +152,7 @@ def test_the_list_takes_the_same_queries_for_one_plot_and_for_three(
         logged(garden, "water", TODAY, plot=plot, litres=5, amount=5, unit="L")
     warm_days(garden, until=TODAY - timedelta(days=1))
     client = as_user(garden.coordinator)
-    with django_assert_num_queries(17):
+    with django_assert_num_queries(18):
         shown = page(client, "/g/linden-row/water/")
     assert shown.count('/water/">') >= count
     table = client.get("/g/linden-row/water/?as=csv&state=owed").content.decode()

@@ -201,7 +201,7 @@ def test_the_gardens_week_takes_the_same_queries_for_one_plot_and_for_three(
     crop = carrot()
     for number in range(count):
         planted(PlotFactory(garden=garden.garden, label=f"D{number}"), crop)
-    with django_assert_num_queries(14):
+    with django_assert_num_queries(15):
         coordinator.get(WEEK)
 
 
@@ -221,5 +221,5 @@ def test_a_members_week_takes_the_same_queries_for_one_plot_and_log_and_for_thre
                 garden=garden.garden, work=work, plots=[plot], planting=about, day=date(2026, 4, 21),
                 key=uuid4(), **told,
             )  # fmt: skip
-    with django_assert_num_queries(21):
+    with django_assert_num_queries(22):
         holder.get(WEEK)

@@ -133,5 +133,5 @@ def test_the_page_takes_the_same_queries_for_one_crop_and_for_three(
 ) -> None:
     for number in range(count):
         carrot(slug=f"carrot-{number}")
-    with django_assert_num_queries(8):
+    with django_assert_num_queries(9):
         member.get(WHEN)
