@@ -29,6 +29,12 @@ class Shift:
     after: Dates | None
 
     @property
+    def year(self) -> int:
+        """The year that its best day falls, or fell, in."""
+        dates = self.after or self.before
+        return 0 if dates is None else dates[1].year
+
+    @property
     def days(self) -> int:
         """By how many days the edge moves that moves farthest, above 0 to a later day; 0 where none can."""
         if self.before is None or self.after is None:

@@ -12,8 +12,14 @@ register = template.Library()
 
 @register.filter
 def dates(value: Dates | None, year: int) -> str:
-    """As in “April 10 to May 20”, or that there are none."""
+    """As in “Apr 10 – May 20”, or that there are none."""
     return words.dates_text(value, year)
+
+
+@register.filter
+def row_name(row: Shift, this_year: int) -> str:
+    """As in “Bean: sow, sowing 2”."""
+    return words.row_text(row, this_year)
 
 
 @register.filter

@@ -21,7 +21,7 @@ from schedules.queries.shifts import dates_moved as moved_of
 from schedules.queries.shifts import rows_of
 from schedules.service.shifts import keep_moving, moved_by
 from schedules.shifts import Shift, fingerprint, summed
-from schedules.wording.shifts import summary_text
+from schedules.wording.shifts import row_text, summary_text
 
 SEEN = "seen"
 _ASKED_AGAIN = frozenset({SEEN, "csrfmiddlewaretoken"})
@@ -89,11 +89,24 @@ def dates_moved(request: HttpRequest, slug: str, pk: int) -> HttpResponse:
     found = get_object_or_404(moved_of(garden, plots), pk=pk)
     found.change.garden = garden
     rows = rows_of(found, plots)
-    context = {
-        "garden": garden,
-        "change": tell(found.change),
-        "rows": rows,
-        "text": summary_text(summed(rows)),
-        "year": garden.today().year,
-    }
-    return render(request, "schedules/dates_moved.html", context)
+    year = garden.today().year
+    told = {"change": tell(found.change), "text": summary_text(summed(rows)), "year": year}
+    return list_page(request, "schedules/dates_moved.html", _rows(year), rows, garden=garden, **told)
+
+
+def _rows(year: int) -> Listing[Shift]:
+    return Listing(
+        columns=[
+            Column("planting", _("Planting"), lambda row: row_text(row, year)),
+            Column("plot", _("Plot"), lambda row: row.plot_label),
+            Column("before", _("Before"), lambda row: row.before and row.before[0]),
+            Column(
+                "before_until", _("Before, until"), lambda row: row.before and row.before[2], on_page=False
+            ),
+            Column("after", _("After"), lambda row: row.after and row.after[0]),
+            Column("after_until", _("After, until"), lambda row: row.after and row.after[2], on_page=False),
+            Column("shift", _("Shift"), lambda row: row.days),
+        ],
+        text=lambda row: f"{row_text(row, year)} {row.plot_label}",
+        page_size=50,
+    )

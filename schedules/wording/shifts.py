@@ -6,7 +6,8 @@ from django.utils.translation import gettext as _
 from django.utils.translation import ngettext, pgettext
 
 from schedules.shifts import Dates, Shift, Summary
-from schedules.wording.calendar import span_text
+from schedules.wording import operation_name
+from schedules.wording.calendar import short_span_text
 from schedules.wording.phrases import days
 
 
@@ -34,8 +35,18 @@ def summary_text(summary: Summary) -> str:
 
 
 def dates_text(dates: Dates | None, year: int) -> str:
-    """From the earliest to the latest day, as in “April 10 to May 20”; or that there are none."""
-    return _("no window") if dates is None else span_text(dates[0], dates[2], year)
+    """From the earliest to the latest day, as in “Apr 10 – May 20”; or that there are none."""
+    return _("no window") if dates is None else short_span_text(dates[0], dates[2], year)
+
+
+def row_text(row: Shift, this_year: int) -> str:
+    """Which row it is, as in “Bean: sow, sowing 2”; of another year with that."""
+    words = {"name": row.name, "operation": operation_name(row.operation).lower(), "year": row.year}
+    text = _("%(name)s: %(operation)s") if row.year == this_year else _("%(name)s %(year)d: %(operation)s")
+    told = text % words
+    if row.succession > 1:
+        told = _("%(row)s, sowing %(number)d") % {"row": told, "number": row.succession}
+    return told
 
 
 def shift_text(row: Shift) -> str:

@@ -15,6 +15,7 @@ SETTINGS = {
     "units": "us",
     "paper": "letter",
     "nerve": "",
+    "row_cover_c": "2",
 }
 
 

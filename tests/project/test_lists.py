@@ -23,6 +23,8 @@ LISTS = {
         )
     },
     "schedules/care_round.html": "plots:care_round",
+    "schedules/dates_before.html": "schedules:dates_before",
+    "schedules/dates_moved.html": "schedules:dates_moved",
     "schedules/diary.html": "schedules:diary",
     "schedules/figures.html": "schedules:figures",
     "schedules/plots.html": "plots:plots",
