@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from functools import partial
 from operator import itemgetter
 
 from django.contrib import messages
@@ -17,7 +18,11 @@ from plots.listing import Column, Filter, Listing
 from plots.models import Change
 from plots.service.undo import UNDO
 from plots.views.answers import list_page
+from plots.views.keeping import kept_or_shown
 from plots.wording.history import Told, what_text
+
+# Changes that other apps rest dates on.
+_MOVING = frozenset({"settings-changed"})
 
 
 @require_safe
@@ -70,11 +75,14 @@ def change_undo(request: HttpRequest, slug: str, pk: int) -> HttpResponse:
     if change.what not in UNDO:
         raise Http404
     access.garden_to_run(request.user, slug, UNDO[change.what].power)
+    back = partial(service.undo, change=change, by=request.user)
     try:
-        service.undo(change=change, by=request.user)
+        preview = kept_or_shown(request, garden, back) if change.what in _MOVING else back()
     except ValidationError as error:
         messages.error(request, error.messages[0])
     else:
+        if preview is not None:
+            return preview.page(request, garden)
         messages.success(request, _("It is as it was before."))
     wanted = request.POST.get("next", "")
     safe = url_has_allowed_host_and_scheme(wanted, {request.get_host()}, require_https=request.is_secure())

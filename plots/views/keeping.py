@@ -6,13 +6,23 @@
 from __future__ import annotations
 
 from collections.abc import Callable
+from typing import Protocol
 
-from django.http import HttpRequest
+from django.http import HttpRequest, HttpResponse
 
 from plots.models import Garden
 
+
+class Preview(Protocol):
+    """What a change would move: a part for the form that is shown again, or a page for a button alone."""
+
+    template: str
+
+    def page(self, request: HttpRequest, garden: Garden) -> HttpResponse: ...
+
+
 Keep = Callable[[], object]
-Show = Callable[[HttpRequest, Garden, Keep], object | None]
+Show = Callable[[HttpRequest, Garden, Keep], Preview | None]
 _SHOWS: list[Show] = []
 
 
@@ -22,8 +32,8 @@ def shows_first(show: Show) -> Show:
     return show
 
 
-def kept_or_shown(request: HttpRequest, garden: Garden, keep: Keep) -> object | None:
-    """`None` once the change is kept; else what it would move, for the form that is shown again."""
+def kept_or_shown(request: HttpRequest, garden: Garden, keep: Keep) -> Preview | None:
+    """`None` once the change is kept; else what it would move."""
     if not _SHOWS:
         keep()
         return None

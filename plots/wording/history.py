@@ -122,6 +122,7 @@ WHAT: dict[str, Promise] = {
     "date-removed": gettext_lazy("The date was taken off the calendar"),
     "date-restored": gettext_lazy("The date was put back on the calendar"),
     # where the dates come from, and what the garden taught
+    "weather-added": gettext_lazy("New days of weather were read in"),
     "frost-dates-changed": gettext_lazy("Where the frost dates come from was changed"),
     "offset-accepted": gettext_lazy("The learned difference from the station was accepted"),
     "offset-changed": gettext_lazy("The difference from the station was typed"),

@@ -7,9 +7,9 @@ from collections.abc import Callable, Iterable, Sequence
 from django.db import transaction
 
 from plots.models import Change, Garden, User
-from plots.service.history import record
+from plots.service.history import record as keep_change
 from schedules.entries import Entry
-from schedules.models import DateBefore, DatesMoved
+from schedules.models import DateBefore, DatesMoved, StationRecord
 from schedules.queries import plantings_of
 from schedules.service.calendar import GardenDates, years_around
 from schedules.shifts import Dates, Shift, shifts
@@ -29,6 +29,11 @@ def moved_by(garden: Garden, change: Write) -> tuple[Shift, ...]:
         change()
         after = GardenDates.of(Garden.objects.get(pk=garden.pk))
         transaction.set_rollback(True)
+    return shifted(garden, before, after)
+
+
+def shifted(garden: Garden, before: GardenDates | None, after: GardenDates | None) -> tuple[Shift, ...]:
+    """The dates of a garden from today on that two ways to reckon them tell otherwise."""
     if before is None or after is None:
         return ()
     today = garden.today()
@@ -52,16 +57,33 @@ def keep_moving(*, garden: Garden, change: Write, moved: Sequence[Shift], by: Us
     if not moved:
         return None
     told = garden.changes.filter(pk__gt=newest).order_by("-pk").first()
-    kept = DatesMoved.objects.create(garden=garden, change=told or _unnamed(garden, source, by))
+    return keep_told(garden=garden, change=told or _unnamed(garden, source, by), moved=moved)
+
+
+@transaction.atomic
+def keep_told(*, garden: Garden, change: Change, moved: Sequence[Shift]) -> DatesMoved:
+    """Keeps the dates that people had been told until a change moved them."""
+    kept = DatesMoved.objects.create(garden=garden, change=change)
     DateBefore.objects.bulk_create(_row(kept, row) for row in moved)
     return kept
+
+
+def note_new_weather(
+    *, garden: Garden, before: GardenDates | None, record: StationRecord, by: User
+) -> DatesMoved | None:
+    """Keeps the dates told before new days came into a record that is planned by; they move by themselves."""
+    moved = shifted(garden, before, GardenDates.of(garden))
+    if not moved:
+        return None
+    change = keep_change(garden=garden, by=by, about=record, what="weather-added")
+    return keep_told(garden=garden, change=change, moved=moved)
 
 
 def _unnamed(garden: Garden, source: str, by: User) -> Change:
     """For a change that keeps no history of itself, as of typed frost dates."""
     now = climate_source_text(Garden.objects.get(pk=garden.pk))
     told = [{"frost_dates": text} if source != now else {} for text in (source, now)]
-    return record(
+    return keep_change(
         garden=garden, by=by, about=garden, what="frost-dates-changed", before=told[0], after=told[1]
     )
 

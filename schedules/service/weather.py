@@ -85,6 +85,13 @@ def importing_station(
     return ImportResult(record, len(new), len(changed), unchanged)
 
 
+def plans_by(garden: Garden, record: StationRecord) -> bool:
+    """Whether the garden plans by a record, alone or among others."""
+    chosen = GardenClimate.objects.filter(garden=garden, basis=BasisChoice.RECORD)
+    counts = Q(weighted=True) if record.share else Q(record=record, weighted=False)
+    return chosen.filter(counts).exists()
+
+
 @transaction.atomic
 def choose_basis(*, garden: Garden, basis: str, record: StationRecord | None = None) -> bool:
     """Plan by another basis; false, and nothing happens, where the garden has no such dates of its own."""

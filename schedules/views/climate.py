@@ -21,9 +21,12 @@ from plots.views.answers import form_page, typed
 from schedules import service
 from schedules.forms.climate import FrostTableForm, MeanFrostForm, StationFileForm
 from schedules.models import BasisChoice
+from schedules.service import GardenDates
+from schedules.service.shifts import note_new_weather
+from schedules.service.weather import plans_by
 from schedules.stations import PLAIN_EXAMPLE
 from schedules.stations.summary import from_plain, summary_of
-from schedules.views.shifts import kept_or_shown, to_accept
+from schedules.views.shifts import kept_or_shown
 from schedules.wording.climate import offset_text, source_text
 from schedules.wording.stations import day_text
 
@@ -61,30 +64,32 @@ def record_import(request: HttpRequest, slug: str) -> HttpResponse | StreamingHt
     page = render_to_string("schedules/frost_importing.html", context, request)
     # A proxy that gathers the answer would hide the progress until the end.
     return StreamingHttpResponse(
-        _importing(form, page), headers={"X-Accel-Buffering": "no", "Cache-Control": "no-store"}
+        _importing(request, form, page), headers={"X-Accel-Buffering": "no", "Cache-Control": "no-store"}
     )
 
 
-def _importing(form: StationFileForm, page: str) -> Iterator[str]:
+def _importing(request: HttpRequest, form: StationFileForm, page: str) -> Iterator[str]:
     """The page in pieces: its head, a line for each ten years kept, the result, its foot."""
     head, foot = page.split(_PROGRESS_MARK)
     yield head
-    result = None
-    steps = service.importing_station(
-        garden=form.garden,
-        station=form.station,
-        name=form.station_name(),
-        plan_by_it=form.cleaned_data["plan_by_it"],
-    )
+    result, moved, garden = None, None, form.garden
+    before = GardenDates.of(garden)
+    # What moves dates is shown first: a record takes the place of what is planned by once that was seen.
+    wanted = form.cleaned_data["plan_by_it"]
+    told = {"name": form.station_name(), "plan_by_it": wanted and before is None}
+    steps = service.importing_station(garden=garden, station=form.station, **told)
     try:
         while True:
             yield format_html("<li>{}</li>\n", _("kept up to %(day)s") % {"day": day_text(next(steps))})
     except StopIteration as finished:
         result = finished.value
+        moved = note_new_weather(garden=garden, before=before, record=result.record, by=request.user)
     except DatabaseError:
         logger.exception("Importing a station's record failed")
-    context = {"garden": form.garden, "result": result, "summary": summary_of(form.station)}
-    yield "</ul>" + render_to_string("schedules/_import_result.html", context)
+    context = {"garden": garden, "result": result, "summary": summary_of(form.station), "moved": moved}
+    if result is not None and wanted:
+        context["to_choose"] = not plans_by(garden, result.record)
+    yield "</ul>" + render_to_string("schedules/_import_result.html", context, request)
     yield foot
 
 
@@ -134,7 +139,7 @@ def use(request: HttpRequest, slug: str) -> HttpResponse:
         lambda: chosen.append(service.choose_basis(garden=garden, basis=basis, record=record)),
     )
     if preview is not None:
-        return to_accept(request, garden, preview)
+        return preview.page(request, garden)
     if chosen[-1]:
         messages.success(request, _("The garden plans by it now."))
     return redirect("schedules:frost_source", slug)

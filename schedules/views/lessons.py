@@ -25,7 +25,7 @@ from schedules.queries import lessons_of
 from schedules.service import chosen_climate, garden_climate
 from schedules.service.lessons import set_lessons_aside, take_lessons_up
 from schedules.service.retrospect import Ending, endings, years_known
-from schedules.views.shifts import kept_or_shown, to_accept
+from schedules.views.shifts import kept_or_shown
 from schedules.wording import retrospect as words
 from schedules.wording.climate import threshold_text
 
@@ -102,7 +102,7 @@ def taught_set(request: HttpRequest, slug: str, pk: int) -> HttpResponse:
     told = {"garden": garden, "crop": crop, "variety": variety, "by": request.user}
     preview = kept_or_shown(request, garden, partial(change, **told))
     if preview is not None:
-        return to_accept(request, garden, preview)
+        return preview.page(request, garden)
     messages.success(request, _("Dates are worked out anew from now on."))
     return redirect("schedules:taught", slug)
 
@@ -115,8 +115,8 @@ def frost_year(request: HttpRequest, slug: str) -> HttpResponse:
     climate = None if chosen is None else garden_climate(garden, chosen)
     asked = request.GET.get("year", "")
     years = [] if chosen is None else years_known(garden, chosen)
-    this_year = garden.today().year
-    year = int(asked) if asked.isdecimal() and int(asked) in years else years[0] if years else this_year
+    latest = years[0] if years else garden.today().year
+    year = next((one for one in years if str(one) == asked), latest)
     rows = [] if climate is None or chosen is None else endings(garden, chosen, climate, year)
     context = {
         "garden": garden,

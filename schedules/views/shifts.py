@@ -39,6 +39,12 @@ class Shown:
     year: int  # dates of this year leave it out
     changed: bool  # something was accepted, but by now it would move other dates
 
+    def page(self, request: HttpRequest, garden: Garden) -> HttpResponse:
+        """For a button that has no form of its own: what it moves, and the button once more."""
+        sent = [(name, value) for name, value in request.POST.items() if name not in _ASKED_AGAIN]
+        context = {"garden": garden, "preview": self, "sent": sent}
+        return render(request, "schedules/shifts_accept.html", context)
+
 
 @shows_first
 def kept_or_shown(request: HttpRequest, garden: Garden, keep: Keep) -> Shown | None:
@@ -49,13 +55,6 @@ def kept_or_shown(request: HttpRequest, garden: Garden, keep: Keep) -> Shown | N
         return Shown(moved, summary_text(summed(moved)), seen, garden.today().year, changed=bool(asked))
     keep_moving(garden=garden, change=keep, moved=moved, by=request.user)
     return None
-
-
-def to_accept(request: HttpRequest, garden: Garden, preview: Shown) -> HttpResponse:
-    """A page for a button that has no form of its own: what it moves, and the button once more."""
-    sent = [(name, value) for name, value in request.POST.items() if name not in _ASKED_AGAIN]
-    context = {"garden": garden, "preview": preview, "sent": sent}
-    return render(request, "schedules/shifts_accept.html", context)
 
 
 _MOVED: Listing[DatesMoved] = Listing(

@@ -25,7 +25,7 @@ from schedules.models import GardenClimate
 from schedules.risk import CHART_YEAR
 from schedules.seasons import Side, from_day_number
 from schedules.service.stations import PERCENTS, Compared, compared, plan_by_years, trends, weigh_stations
-from schedules.views.shifts import Shown, kept_or_shown, to_accept
+from schedules.views.shifts import Shown, kept_or_shown
 from schedules.wording import offset as words
 from schedules.wording.trend import distance_text, trend_text
 
@@ -74,7 +74,7 @@ def offset_accept(request: HttpRequest, slug: str) -> HttpResponse:
     accept = partial(service.accept_offset, garden=garden, estimate=estimate, by=request.user)
     preview = kept_or_shown(request, garden, accept)
     if preview is not None:
-        return to_accept(request, garden, preview)
+        return preview.page(request, garden)
     messages.success(request, _("The difference is kept; it counts before every frost date."))
     return redirect("schedules:frost", slug)
 
@@ -158,7 +158,7 @@ def years_choose(request: HttpRequest, slug: str) -> HttpResponse:
         told = {"garden": garden, "recent_only": recent, "by": request.user}
         preview = kept_or_shown(request, garden, partial(plan_by_years, **told))
         if preview is not None:
-            return to_accept(request, garden, preview)
+            return preview.page(request, garden)
         text = _("The garden plans by the last fifteen years now.") if recent else _("All years count now.")
         messages.success(request, text)
     return redirect("schedules:stations", slug)

@@ -4,8 +4,10 @@ from __future__ import annotations
 
 import re
 from datetime import date
+from math import cos
 
 import pytest
+from django.core.files.uploadedfile import SimpleUploadedFile
 from django.test import Client
 
 from plots.models import Garden
@@ -17,6 +19,11 @@ from tests.factories import PlotFactory
 from tests.schedules.samples import carrot, planted, set_mean_frost, tomato
 
 MEAN = {"last": "May 20", "first": "October 1", "spread_days": "12", "source": "The almanac"}
+
+SETTINGS = {
+    "name": "Linden Row", "time_zone": "America/Denver", "latitude": "40.5", "units": "us", "paper": "letter",
+    "nerve": "", "row_cover_c": "2",
+}  # fmt: skip
 
 
 @pytest.fixture
@@ -69,10 +76,7 @@ def test_typed_dates_are_kept_once_their_shifts_were_seen(cast: Cast, coordinato
 
 
 def test_a_bolder_nerve_in_the_settings_is_shown_first(cast: Cast, coordinator: Client) -> None:
-    fields = {
-        "name": cast.garden.name, "time_zone": cast.garden.time_zone, "latitude": cast.garden.latitude,
-        "units": "us", "paper": "letter", "nerve": "careful", "row_cover_c": "2",
-    }  # fmt: skip
+    fields = {**SETTINGS, "nerve": "careful"}
     page = coordinator.post("/g/linden-row/settings/", fields).content.decode()
     assert Garden.objects.get(pk=cast.garden.pk).nerve == ""
     assert '<option value="careful" selected' in page
@@ -81,6 +85,37 @@ def test_a_bolder_nerve_in_the_settings_is_shown_first(cast: Cast, coordinator: 
     assert DatesMoved.objects.get().change.after["nerve"] == "careful"
     # What moves no date is kept at once.
     assert coordinator.post("/g/linden-row/settings/", {**fields, "paper": "a4"}).status_code == 302
+
+
+def test_taking_back_a_setting_shows_what_moves_as_well(cast: Cast, coordinator: Client) -> None:
+    address = "/g/linden-row/settings/"
+    seen = seen_in(coordinator.post(address, {**SETTINGS, "nerve": "careful"}).content.decode())
+    coordinator.post(address, {**SETTINGS, "nerve": "careful", "seen": seen})
+    change = cast.garden.changes.get(what="settings-changed")
+    undo = f"/g/linden-row/history/{change.pk}/undo/"
+    page = coordinator.post(undo).content.decode()
+    assert Garden.objects.get(pk=cast.garden.pk).nerve == "careful"
+    coordinator.post(undo, {"seen": seen_in(page)})
+    assert Garden.objects.get(pk=cast.garden.pk).nerve == ""
+    assert DatesMoved.objects.count() == 2
+
+
+def test_a_record_read_in_is_planned_by_once_its_shifts_were_seen(cast: Cast, coordinator: Client) -> None:
+    lines = ["date,tmin,tmax,precip", "date,C,C,mm"]
+    days = (date.fromordinal(date(2000, 1, 1).toordinal() + step) for step in range(9131))
+    for day in days:
+        low = 12 - 17 * cos((day.timetuple().tm_yday - 15) / 58.1) + day.toordinal() % 5
+        lines.append(f"{day},{low - 12:.1f},{low:.1f},")
+    file = SimpleUploadedFile("field.csv", "\n".join(lines).encode())
+    told = {"file": file, "name": "North field", "plan_by_it": "on"}
+    page = coordinator.post("/g/linden-row/frost/source/record/", told)
+    assert "See what it moves, and plan by it" in b"".join(page).decode()
+    assert GardenClimate.objects.get().basis == "mean"
+    record = cast.garden.station_records.get()
+    use = {"basis": "record", "record": str(record.pk)}
+    seen = seen_in(coordinator.post("/g/linden-row/frost/source/use/", use).content.decode())
+    coordinator.post("/g/linden-row/frost/source/use/", {**use, "seen": seen})
+    assert GardenClimate.objects.get().record == record
 
 
 def test_choosing_another_basis_asks_first_and_says_no_to_what_is_not_there(
