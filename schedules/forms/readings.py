@@ -16,7 +16,7 @@ from plots.models import Garden
 from plots.quantities import Quantity
 from schedules.models.readings import COLDEST_C, COLDEST_SOIL_C, WARMEST_C, WARMEST_SOIL_C
 from schedules.service.stations import Compared
-from schedules.stations import RefusedFileError
+from schedules.stations import Fault, RefusedFileError, read_station
 from schedules.stations.loggers import DateOrder, LoggerFile, read_logger
 from schedules.wording.stations import finding_sentence
 
@@ -76,7 +76,9 @@ class LoggerForm(forms.Form):
 
     file = forms.FileField(
         label=gettext_lazy("The logger's file"),
-        help_text=gettext_lazy("CSV with a line for each reading, compressed (.gz) or not."),
+        help_text=gettext_lazy(
+            "CSV with a line for each reading, or for each day (date,tmin,tmax and a row of units under it)."
+        ),
     )
     order = forms.ChoiceField(
         label=gettext_lazy("How the file writes its dates"),
@@ -105,13 +107,28 @@ class LoggerForm(forms.Form):
             return cleaned
         order = DateOrder(cleaned["order"]) if cleaned.get("order") else None
         try:
-            self.logger = read_logger(upload, today=self.garden.today(), zone=self.garden.zone, order=order)
+            self.logger = self._by_day(upload) or self._by_moment(upload, order)
         except RefusedFileError as error:
             self.add_error("file", finding_sentence(error.finding))
             return cleaned
         if not self.logger.days:
             self.add_error("file", _("No day of the file is whole: each has a gap of more than three hours."))
         return cleaned
+
+    def _by_moment(self, upload: UploadedFile, order: DateOrder | None) -> LoggerFile:
+        """A line for each reading, as loggers save them."""
+        upload.seek(0)
+        return read_logger(upload, today=self.garden.today(), zone=self.garden.zone, order=order)
+
+    def _by_day(self, upload: UploadedFile) -> LoggerFile | None:
+        """A line for each day, as a station's plain record has them; `None` where it is something else."""
+        try:
+            days = read_station(upload, today=self.garden.today(), latitude=self.garden.latitude)
+        except RefusedFileError as error:
+            if error.finding.fault in (Fault.UNKNOWN_LAYOUT, Fault.NO_MINIMUM_COLUMN):
+                return None
+            raise
+        return LoggerFile(tuple(day for day in days.days if day.tmin_c is not None), 0, days.findings)
 
 
 class SharesForm(forms.Form):

@@ -127,6 +127,14 @@ def test_a_loggers_file_becomes_days_and_typed_ones_stay(garden: Cast, as_user) 
         URL + "readings/logger/", {"file": logger_file(1.5), "order": "month-first"}, follow=True
     )
     assert "0 days are new or changed. 2 were there already." in again.content.decode()
+    daily = BytesIO(b"date,tmin,tmax\n,F,F\n2026-06-03,41,66.2\n2026-06-04,,70\n")
+    daily.name = "daily.csv"
+    client.post(URL + "readings/logger/", {"file": daily})
+    assert GardenReading.objects.order_by("day").values_list("tmin_c", "tmax_c").last() == (5.0, 19.0)
+    no_units = BytesIO(b"date,tmin,tmax\n2026-06-03,41,66.2\n")
+    no_units.name = "daily.csv"
+    refused = shown(client.post(URL + "readings/logger/", {"file": no_units}))
+    assert "Line 2: the units are not stated" in refused
 
 
 def test_a_learned_difference_moves_dates_once_a_coordinator_accepts_it(garden: Cast, as_user) -> None:
