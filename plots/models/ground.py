@@ -34,7 +34,7 @@ def validate_zone(name: str) -> None:
 
 
 # A light row cover keeps plants 2 to 5 °F warmer than the air (harvesttotable.com): the low end of that.
-LIGHT_ROW_COVER_C = 1.11
+LIGHT_ROW_COVER_C = 1.111111111  # as 2 °F is kept
 MOST_ROW_COVER_C = 10.0
 PUBLIC_LINE = 160  # characters that who scans a stake reads at a glance
 
