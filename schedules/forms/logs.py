@@ -100,7 +100,7 @@ class LogFields(ScoutingFields):
     )  # fmt: skip
     succession = NumberField(
         label=_("Which sowing"), required=False, whole=True, lowest=1, highest=20,
-        help_text=_("1 is the first. Empty: the next one, or all of them when cleared."),
+        help_text=_("1 is the first. Empty: the next one; all that stood when cleared or lost to frost."),
     )  # fmt: skip
     crop = forms.ModelChoiceField(
         Crop.objects.none(), label=_("Or the crop, when it is in no plan"), required=False

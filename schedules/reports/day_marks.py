@@ -59,6 +59,11 @@ def _tally(x: float, y: float) -> list[Shape]:
     return [ink.strokes([[(x + step, y - 3.6), (x + step, y + 3.6)] for step in (-1.6, 1.6)])]
 
 
+def _star(x: float, y: float) -> list[Shape]:
+    arms = [(0.0, _R), (0.87 * _R, 0.5 * _R), (0.87 * _R, -0.5 * _R)]
+    return [ink.strokes([[(x - across, y - up), (x + across, y + up)] for across, up in arms])]
+
+
 SIGNS: dict[str, Callable[[float, float], list[Shape]]] = {
     "water": _stroke,
     "came-up": _sprout,
@@ -68,6 +73,7 @@ SIGNS: dict[str, Callable[[float, float], list[Shape]]] = {
     "support": _stake,
     "scout": _eye,
     "treat": _ring,
+    "killed": _star,
     "clear": _level,
     "hours": _tally,
     "note": _point,

@@ -83,7 +83,8 @@ def logs_text(logs: Sequence[WorkLog], *, where: bool = True) -> str:
     labels = [str(log.plot) for log in logs if log.plot and where]
     plain = first.work in {Work.NOTE, Work.HOURS}
     named = crop_label(crop, first.planting.variety if first.planting else None) if crop else ""
-    parts = [f"{work} {named}" if crop else work]
+    told = _("%(work)s: %(crop)s") if first.work == Work.KILLED else "%(work)s %(crop)s"
+    parts = [told % {"work": work, "crop": named} if crop else work]
     if labels and not crop and not plain:
         parts = [_("%(work)s %(plots)s") % {"work": work, "plots": plots_text(labels)}]
     elif labels:

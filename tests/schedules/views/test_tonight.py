@@ -10,6 +10,9 @@ from django.test import Client
 from plots.models import Audience, Notice
 from plots.queries.notices import named_in
 from schedules.models import WorkLog
+from schedules.service.tonight import Tonight
+from schedules.tonight import expected_low
+from schedules.wording.tonight import lede_text
 from tests.conftest import Cast
 from tests.factories import PlotFactory
 from tests.schedules.samples import carrot, planted, set_mean_frost, tomato
@@ -106,6 +109,19 @@ def test_what_was_cleared_early_offers_it_too_and_late_does_not(cast: Cast, coor
     assert "Cleared on May 20, before its time was over." in coordinator.get(address).content.decode()
     WorkLog.objects.filter(pk=cleared.pk).update(day=date(2026, 11, 20))
     assert "before its time was over" not in coordinator.get(address).content.decode()
+
+
+@pytest.mark.parametrize(
+    ("offset_c", "expected"),
+    [
+        (-2.0, "34 °F forecast, and this garden is 3.6 °F colder: expect 30.4 °F."),
+        (1.0, "34 °F forecast, and this garden is 1.8 °F warmer: expect 35.8 °F."),
+    ],
+)
+def test_the_gardens_own_difference_is_added_and_told(offset_c: float, expected: str) -> None:
+    forecast_c = 10 / 9
+    night = Tonight(date(2026, 5, 22), forecast_c, offset_c, expected_low(forecast_c, offset_c), 1.11, ())
+    assert lede_text(night, "us").replace("\u00a0", " ") == expected
 
 
 @pytest.mark.parametrize("plots", [1, 3])
