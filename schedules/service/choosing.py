@@ -15,7 +15,7 @@ from crops.queries import crops_for
 from crops.wording.names import crop_name
 from plots.access import own_plots
 from plots.models import Garden, Membership, Plot, User
-from plots.service.history import record_fields
+from plots.service.history import fields_of, record_fields
 from schedules.chance import Chance, NoChance, Odds, chances
 from schedules.fits import CropFits, Room, what_fits
 from schedules.nerve import Choice, Cost, Costs, Move
@@ -41,6 +41,11 @@ class NerveOfPlanting:
     def frost_decides(self) -> bool:
         """Whether a bolder nerve gains any day at all."""
         return any(cost.gained_days for cost in self.costs)
+
+    @property
+    def held_back(self) -> bool:
+        """Whether the boldest nerve gains no more than the one before it."""
+        return self.frost_decides and self.costs[-1].gained_days == self.costs[-2].gained_days
 
 
 def nerve_of(dated: PlantingDates, dates: GardenDates) -> NerveOfPlanting:
@@ -70,7 +75,7 @@ def nerve_of_own(user: User, garden: Garden, dates: GardenDates, year: int) -> l
 @transaction.atomic
 def choose_nerve(*, membership: Membership, nerve: str, by: User) -> None:
     """Keeps how much frost risk a member accepts; the plantings whose dates it moves count as changed."""
-    before = {"nerve": membership.nerve}
+    before = fields_of(Membership.objects.select_for_update().get(pk=membership.pk), ["nerve"])
     if before["nerve"] == nerve:
         return
     membership.nerve = nerve

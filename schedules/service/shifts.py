@@ -6,6 +6,7 @@ from collections.abc import Callable, Iterable, Sequence
 
 from django.db import transaction
 
+from crops.models import Planting
 from plots.models import Change, Garden, User
 from plots.service.history import record as keep_change
 from schedules.entries import Entry
@@ -24,26 +25,33 @@ def moved_by(garden: Garden, change: Write) -> tuple[Shift, ...]:
 
     Whatever the change itself raises comes through.
     """
-    before = GardenDates.of(garden)
+    old = _told(garden, GardenDates.of(garden))
     with transaction.atomic():
         change()
-        after = GardenDates.of(Garden.objects.get(pk=garden.pk))
+        changed = Garden.objects.get(pk=garden.pk)
+        new = _told(changed, GardenDates.of(changed))
         transaction.set_rollback(True)
-    return shifted(garden, before, after)
+    return _between(garden, old, new)
 
 
 def shifted(garden: Garden, before: GardenDates | None, after: GardenDates | None) -> tuple[Shift, ...]:
     """The dates of a garden from today on that two ways to reckon them tell otherwise."""
-    if before is None or after is None:
-        return ()
-    today = garden.today()
+    return _between(garden, _told(garden, before), _told(garden, after))
+
+
+def _told(garden: Garden, dates: GardenDates | None) -> list[Entry] | None:
+    """What a garden tells now; its plantings are read anew, for their holders' nerve comes with them."""
+    if dates is None:
+        return None
     plots = garden.plots.filter(retired_on__isnull=True)
-    plantings = list(plantings_of(garden, plots, years_around(today)))
-    old, new = (_entries(dates, plantings) for dates in (before, after))
-    return shifts(old, new, today=today)
+    return _entries(dates, plantings_of(garden, plots, years_around(garden.today())))
 
 
-def _entries(dates: GardenDates, plantings: Iterable[object]) -> list[Entry]:
+def _between(garden: Garden, old: list[Entry] | None, new: list[Entry] | None) -> tuple[Shift, ...]:
+    return () if old is None or new is None else shifts(old, new, today=garden.today())
+
+
+def _entries(dates: GardenDates, plantings: Iterable[Planting]) -> list[Entry]:
     return [row for planting in plantings for row in dates.planting(planting).entries]
 
 

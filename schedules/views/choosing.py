@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from functools import partial
 from typing import Any
 
 from django.contrib import messages
@@ -28,6 +29,7 @@ from schedules.service.choosing import (
     seasons_of_chances,
 )
 from schedules.views.asked import asked_year
+from schedules.views.shifts import kept_or_shown
 from schedules.wording import choosing as words
 from schedules.wording.climate import climate_source_text
 
@@ -38,24 +40,20 @@ def nerve(request: HttpRequest, slug: str) -> HttpResponse:
     garden = garden_to_see(request.user, slug)
     membership = garden.memberships.select_related("user", "garden").get(user=request.user)
     dates = GardenDates.of(garden)
-    unset = _("as the garden has it")
-    if dates is not None:
-        unset = _("as the garden has it: %s") % words.nerve_name(dates.choice_of_garden().nerve)
+    unset = words.as_garden(None if dates is None else dates.choice_of_garden().nerve)
     form = NerveForm(typed(request), unset=unset, initial={"nerve": membership.nerve})
+    preview = None
     if form.is_bound and form.is_valid():
-        choose_nerve(membership=membership, nerve=form.cleaned_data["nerve"], by=request.user)
-        messages.success(request, _("Kept. Your dates follow it."))
-        return redirect("schedules:nerve", slug)
+        asked = form.cleaned_data["nerve"]
+        keep = partial(choose_nerve, membership=membership, nerve=asked, by=request.user)
+        preview = kept_or_shown(request, garden, keep)
+        if preview is None:
+            messages.success(request, _("Kept. Your dates follow it."))
+            return redirect("schedules:nerve", slug)
     year = asked_year(request, garden.today().year)
-    plantings = [] if dates is None else nerve_of_own(request.user, garden, dates, year)
-    return form_page(
-        request,
-        "schedules/nerve.html",
-        form,
-        year=year,
-        plantings=plantings,
-        **_shown(request, garden, dates),
-    )
+    context = {**_shown(request, garden, dates), "year": year, "preview": preview}
+    context["plantings"] = [] if dates is None else nerve_of_own(request.user, garden, dates, year)
+    return form_page(request, "schedules/nerve.html", form, **context)
 
 
 @require_safe

@@ -20,6 +20,8 @@ from schedules.windows import Nerve, Start, Turn
 from schedules.windows.ripening import Pace
 from schedules.wording.phrases import days, month_day, temperature
 
+_NOISE_C = 0.005  # of typing degrees in one scale and keeping them in another
+
 
 def nerve_name(nerve: Nerve) -> str:
     """A nerve with the risk that it accepts."""
@@ -41,6 +43,13 @@ def choice_text(choice: Choice) -> str:
     return text % {"nerve": nerve_name(choice.nerve)}
 
 
+def as_garden(nerve: Nerve | None) -> str:
+    """What it means for a member to choose none."""
+    if nerve is None:
+        return _("as the garden has it")
+    return _("as the garden has it: %(nerve)s") % {"nerve": nerve_name(nerve)}
+
+
 def nerve_choices(unset: str) -> list[tuple[str, str]]:
     """The nerves to choose from, and none, under the words of `unset`."""
     return [("", unset), *((value, str(label)) for value, label in NerveChoice.choices)]
@@ -52,7 +61,7 @@ def cover_text(garden: Garden) -> str:
     if garden.row_cover_source:
         words = {"warmth": warmth, "source": garden.row_cover_source}
         return _("A row cover is counted as keeping off %(warmth)s of frost (%(source)s).") % words
-    if garden.row_cover_c == LIGHT_ROW_COVER_C:
+    if abs(garden.row_cover_c - LIGHT_ROW_COVER_C) < _NOISE_C:
         return _(
             "A row cover is counted as keeping off %(warmth)s of frost: the low end of what light ones do "
             "(2 to 5 °F, harvesttotable.com)."

@@ -66,10 +66,14 @@ def test_a_member_chooses_their_nerve_and_sees_what_it_costs(cast: Cast, holder:
     assert "as the garden has it: as published calendars have it" in page
     assert f'<a href="/g/linden-row/plantings/{planting.pk}/">Tomato</a>' in page
     assert text_of(holder.post(NERVE, {"nerve": "reckless"}), 422).count('class="error"') >= 1
-    assert holder.post(NERVE, {"nerve": "bold"}).status_code == 302
-    assert Membership.objects.get(user=cast.holder).nerve == "bold"
+    page = text_of(holder.post(NERVE, {"nerve": "careful"}))
+    assert "What this moves" in page
+    assert Membership.objects.get(user=cast.holder).nerve == ""
+    seen = page.split('name="seen" value="')[1].split('"')[0]
+    assert holder.post(NERVE, {"nerve": "careful", "seen": seen}).status_code == 302
+    assert Membership.objects.get(user=cast.holder).nerve == "careful"
     why = text_of(holder.get(f"/g/linden-row/plantings/{planting.pk}/"))
-    assert "The dates follow the nerve of who holds the plot: bold (50 %)." in why
+    assert "The dates follow the nerve of who holds the plot: careful (10 %)." in why
     assert "A week earlier, on " in why
     assert "What nerve costs" in why
 

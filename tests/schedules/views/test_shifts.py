@@ -157,7 +157,7 @@ def test_trying_and_reading_back_take_as_many_queries_for_more(
     page = coordinator.post("/g/linden-row/frost/source/mean/", MEAN).content.decode()
     coordinator.post("/g/linden-row/frost/source/mean/", {**MEAN, "seen": seen_in(page)})
     moved = DatesMoved.objects.get()
-    with django_assert_num_queries(14):
+    with django_assert_num_queries(19):
         moved_by(cast.garden, lambda: None)
     with django_assert_num_queries(5):
         coordinator.get(f"/g/linden-row/frost/before/{moved.pk}/")
