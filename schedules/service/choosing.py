@@ -36,6 +36,7 @@ class NerveOfPlanting:
     choice: Choice
     costs: tuple[Cost, ...]
     moves: tuple[Move, ...]
+    begins: date | None  # the best day, or the one on which it was begun
 
     @property
     def frost_decides(self) -> bool:
@@ -62,6 +63,7 @@ def nerve_of(dated: PlantingDates, dates: GardenDates) -> NerveOfPlanting:
         dates.choice_for(planting),
         costs.of_each(planting.year),
         costs.moves(planned) if planned is not None else (),
+        None if begins is None else begins.best,
     )
 
 
