@@ -40,7 +40,7 @@ def shifted(garden: Garden, before: GardenDates | None, after: GardenDates | Non
 
 
 def _told(garden: Garden, dates: GardenDates | None) -> list[Entry] | None:
-    """What a garden tells now; its plantings are read anew, for their holders' nerve comes with them."""
+    """What a garden tells now; plantings are read anew, as their holders' nerve comes with them."""
     if dates is None:
         return None
     plots = garden.plots.filter(retired_on__isnull=True)
