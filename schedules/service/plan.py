@@ -87,15 +87,20 @@ class CropDates:
         return refused[0] if refused and all(refused) else ()
 
 
-def crops_dates(garden: Garden, dates: GardenDates | None, year: int, query: str = "") -> list[CropDates]:
-    """The crops whose name or family holds `query`, by name; without frost dates they have no windows."""
+def crops_dates(
+    garden: Garden, dates: GardenDates | None, year: int, query: str = "", *, nerve: Nerve | None = None
+) -> list[CropDates]:
+    """The crops whose name or family holds `query`, by name; without frost dates they have no windows.
+
+    Without a `nerve` the dates follow the garden's.
+    """
     wanted = folded(query)
     named = sorted((folded(crop_name(crop.name)), crop.pk, crop) for crop in crops_for(garden))
     return [
         CropDates(
             crop,
             crop_name(crop.name),
-            () if dates is None else dates.windows(dates.facts_of(crop, None), year),
+            () if dates is None else dates.windows(dates.facts_of(crop, None), year, nerve=nerve),
         )
         for name, _, crop in named
         if wanted in name or wanted in folded(crop.family)

@@ -71,12 +71,14 @@ def planting_add(request: HttpRequest, slug: str, pk: int) -> HttpResponse:
     plot = plot_to_plan(request.user, garden, pk)
     year = asked_year(request, usual_year(plot, garden.today()))
     query = request.GET.get("q", "")
+    dates = GardenDates.of(garden)
+    nerve = None if dates is None else dates.choice(plot).nerve
     context = {
         "garden": garden,
         "plot": plot,
         "year": year,
         "q": query,
-        "crops": crops_dates(garden, GardenDates.of(garden), year, query),
+        "crops": crops_dates(garden, dates, year, query, nerve=nerve),
     }
     return part_or_page(request, "schedules/_crops_to_choose.html", "schedules/planting_add.html", context)
 
