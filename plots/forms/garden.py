@@ -76,8 +76,15 @@ class GardenForm(forms.ModelForm):
             "paper",
             "nerve",
             "language",
+            "public_line",
         ]
-        help_texts = {"nerve": _("How much frost risk the planting dates accept.")}
+        help_texts = {
+            "nerve": _("How much frost risk the planting dates accept."),
+            "public_line": _(
+                "What anybody reads who scans a stake whose plot has no line of its own: “Grown by "
+                "beginners, please look and don't pick.”"
+            ),
+        }
 
     def __init__(self, *args: Any, **kwargs: Any) -> None:
         super().__init__(*args, **kwargs)

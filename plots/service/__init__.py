@@ -50,7 +50,14 @@ from plots.service.roster import (
 from plots.service.roster_import import import_people, known_in
 from plots.service.set_up import close_set_up, mark_step, reopen_set_up
 from plots.service.sharing import change_co_gardeners
-from plots.service.sign_in import count_attempt, forgive_attempt, make_link, person_of_link, use_link
+from plots.service.sign_in import (
+    count_attempt,
+    forgive_attempt,
+    make_link,
+    may_guess,
+    person_of_link,
+    use_link,
+)
 from plots.service.site import (
     keep_feature,
     keep_plot,
@@ -60,6 +67,7 @@ from plots.service.site import (
     move_things,
     refuse_rows,
     remove_feature,
+    renew_stake,
     restore_plot,
     retire_plot,
 )
@@ -162,6 +170,7 @@ __all__ = [
     "letter_is_on_its_way",
     "make_garden",
     "make_link",
+    "may_guess",
     "make_offer",
     "make_rows",
     "mark_delivery",
@@ -184,6 +193,7 @@ __all__ = [
     "remove_hours",
     "remove_member",
     "remove_thing",
+    "renew_stake",
     "renew",
     "reopen_assignment",
     "reopen_set_up",

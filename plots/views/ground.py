@@ -81,6 +81,17 @@ def plot_restore(request: HttpRequest, slug: str, pk: int) -> HttpResponse:
     return redirect("plots:plot", slug, pk)
 
 
+@require_POST
+def stake_renew(request: HttpRequest, slug: str, pk: int) -> HttpResponse:
+    """Gives the plot's stake a new code."""
+    garden = access.garden_to_run(request.user, slug, Power.PLOTS)
+    plot = access.plot_to_see(request.user, garden, pk)
+    service.renew_stake(plot=plot, by=request.user)
+    words = _("The old stake of plot %(plot)s opens nothing any more. Print it a new one.")
+    messages.success(request, words % {"plot": plot})
+    return redirect("plots:plot", slug, pk)
+
+
 @page_with_form
 def plot_holder(request: HttpRequest, slug: str, pk: int) -> HttpResponse:
     """Gives a plot to a member and their co-gardeners."""

@@ -52,6 +52,7 @@ WHAT: dict[str, Promise] = {
     "rows-made": gettext_lazy("Rows of plots were laid out"),
     "plot-made": gettext_lazy("The plot was added"),
     "plot-changed": gettext_lazy("The plot was changed"),
+    "stake-renewed": gettext_lazy("The stake got a new code; the old one opens nothing any more"),
     "plot-retired": gettext_lazy("The plot was given up"),
     "plot-restored": gettext_lazy("The plot was taken up again"),
     "moved": gettext_lazy("It was moved on the map"),

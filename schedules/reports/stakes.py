@@ -1,4 +1,4 @@
-"""Labels for the stakes of plots: a number to read from afar, and a code to scan. Nobody's name is on them."""
+"""Labels for the stakes of plots: a number to read from afar and a code to scan, nobody's name."""
 
 from __future__ import annotations
 
