@@ -85,8 +85,9 @@
       const page = new DOMParser().parseFromString(html, "text/html");
       const same = words(page) === words(document);
       if (same) renewProofs(page);
-      else if (touched || document.activeElement !== document.body) offer(page);
-      else swap(page);
+      else if (!touched && document.activeElement === document.body) swap(page);
+      else if (document.querySelector("form.log")) renewProofs(page); // what is typed there stays
+      else offer(page);
     }
     await tellHowMany();
   }
