@@ -114,8 +114,9 @@ def own_plots(user: Visitor, garden: Garden) -> QuerySet[Plot]:
 
 
 def visible_plots(user: Visitor, garden: Garden) -> QuerySet[Plot]:
-    """A member sees their own plots, coordinators and helpers see all of the garden."""
-    return garden.plots.filter(_is(user, _OVERSEE) | (_is(user, list(Role)) & _holds(user, garden)))
+    """A member sees their own plots and what all garden, coordinators and helpers see all of the garden."""
+    near = _holds(user, garden) | ~Q(kind=PlotKind.PERSONAL)
+    return garden.plots.filter(_is(user, _OVERSEE) | (_is(user, list(Role)) & near))
 
 
 def assignment_to_pause(user: Visitor, slug: str, assignment_pk: int) -> Assignment:
