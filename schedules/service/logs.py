@@ -20,6 +20,7 @@ from plots.access import days_to_log
 from plots.models import Garden, HoursDone, Plot, User
 from plots.service.history import fields_of, record
 from schedules.amounts import AmountError, Measured, worked_out
+from schedules.anchors import TELLING
 from schedules.intervals import Treated, hold_on
 from schedules.models import HoseFlow, Sighting, Treatment, WorkLog
 from schedules.plausible import Days, Done, Doubt, Ground, Sown, Told, cleared_with_plot, doubts
@@ -115,6 +116,7 @@ CHANGEABLE = (
 )  # fmt: skip
 _MEASURED_BY = frozenset({"work", "plot", "planting", "crop", "amount", "unit", "hose"})
 _COUNTED_BY = frozenset({"work", "plot", "day", "person", "minutes", "note"})
+_TOLD_OF_BY = frozenset({"work", "plot", "planting", "crop"})
 
 
 @transaction.atomic
@@ -131,6 +133,7 @@ def change_log(
     row = _locked(log)
     if row.removed_at:
         raise ValidationError(_("This log was taken back; put it back first."))
+    told_of = _told_of(row)
     before, worked_out_before = _told_by(row), fields_of(row, ("litres", "grams", "pieces"))
     for name, value in changes.items():
         setattr(row, name, value)
@@ -144,6 +147,8 @@ def change_log(
         _stop_counting(row, by=by)
         row.hours_done = _hours_of(row)
     row.save()
+    if changed & _TOLD_OF_BY:
+        told_of.update(changed_at=row.changed_at)  # their dates change with what is told of them no more
     attach(log=row, seen=seen, used=used)
     _record_change(row, before, by=by)
     return row
@@ -185,6 +190,13 @@ def sent_with(log: WorkLog) -> list[WorkLog]:
 def _save_standing(row: WorkLog) -> None:
     row.changed_at = timezone.now()  # calendars read this as "changed"
     row.save(update_fields=["removed_by", "removed_at", "changed_at"])
+
+
+def _told_of(row: WorkLog) -> QuerySet[Planting]:
+    """The plantings whose dates the log moves as it is now."""
+    if row.clears_all:
+        return Planting.objects.filter(plot=row.plot_id)
+    return Planting.objects.filter(pk=row.planting_id if row.work in TELLING else None)
 
 
 def _rows() -> QuerySet[WorkLog]:

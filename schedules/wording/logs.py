@@ -84,7 +84,10 @@ def logs_text(logs: Sequence[WorkLog], *, where: bool = True) -> str:
     plain = first.work in {Work.NOTE, Work.HOURS}
     named = crop_label(crop, first.planting.variety if first.planting else None) if crop else ""
     parts = [f"{work} {named}" if crop else work]
-    if labels and not crop and not plain:
+    if first.clears_all:
+        whole = _("%(work)s all of %(plots)s") if labels else _("%(work)s the whole plot")
+        parts = [whole % {"work": work, "plots": plots_text(labels)}]
+    elif labels and not crop and not plain:
         parts = [_("%(work)s %(plots)s") % {"work": work, "plots": plots_text(labels)}]
     elif labels:
         parts.append(plots_text(labels))

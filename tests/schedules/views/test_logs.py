@@ -128,7 +128,7 @@ def test_form_and_log_take_the_same_queries_for_one_planting_and_for_three(
         planting = PlantingFactory(plot=cast.plot)
         client.post(address(cast), told(cast, work="weed", note="Dock"))
         client.post(address(cast), told(cast, work="thin", planting=planting.pk))
-    with django_assert_num_queries(19):
+    with django_assert_num_queries(21):
         client.get(address(cast), {"work": "sow"})
     with django_assert_num_queries(10):
         client.get(address(cast, "log", WorkLog.objects.latest("pk").pk))
