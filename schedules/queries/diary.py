@@ -13,15 +13,13 @@ from plots.models import Garden, HoursDone, Plot, User
 from schedules.access import Known
 from schedules.figures import Logged
 from schedules.models import LogPhoto, WorkLog
-from schedules.seasons import Hemisphere
 from schedules.work import Work
-from schedules.years import year_of
 
 
-def latest_year(garden: Garden, rows: QuerySet[WorkLog]) -> int:
-    """The year of the latest log, or this one while there is none; one query."""
-    latest = rows.aggregate(day=Max("day"))["day"]
-    return year_of(latest or garden.today(), Hemisphere.of_latitude(garden.latitude))
+def latest_day(rows: QuerySet[WorkLog]) -> date | None:
+    """The day of the latest log."""
+    latest: date | None = rows.aggregate(day=Max("day"))["day"]
+    return latest
 
 
 def diary_of(rows: QuerySet[WorkLog], known: Known) -> list[WorkLog]:

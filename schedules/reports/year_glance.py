@@ -14,7 +14,7 @@ from schedules.reports.season_strip import WIDE
 
 _PAD = 5.0
 _NAME = 18.0
-_NAMES = 150.0
+_NAMES = 190.0
 
 
 @dataclass(frozen=True, slots=True)

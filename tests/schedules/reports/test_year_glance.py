@@ -37,8 +37,8 @@ def test_each_day_has_its_mark_where_the_day_stands():
     days = tuple(FIRST + timedelta(days=n) for n in (40, 80, 200))
     drawing = year_glance(YearGlance((GlanceRow("water", "Watered", days),), FIRST, LAST), 760)
     strokes = [shape.x1 for shape in drawing.contents if isinstance(shape, Line) and shape.strokeWidth == 1.6]
-    day_width = (759.5 - 150) / 365
-    assert strokes == pytest.approx([150 + (n + 0.5) * day_width for n in (40, 80, 200)])
+    day_width = (759.5 - 190) / 365
+    assert strokes == pytest.approx([190 + (n + 0.5) * day_width for n in (40, 80, 200)])
 
 
 def test_every_kind_of_work_has_a_shape_of_its_own():

@@ -155,7 +155,7 @@ def test_figures_of_the_garden_count_hours_wherever_they_were_kept(cast: Cast, a
     ]  # fmt: skip
     table = run.get(f"{HERE}figures/?by=plot&as=csv").content.decode().splitlines()
     assert table[1].startswith("A1,4,2024-08-04,5,23.8,1,2.0,12,0,0.0,12,45,0,")
-    # a helper without the power reads no hours of others, and nobody's sums
+    # a helper without the power reads no hours and nobody's sums
     helper = page(as_user(cast.helper), "figures/?by=member")
     assert "Hours for the garden</dt>" not in helper
     assert "by member" not in helper
