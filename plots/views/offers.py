@@ -126,8 +126,7 @@ def _offer_page(
     }
     reason = form if form is not None and not isinstance(form, ExtendForm) else ReasonForm()
     status = 422 if form is not None else 200
-    with timezone.override(garden.zone):
-        response = form_page(request, "plots/offer.html", reason, garden=garden, **context)
+    response = form_page(request, "plots/offer.html", reason, garden=garden, **context)
     response.status_code = status
     return response
 

@@ -9,7 +9,7 @@ from django.core.exceptions import ValidationError
 from django.forms import BaseForm
 from django.http import HttpRequest, HttpResponse
 from django.shortcuts import get_object_or_404, redirect, render
-from django.utils.timezone import localdate, override
+from django.utils.timezone import localdate
 from django.utils.translation import gettext as _
 from django.utils.translation import gettext_lazy
 from django.views.decorators.cache import never_cache
@@ -101,9 +101,8 @@ def waiting(request: HttpRequest, slug: str) -> HttpResponse:
         "movers": round if round and garden.rules.movers_first and queries.movers_in(round) else None,
         "left_count": garden.waiting.filter(place__isnull=True).count(),
     }
-    with override(garden.zone):
-        rows = queries.marked_rows(list_now)
-        return list_page(request, "plots/waiting.html", LINE, rows, garden=garden, **context)
+    rows = queries.marked_rows(list_now)
+    return list_page(request, "plots/waiting.html", LINE, rows, garden=garden, **context)
 
 
 def _season(request: HttpRequest, garden: Garden, turning: RenewalRound | None) -> Season | None:
@@ -119,8 +118,7 @@ def _season(request: HttpRequest, garden: Garden, turning: RenewalRound | None) 
 def waiting_left(request: HttpRequest, slug: str) -> HttpResponse:
     garden = access.garden_to_run(request.user, slug, Power.WAITING)
     rows = garden.waiting.filter(place__isnull=True).order_by("-left_at", "-pk")
-    with override(garden.zone):
-        return list_page(request, "plots/waiting_left.html", LEFT, rows, garden=garden)
+    return list_page(request, "plots/waiting_left.html", LEFT, rows, garden=garden)
 
 
 @page_with_form
@@ -160,8 +158,7 @@ def _entry_page(request: HttpRequest, garden: Garden, entry: WaitingEntry, form:
         "changes": queries.changes_of(garden, entry),
         "may_run": True,
     }
-    with override(garden.zone):
-        return form_page(request, "plots/waiting_entry.html", form, garden=garden, **context)
+    return form_page(request, "plots/waiting_entry.html", form, garden=garden, **context)
 
 
 @page_with_form
