@@ -177,6 +177,16 @@ def logs_everywhere(user: Visitor, garden: Garden) -> bool:
     return bool(_LOGGERS & powers_in(user, garden))
 
 
+def garden_to_log(user: Visitor, slug: str) -> Garden:
+    """The garden, for who writes logs of all its plots and for all its people."""
+    garden = garden_to_see(user, slug)
+    if not logs_everywhere(user, garden):
+        raise PermissionDenied(
+            _("Logs from paper are typed in by coordinators, and by helpers trusted with care or with plots.")
+        )
+    return garden
+
+
 def plots_to_log(user: Visitor, garden: Garden, *, late: bool = False) -> QuerySet[Plot]:
     """The plots whose logs the person may write: their own, those they stand in for, and what all garden.
 

@@ -16,12 +16,14 @@ from schedules.views import (
     measures,
     notices,
     own_data,
+    paper_lines,
     pests,
     photos,
     plan,
     set_up,
     sheet,
     site_map,
+    stakes,
     water,
     week,
     when,
@@ -79,8 +81,15 @@ frost_risk = [
     path("g/<slug:slug>/frost/source/offset/", climate.offset, name="frost_offset"),
     path("g/<slug:slug>/frost/source/use/", climate.use, name="frost_use"),
 ]
+stake_pages = [
+    path("at/<str:code>/", stakes.at_plot, name="at_plot"),
+    path("g/<slug:slug>/stakes/", stakes.stakes, name="stakes"),
+    path("g/<slug:slug>/stakes.pdf", stakes.stakes_pdf, name="stakes_pdf"),
+    path("g/<slug:slug>/plots/<int:pk>/log-sheet.pdf", stakes.log_sheet_pdf, name="log_sheet_pdf"),
+]
 log_pages = [
     path("g/<slug:slug>/log/", logs.log_new, name="log_new"),
+    path("g/<slug:slug>/log/from-paper/", paper_lines.type_in, name="type_logs"),
     path("g/<slug:slug>/logs/<int:pk>/", logs.log, name="log"),
     path("g/<slug:slug>/logs/<int:pk>/edit/", logs.log_edit, name="log_edit"),
     path("g/<slug:slug>/logs/<int:pk>/remove/", logs.log_remove, name="log_remove"),
@@ -141,6 +150,7 @@ urlpatterns = [
     *waters,
     *pests_and_damage,
     *work,
+    *stake_pages,
     *log_pages,
     *reading_back,
     *measure_pages,

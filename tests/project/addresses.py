@@ -220,6 +220,7 @@ _WITHOUT_GARDEN = {
     ),
     "link": lambda cast: {"token": "no-such-link"},
     "feed_ics": _feed,
+    "at_plot": lambda cast: {"code": cast.plot.stake_code},
 }
 _MAKERS = {
     "plots": {
@@ -228,7 +229,9 @@ _MAKERS = {
         "season_edit": lambda cast: {"pk": cast.assignment.season_id},
         "change_undo": _change,
         "rules_edit": lambda cast: {"block": "care"},
-        **dict.fromkeys(("plot", "plot_edit", "plot_retire", "plot_restore", "plot_holder"), _plot),
+        **dict.fromkeys(
+            ("plot", "plot_edit", "plot_retire", "plot_restore", "plot_holder", "stake_renew"), _plot
+        ),
         **dict.fromkeys(("feature_edit", "feature_remove"), _feature),
         **dict.fromkeys(("round", "round_remind", "round_close", "proposals"), _round),
         "round_answer": lambda cast: {**_round(cast), "assignment_pk": cast.assignment.pk},
@@ -285,7 +288,9 @@ _MAKERS = {
         "agreement_pdf": _text_in_force,
         "frost_remove": _record,
         "when_crop": lambda cast: {"crop": _own_crop(cast).slug},
-        **dict.fromkeys(("plan", "planting_add", "calendar_pdf", "plot_diary", "glance"), _plot),
+        **dict.fromkeys(
+            ("plan", "planting_add", "calendar_pdf", "log_sheet_pdf", "plot_diary", "glance"), _plot
+        ),
         "planting_new": lambda cast: {"pk": cast.plot.pk, "crop": _own_crop(cast).slug},
         **dict.fromkeys(("planting", "planting_edit", "planting_remove"), _planting),
         "planting_restore": _removed,
