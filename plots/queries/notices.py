@@ -8,7 +8,6 @@ from django.db.models import Count, Q, QuerySet
 
 from plots.models import Assignment, Audience, Delivery, Garden, Notice, Reached, Role, User, Way
 
-
 # Nothing is known that would reach them, and nobody has told them yet.
 _NO_WAY = Q(deliveries__way=Way.NONE, deliveries__state=Reached.WAITS)
 

@@ -75,3 +75,13 @@ def test_rules_in_words_say_what_is_not_set(cast):
     assert said["Water is turned on"] == "not set"
     assert said["Hours to answer an offer"] == "48"
     assert said["Anybody may sign up on the public page"] == "no"
+
+
+def test_a_priority_needs_the_question_that_decides_it(cast, as_user):
+    client = as_user(cast.coordinator)
+    address = "/g/linden-row/rules/waiting/"
+    answer = client.post(address, typed(cast, "waiting", priority_1="no-plot", priority_2="near"))
+    assert answer.status_code == 422
+    assert list(answer.context["form"].errors) == ["near_question"]
+    asked = typed(cast, "waiting", priority_2="near", near_question="Do you live within two blocks?")
+    assert client.post(address, asked).status_code == 302
