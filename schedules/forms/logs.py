@@ -148,7 +148,9 @@ class LogFields(ScoutingFields):
         return [("", _now("none in particular")), *groups.items()]
 
     def _offered(self) -> list[Planting]:
-        return list(self.choices.plantings)
+        """What is planned for next year comes last."""
+        this_year = self.garden.today().year
+        return sorted(self.choices.plantings, key=lambda planting: planting.year > this_year)
 
     def _crops(self) -> list[tuple[object, object]]:
         named = sorted((crop_name(crop.name), crop.pk) for crop in self.fields["crop"].queryset)

@@ -132,10 +132,10 @@ class GardenDates:
     def _windows_of(self, planting: Planting, told: Told) -> tuple[Window, ...]:
         facts, year, turn, start = planting.facts(), planting.year, Turn(planting.turn), told.start
         planned = windows_of_way(self.windows(facts, year), turn, start, successions=planting.successions)
-        if not told.happened:
+        if not told.happened and not told.plot_cleared:
             return planned
         course = course_of(facts, self.climate, year=year, nerve=self.nerve, turn=turn, start=start)
-        return anchored(planned, course, told.happened)
+        return anchored(planned, course, told.happened, told.plot_cleared)
 
     def entries(self, plots: Iterable[Plot], years: Collection[int]) -> list[Entry]:
         """The rows of the calendar of all plantings of `plots` in `years`, in the order of dates."""

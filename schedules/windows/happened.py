@@ -54,3 +54,8 @@ class Happened:
     @property
     def cleared(self) -> Done | None:
         return self.days.get(Stage.CLEAR)
+
+
+def is_begun(told: Happened, start: Start) -> bool:
+    """Whether anything is told of it where it grows."""
+    return any(stage in told.days for stage in IN_THE_GROUND[start])

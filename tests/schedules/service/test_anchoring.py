@@ -156,8 +156,8 @@ def test_clearing_the_whole_plot_ends_what_grows_there_and_leaves_what_is_to_com
     assert after == [
         {
             "sow 1": "04-20 to 04-20, done",
-            "sow 2": before[0]["sow 2"],
-            "harvest 2": before[0]["harvest 2"],
+            "sow 2": "05-19 to 05-30",  # before, from May 11 on
+            "harvest 2": "07-18 to 09-15",
         },
         {},
         before[2],
