@@ -13,7 +13,6 @@ from plots.forms.days import KeptMonthDayField
 from plots.models import GardenRules, ListPriority, fields_in
 from plots.models.fields import MonthDayField
 
-
 # What comes before the date only by a question that somebody was asked.
 QUESTIONS = {ListPriority.NEAR: "near_question", ListPriority.GROUP: "group_question"}
 
