@@ -28,6 +28,7 @@ def plot(request: HttpRequest, slug: str, pk: int) -> HttpResponse:
         "plot": plot,
         **queries.holders_by_time(plot, today=garden.today()),
         "may_run": may_run,
+        "may_log": access.plots_to_log(request.user, garden).filter(pk=pk).exists(),
         "changes": queries.changes_of(garden, plot) if may_run else [],
     }
     return render(request, "plots/plot.html", context)

@@ -10,6 +10,7 @@ from django.utils.translation import gettext_lazy as _
 
 from plots.forms.quantities import NumberField
 from plots.models import Plot
+from plots.spelling import natural_key
 from schedules.forms.logs import KeysField
 from schedules.queries.logs import SeveralPlots
 from schedules.reports.label_sheets import SHEETS, Labels
@@ -41,7 +42,9 @@ class StakesForm(forms.Form):
         self.all_plots = plots
         self.fields["what"].choices = print_choices(paper)
         self.fields["rows"].choices = [(one.value, several_text(one)) for one in together]
-        self.fields["plots"].choices = [(plot.pk, plot.label) for plot in plots]
+        self.fields["plots"].choices = [
+            (plot.pk, plot.label) for plot in sorted(plots, key=lambda plot: natural_key(plot.label))
+        ]
 
     @property
     def labels(self) -> Labels | None:

@@ -10,7 +10,7 @@ from reportlab.lib.styles import ParagraphStyle
 from reportlab.lib.units import mm
 from reportlab.platypus import Flowable, Spacer, Table
 
-from schedules.reports import fonts, sheet
+from schedules.reports import fonts, ink, sheet
 from schedules.reports.frame import Head, Page
 from schedules.reports.qr_paper import qr_drawing
 
@@ -63,17 +63,11 @@ def log_sheets_pdf(head: Head, sheets: Sequence[LogSheet], key: LogKey, *, large
         above = [_title(page, one, head.garden), *_words(page, one, key, size), Spacer(0, 6)]
         for flowable in above:
             page.add(flowable)
-        left = page.height - sum(_height(flowable, page) for flowable in above)
-        # The table's own titles, and the space that it leaves below.
-        lines = max(LEAST_LINES, int((left - 34) // size.line))
-        page.table(
-            [("",) * len(_SHARES)] * lines,
-            titles=(
-                gettext("Day"), gettext("What was done"), gettext("On what"), gettext("How much"),
-                gettext("Who"), gettext("Note"),
-            ),
-            shares=_SHARES, row_height=size.line, grid=True,
-        )  # fmt: skip
+        room = page.height - sum(_height(flowable, page) for flowable in above)
+        if room < (LEAST_LINES + 2) * size.line:  # so much grows here that the lines want a page
+            page.new_page()
+            room = page.height
+        page.add(_lines(page, room, size))
     return page.pdf()
 
 
@@ -104,6 +98,33 @@ def _words(page: Page, one: LogSheet, key: LogKey, size: _Print) -> list[Flowabl
         ),
     ]
     return [page.setter.paragraph(line, size.style) for line in lines]
+
+
+def _lines(page: Page, room: float, size: _Print) -> Flowable:
+    """As many empty lines as there is room for, in points, under their titles."""
+    titles = (
+        gettext("Day"), gettext("What was done"), gettext("On what"), gettext("How much"), gettext("Who"),
+        gettext("Note"),
+    )  # fmt: skip
+    style = ParagraphStyle("log titles", size.style, textColor=ink.QUIET, spaceAfter=0)
+    head = [page.setter.paragraph(title, style) for title in titles]
+    widths = [page.width * share / sum(_SHARES) for share in _SHARES]
+    title_height = max(cell.wrap(width - 6, room)[1] for cell, width in zip(head, widths, strict=True))
+    count = int((room - title_height - 6) // size.line)
+    return Table(
+        [head, *([""] * len(titles) for _line in range(count))],
+        colWidths=widths,
+        rowHeights=[title_height + 5, *[size.line] * count],
+        hAlign="LEFT",
+        style=[
+            ("VALIGN", (0, 0), (-1, -1), "BOTTOM"),
+            *[(f"{side}PADDING", (0, 0), (-1, -1), 3) for side in ("LEFT", "RIGHT", "BOTTOM")],
+            ("TOPPADDING", (0, 0), (-1, -1), 0),
+            ("INNERGRID", (0, 0), (-1, -1), 0.5, ink.RULE),
+            ("LINEBELOW", (0, 0), (-1, 0), 0.8, ink.INK),
+            ("LINEBELOW", (0, 1), (-1, -1), 0.5, ink.RULE),
+        ],
+    )
 
 
 def _height(flowable: Flowable, page: Page) -> float:

@@ -18,6 +18,7 @@ from schedules.forms.stakes import StakesForm
 from schedules.queries.logs import plots_together
 from schedules.reports.label_sheets import pages_of
 from schedules.service.stakes import log_key, log_sheets, stakes_on_paper
+from schedules.views.asked import asked_keys
 from schedules.views.paper import head_of, paper
 
 
@@ -45,9 +46,11 @@ def _asked(request: HttpRequest, slug: str) -> tuple[Garden, StakesForm]:
     plots = queries.plots_in_walk_order(queries.gardened_plots(garden), garden)
     together = plots_together(garden, plots)
     data = request.GET if "what" in request.GET else None
+    asked = asked_keys(request, "plots")
+    whole = together[-1:] if not asked else []
     first = {
-        "rows": [together[-1].value] if together else [],
-        "plots": [] if together else [p.pk for p in plots],
+        "rows": [one.value for one in whole],
+        "plots": asked or ([] if whole else [plot.pk for plot in plots]),
     }
     return garden, StakesForm(data, plots=plots, together=together, paper=garden.paper, initial=first)
 

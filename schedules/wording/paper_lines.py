@@ -21,7 +21,7 @@ _SENTENCES: dict[str, Promise] = {
     "which-day": gettext_lazy("On which day?"),
     "no-day": gettext_lazy("“%(typed)s” is no day that has been. Write it like 14, 5/14 or 2026-05-14."),
     "which-work": gettext_lazy("What was done?"),
-    "no-work": gettext_lazy("No work begins with “%(typed)s”. See the words beside."),
+    "no-work": gettext_lazy("No work begins with “%(typed)s”. See the words below."),
     "no-planting": gettext_lazy("Nothing called “%(typed)s” is planted there, and no crop is called so."),
     "whole-plot": gettext_lazy("This work is about the whole plot. Put “%(typed)s” into the note."),
     "no-amount": gettext_lazy("“%(typed)s” cannot be read as an amount. Write it like 10 min or 2.5 lb."),

@@ -38,6 +38,7 @@ ELSEWHERE = {
     "schedules:emergency_sheet",
     "schedules:hand_over_pdf",
     "schedules:letters_pdf",
+    "schedules:stakes_pdf",
     "schedules:agreements_to_sign",
     "schedules:site_map_pdf",
 }
