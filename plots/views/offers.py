@@ -70,7 +70,9 @@ def _passed_over(list_now: queries.WaitingList, stand: queries.Stand) -> dict[st
     proposal = stand.situation.proposal
     names = {row.entry.pk: row.entry.name for row in list_now.rows}
     passed = words.passed_texts(proposal.passed) if proposal else []
+    first = list_now.in_turn(stand.situation.plot)
     return {
+        "first": first if first != stand.next_row else None,
         "stand": stand,
         "passed": [(one, names[one.entry_pk]) for one in passed],
         "text": words.stand_text(stand.situation, list_now.garden),
