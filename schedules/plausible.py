@@ -85,13 +85,17 @@ class Sown:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Ground:
-    """What is known of the plot; `days` are those of which the person may tell, `None` for all of them."""
+    """What is known of the plot; `days` are those of which the person may tell, `None` for all of them.
+
+    `plantings` are asked for where the whole plot was cleared: what is known of each of them.
+    """
 
     today: date
     area_m2: float | None = None
     given_up_on: date | None = None
     days: Sequence[Days] | None = None
     planting: Sown | None = None
+    plantings: Sequence[Sequence[Done]] = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -127,6 +131,8 @@ def doubts(told: Told, ground: Ground) -> list[Doubt]:
         found += _planting(told, ground.planting)
     elif told.succession is not None:
         found.append(Doubt("succession", "succession-without-planting"))
+    for done in ground.plantings:
+        found += _still_worked(told, done)
     if told.work in OF_A_PLANTING and ground.planting is None and not told.names_a_crop:
         found.append(Doubt("planting", "which-planting", {"work": told.work}))
     return found
@@ -204,6 +210,18 @@ def _planting(told: Told, planting: Sown) -> list[Doubt]:
         last = max(later, key=lambda one: one.day)
         return [Doubt("day", "worked-after-clearing", {"work": last.work, "on": last.day})]
     return []
+
+
+def _still_worked(told: Told, done: Sequence[Done]) -> list[Doubt]:
+    """Whether a planting that grew when the whole plot was cleared was worked later, and not begun anew."""
+    begun = [one.day for one in done if one.work in {Work.SOW, Work.TRANSPLANT}]
+    if not begun or max(begun) >= told.day:
+        return []
+    later = [one for one in done if one.day > told.day and one.work not in {*AFTER_CLEARING, Work.CLEAR}]
+    if not later:
+        return []
+    last = max(later, key=lambda one: one.day)
+    return [Doubt("day", "worked-after-clearing", {"work": last.work, "on": last.day})]
 
 
 def _meets(told: Told, done: Done) -> bool:

@@ -298,8 +298,18 @@ def _ground(
         return Ground(today=today, planting=sown)
     spans = None if days is None or plot.pk not in days else [Days(*span) for span in days[plot.pk]]
     return Ground(
-        today=today, area_m2=area_of(plot), given_up_on=plot.retired_on, days=spans, planting=sown
+        today=today, area_m2=area_of(plot), given_up_on=plot.retired_on, days=spans, planting=sown,
+        plantings=_known_at(plot, row) if row.clears_all else (),
     )  # fmt: skip
+
+
+def _known_at(plot: Plot, row: WorkLog) -> list[list[Done]]:
+    """What other logs tell of each planting of the plot."""
+    found: dict[int, list[Done]] = {}
+    others = WorkLog.objects.standing().filter(plot=plot, planting__isnull=False).exclude(pk=row.pk)
+    for planting, *values in others.values_list("planting", "work", "day", "succession"):
+        found.setdefault(planting, []).append(Done(*values))
+    return list(found.values())
 
 
 def _sown(row: WorkLog) -> Sown | None:
@@ -309,7 +319,7 @@ def _sown(row: WorkLog) -> Sown | None:
     planting = Planting.objects.select_for_update().get(pk=row.planting.pk)
     others = WorkLog.objects.standing().filter(planting=planting).exclude(pk=row.pk)
     done = [Done(*values) for values in others.values_list("work", "day", "succession")]
-    whole = WorkLog.objects.standing().of_whole_plots().filter(plot=planting.plot_id)
+    whole = WorkLog.objects.standing().of_whole_plots().filter(plot=planting.plot_id).exclude(pk=row.pk)
     done += cleared_with_plot(done, whole.values_list("day", flat=True))
     return Sown(planting.year, planting.successions, done, row.planting.crop.perennial)
 

@@ -78,9 +78,10 @@ def _freed(span: Span, course: Course, plot_cleared: Collection[date]) -> Span |
     first = max((number for number in days if span.best < number <= span.latest), default=None)
     if first is None:
         return None
-    reasons = [reason for reason in span.reasons if reason.edge is Edge.LATEST]
+    reasons = []
     for edge in (Edge.EARLIEST, Edge.BEST):
         reasons += _outweighed(span, edge, Reason("plot-cleared", edge, True, {"day": days[first]}))
+    reasons += [reason for reason in span.reasons if reason.edge is Edge.LATEST]
     return Span(first, first, span.latest, tuple(reasons))
 
 

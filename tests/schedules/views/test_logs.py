@@ -132,3 +132,25 @@ def test_form_and_log_take_the_same_queries_for_one_planting_and_for_three(
         client.get(address(cast), {"work": "sow"})
     with django_assert_num_queries(10):
         client.get(address(cast, "log", WorkLog.objects.latest("pk").pk))
+
+
+def test_the_form_says_what_is_cleared_and_offers_no_more_what_is_gone(cast, as_user):
+    """Cleared with its plot: not in a new log, still in the change of an old one."""
+    client = as_user(cast.holder)
+    planting = PlantingFactory(plot=cast.plot, year=2024)
+    client.post(address(cast), told(cast, work="sow", planting=planting.pk, day="2024-05-20"))
+    client.post(address(cast), told(cast, work="thin", planting=planting.pk, day="2024-06-03"))
+    offered = f">{planting.crop.name}, spring and summer</option>"
+    page = client.get(address(cast), {"work": "clear"}).content.decode()
+    assert "means the whole plot: everything that grows there now" in page
+    assert offered in page
+    too_soon = client.post(address(cast), told(cast, work="clear", day="2024-06-02"))
+    assert too_soon.status_code == 422
+    assert "On June 3, 2024 it was still “thinned”" in too_soon.content.decode()
+    client.post(address(cast), told(cast, work="clear", day="2024-06-04"))
+    assert offered not in client.get(address(cast)).content.decode()
+    thinned = WorkLog.objects.get(work="thin")
+    assert offered in client.get(address(cast, "log_edit", thinned.pk)).content.decode()
+    refused = client.post(address(cast), told(cast, work="harvest", planting=planting.pk))
+    assert refused.status_code == 422
+    assert "This planting was cleared on June 4, 2024" in refused.content.decode()
