@@ -237,7 +237,13 @@ def test_who_is_silent_gets_a_reminder_that_a_person_gives_out(year):
     silent = {year.cast.co_gardener, *(held.holder for held in (year.held[0], *year.held[2:]))}
     assert (set(notice.picked.all()), notice.given_at) == (silent, None)
     assert reverse("plots:own_season", args=[year.garden.slug]) in notice.body
+    assert "4 plots are undecided, and stay with who holds them" in text_of(
+        year.run.get(year.url("round", round.pk))
+    )
     year.run.post(year.url("round_close", round.pk))
+    page = text_of(year.run.get(year.url("turn")))
+    assert "Ask everybody who holds a plot" not in page
+    assert "4 plots are free in the coming season. Who could have them" in page
     closed = Change.objects.get(what="renewals-closed")
     assert "Undo: Renewals were closed" in text_of(year.run.get(year.url("round", round.pk)))
     year.run.post(year.url("change_undo", closed.pk))
