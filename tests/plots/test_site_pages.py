@@ -129,7 +129,7 @@ def test_the_list_of_plots_narrows_to_what_is_free(run, cast):
     beds = run.get(url("plots", cast), {"bed": "accessible"}).context["shown"]
     assert [str(plot) for plot in beds.rows] == ["B2"]
     csv = run.get(url("plots", cast), {"q": "corin", "as": "csv"}).content.decode().splitlines()
-    assert csv[1] == 'A1,9.84,19.69,,,"Hollis, Corin",held,for a member,0,,'
+    assert csv[1] == 'A1,9.84,19.69,,,"Hollis, Corin",held,for a member,0,,,nothing logged yet,'
 
 
 def test_things_are_moved_together_and_each_keeps_where_it_was(run, cast):
