@@ -1,6 +1,13 @@
 """Lists of the ground and its people, with what a page shows of them."""
 
-from plots.queries.agreements import Signer, agreement_of, signature_of, signers_of, text_for
+from plots.queries.agreements import (
+    Signer,
+    agreement_of,
+    agreement_versions,
+    signature_of,
+    signers_of,
+    text_for,
+)
 from plots.queries.care import (
     Deadline,
     MatterRow,
@@ -113,6 +120,7 @@ __all__ = [
     "Ways",
     "account_of",
     "agreement_of",
+    "agreement_versions",
     "asked_in",
     "asked_in_interest",
     "care_rules",

@@ -16,6 +16,7 @@ from plots.models import Assignment, Due, Garden, Held, LinkRequest, Offer, Reac
 from plots.queries.agreements import agreement_of, signers_of
 from plots.queries.care import matters_of, pauses_running, round_due
 from plots.queries.turn import held_in, open_dues, open_round_of
+from plots.spelling import natural_key
 from plots.wording.care import asked_text, reason_text
 
 DAY, SOON = timedelta(days=1), timedelta(days=60)
@@ -83,9 +84,9 @@ def _ground(garden: Garden, today: date) -> Iterator[OpenMatter]:
     held = Assignment.objects.standing(today).filter(plot__garden=garden)
     gardened = garden.plots.filter(retired_on=None, kind="personal")
     free = gardened.exclude(pk__in=held.values("plot"))
-    labels = ", ".join(sorted(plot.label for plot in free))
+    labels = sorted((plot.label for plot in free), key=natural_key)
     if labels:
-        yield OpenMatter(_("Plots"), _("Free: %(plots)s.") % {"plots": labels})
+        yield OpenMatter(_("Plots"), _("Free: %(plots)s.") % {"plots": _some(labels)})
     for assignment in held.filter(ended_on__isnull=False).select_related("plot", "holder"):
         words = {"plot": assignment.plot, "person": assignment.holder}
         sentence = _("Plot %(plot)s becomes free: %(person)s gives it up.") % words

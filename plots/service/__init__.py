@@ -1,7 +1,7 @@
 """Changes to the ground and its people: verbs, each one transaction."""
 
 from plots.service.accepting import accept_offer
-from plots.service.agreements import draft_version, put_in_force, sign, take_signature_back
+from plots.service.agreements import draft_version, keep_text, put_in_force, sign, take_signature_back
 from plots.service.care import (
     begin_round,
     end_pause,
@@ -162,6 +162,7 @@ __all__ = [
     "keep_plot",
     "keep_season",
     "keep_site",
+    "keep_text",
     "keep_thing",
     "keep_walk",
     "keep_workday",
@@ -170,11 +171,11 @@ __all__ = [
     "letter_is_on_its_way",
     "make_garden",
     "make_link",
-    "may_guess",
     "make_offer",
     "make_rows",
     "mark_delivery",
     "mark_step",
+    "may_guess",
     "move_household",
     "move_things",
     "open_matter",
@@ -193,8 +194,8 @@ __all__ = [
     "remove_hours",
     "remove_member",
     "remove_thing",
-    "renew_stake",
     "renew",
+    "renew_stake",
     "reopen_assignment",
     "reopen_set_up",
     "restore_date",

@@ -105,6 +105,7 @@ WHAT: dict[str, Promise] = {
     "due-paid": gettext_lazy("Marked as paid"),
     "due-waived": gettext_lazy("Waived"),
     "due-due": gettext_lazy("Marked as due again"),
+    "agreement-text-added": gettext_lazy("A language was added to the agreement"),
     "agreement-in-force": gettext_lazy("A version of the agreement was put in force"),
     "signed-screen": gettext_lazy("Signed the agreement on screen"),
     "signed-paper": gettext_lazy("Marked as having signed the agreement on paper"),
@@ -245,8 +246,8 @@ def tell(change: Change, *, undoable: bool = False) -> Told:
     lines = [
         Line(
             _label(name, field_of.get(name)),
-            _text(change.before.get(name), name, field_of.get(name), change.garden.units),
-            _text(change.after.get(name), name, field_of.get(name), change.garden.units),
+            _value(change, change.before.get(name), name, field_of.get(name)),
+            _value(change, change.after.get(name), name, field_of.get(name)),
         )
         for name in names
     ]
@@ -283,6 +284,14 @@ def _label(name: str, field: models.Field | None) -> str:
     if field is not None:
         return str(field.verbose_name)
     return str(LABELS.get(name, name.replace("_", " ")))
+
+
+def _value(change: Change, value: object, name: str, field: models.Field | None) -> str:
+    """In the garden's units and, where it is money, its currency."""
+    text = _text(value, name, field, change.garden.units)
+    if text and (name.startswith("dues_per_") or (change.about_model, name) == ("plots.due", "amount")):
+        return f"{change.garden.rules.currency}{text}"
+    return text
 
 
 def _text(value: object, name: str, field: models.Field | None, units: str) -> str:

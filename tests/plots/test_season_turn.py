@@ -173,8 +173,8 @@ def _settle_dues(year, coming):
     assert Due.objects.count() == 54
     first, second = Due.objects.order_by("pk")[:2]
     assert (first.amount, first.due_on) == (Decimal("30.00"), date(2025, 3, 8))
-    year.run.post(year.url("due_settle", first.pk), {"state": "paid"})
-    year.run.post(year.url("due_settle", second.pk), {"state": "waived"})
+    year.run.post(year.url("due", first.pk), {"state": "paid"})
+    year.run.post(year.url("due", second.pk), {"state": "waived"})
     page = year.run.get(year.url("dues"))
     assert "Due $1560.00, paid $30.00, waived $30.00." in text_of(page)
     found = year.run.get(year.url("dues"), {"state": "waived", "as": "csv"}).content.decode()

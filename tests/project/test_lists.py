@@ -17,8 +17,8 @@ LISTS = {
     **{
         f"plots/{name}.html": f"plots:{name}"
         for name in (
-            "dates", "dues", "dues_part", "duties", "history", "hours", "households", "interest",
-            "make_up_jobs", "matters", "members", "notices", "people_left", "proposals", "round",
+            "agreement_versions", "dates", "dues", "dues_part", "duties", "history", "hours", "households",
+            "interest", "make_up_jobs", "matters", "members", "notices", "people_left", "proposals", "round",
             "signatures", "waiting", "waiting_left", "whereabouts", "workdays",
         )
     },
