@@ -30,6 +30,7 @@ class LineForm(forms.Form):
     note = forms.CharField(label=_("Note"), required=False, max_length=1000)
 
     reads = ""  # how the line reads as a log, once it is right
+    waits = False  # for a line above that has to be put right first
 
     def __init__(self, number: int, data: QueryDict | None) -> None:
         super().__init__(data, prefix=f"{number}", initial={"key": uuid4()}, auto_id="line-%s")
@@ -78,7 +79,7 @@ class PaperForm:
         """Puts beside each line how it reads, or beside its fields what is wrong."""
         for outcome in outcomes:
             form = self.lines[outcome.number - 1]
-            form.reads = outcome.text
+            form.reads, form.waits = outcome.text, outcome.waits
             for name, sentences in outcome.faults.items():
                 for sentence in sentences:
                     form.add_error(name, sentence)

@@ -42,13 +42,15 @@ _LONGEST_SEEN = Sighting._meta.get_field("seen").max_length
 class Outcome:
     """What became of a line: how it reads as a log, or why it cannot be, by field.
 
-    With `known`, the line's key stands for another log already: it needs a new one.
+    With `known`, the line's key stands for another log already: it needs a new one. With `waits`, it repeats
+    what cannot be read on a line above.
     """
 
     number: int
     text: str = ""
     faults: dict[str, list[str]] = field(default_factory=dict)
     known: bool = False
+    waits: bool = False
 
 
 @dataclass(frozen=True)
@@ -74,7 +76,9 @@ def type_logs(
             outcome = Outcome(read.number)
             for fault in read.faults:
                 outcome.faults.setdefault(fault.where, []).append(fault_text(fault))
-            if read.clear:
+            if not read.clear and not read.faults:
+                outcome.waits = True
+            elif read.clear:
                 typist.keep(read, keys[read.number], outcome)
             outcomes.append(outcome)
         kept = keep and bool(outcomes) and all(outcome.text for outcome in outcomes)

@@ -5,7 +5,7 @@
 (() => {
   const form = document.querySelector("form.typed");
   if (!form) return;
-  const rows = [...form.querySelectorAll("tbody tr:not(.reads)")];
+  const rows = [...form.querySelectorAll("tbody tr.line")];
   const fields = rows.map((row) => [...row.querySelectorAll("input:not([type=hidden])")]);
   const keep = form.querySelector("[data-keep]");
   const DITTO = ['"', "''", ",,", "″", "〃", "“", "”", "„"];

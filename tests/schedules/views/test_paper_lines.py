@@ -104,6 +104,7 @@ def test_nothing_is_kept_until_all_is_right_and_what_is_right_says_so(cast, grou
     }
     page = answer.content.decode()
     assert "3 lines need another look" in page
+    assert page.count("Says the same as a line above") == 1
     assert page.count("Watered plot A1, 10 min at the hose") == 1
     assert all(f'value="{text}"' in page for text in ("4000 kg", "zoe", "6/9/24"))
     assert all(key in page for key in keys.values())
