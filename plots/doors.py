@@ -165,6 +165,8 @@ DOORS: dict[str, tuple[str, str]] = {
     # care, in private
     "plots:care": ("run:care", "no such method"),
     "plots:care_begin": ("no such method", "run:care"),
+    "plots:care_rounds": ("run:care", "no such method"),
+    "plots:care_pauses": ("run:care", "no such method"),
     "plots:care_round": ("run:care", "no such method"),
     "plots:care_stop": ("run:care", "run:care"),
     "plots:finding_photo": ("run:care", "no such method"),
@@ -248,6 +250,7 @@ DOORS: dict[str, tuple[str, str]] = {
     "plots:workdays": ("garden", "no such method"),
     "plots:workday_new": ("run:workdays", "run:workdays"),
     "plots:workday": ("garden", "no such method"),
+    "plots:workday_people": ("run:workdays", "no such method"),
     "plots:workday_edit": ("run:workdays", "run:workdays"),
     "plots:workday_hold": ("no such method", "run:workdays"),
     "plots:workday_sheet": ("run:workdays", "run:workdays"),

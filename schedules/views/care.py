@@ -33,7 +33,7 @@ def care(request: HttpRequest, slug: str) -> HttpResponse:
         "garden": garden,
         "due": queries.round_due(garden, today),
         "today": today,
-        "rounds": queries.rounds_of(garden)[:12],
+        "rounds": queries.rounds_of(garden)[:6],
         "plot_count": queries.gardened_plots(garden).count(),
         "ripe": [row for row in rows if row.is_ripe],
         "open_count": sum(row.matter.closed_on is None for row in rows),

@@ -229,3 +229,20 @@ def test_a_make_up_job_is_taken_done_and_counted_once(cast, as_user):
     run.post(url("make_up_job_close", cast, pk=job.pk))
     assert queries.make_up_jobs(cast.garden) == []
     assert rows() == [("Hollis", "", 90)]
+
+
+def test_everybody_of_a_workday_is_a_list_with_numbers_only_for_who_keeps_the_roster(
+    cast, as_user, workday, tasks
+):
+    person = MembershipFactory(garden=cast.garden, user__phone="555 0170").user
+    service.sign_up(task=tasks[0], person=person, by=person)
+    guest = {"guest": "Pat", "day": workday.day, "minutes": 90}
+    cast.garden.hours_done.create(workday=workday, **guest)
+    run = as_user(cast.coordinator)
+    address = url("workday_people", cast, pk=workday.pk)
+    sheet = run.get(f"{address}?as=csv").content.decode()
+    assert f"{person.name},Edges,,555 0170," in sheet
+    assert "Pat,guest,1.5," in sheet
+    assert [one.name for one in run.get(f"{address}?state=down").context["shown"].rows] == [person.name]
+    helper = MembershipFactory(garden=cast.garden, role="helper", powers=["workdays"]).user
+    assert "555 0170" not in as_user(helper).get(f"{address}?as=csv").content.decode()

@@ -261,7 +261,9 @@ _MAKERS = {
         "co_gardeners": lambda cast: {"pk": cast.plot.pk, "assignment_pk": cast.assignment.pk},
         **dict.fromkeys(("duty_edit", "duty_remove"), _duty),
         **dict.fromkeys(("whereabout_edit", "whereabout_remove"), _whereabout),
-        **dict.fromkeys(("workday", "workday_edit", "workday_hold", "workday_sheet"), _workday),
+        **dict.fromkeys(
+            ("workday", "workday_people", "workday_edit", "workday_hold", "workday_sheet"), _workday
+        ),
         **dict.fromkeys(("task_join", "task_leave"), _task),
         **dict.fromkeys(("make_up_job_edit", "make_up_job_close", "make_up_job_done"), _make_up_job),
         "hours_person": _member,
