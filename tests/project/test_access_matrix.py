@@ -3,7 +3,6 @@
 An address without a row there fails, so that no page can be added without deciding who may see it.
 """
 
-from contextlib import closing
 from dataclasses import replace
 from functools import partial
 from itertools import product
@@ -19,6 +18,7 @@ from django.urls import URLPattern, get_resolver, reverse
 from plots.doors import DOORS, Answer, Who, answers, answers_at_shared, power_of
 from plots.models import Assignment, Garden, Membership, Plot, PlotKind
 from plots.powers import EVERY_POWER, Power
+from tests.answers import looked_at
 from tests.cast import Cast
 from tests.project.addresses import arguments
 
@@ -106,7 +106,7 @@ def visit_as_everybody(
         for who in Who:
             with transaction.atomic():
                 request = request_for(method, address, sessions.get(who))
-                with closing(installation.get_response(request)) as response:
+                with looked_at(installation.get_response(request)) as response:
                     got[who] = answer_of(response)
                 transaction.set_rollback(True)
         transaction.set_rollback(True)
