@@ -27,10 +27,9 @@ def diary_of(rows: QuerySet[WorkLog], known: Known) -> list[WorkLog]:
 
     `pictured` says whether there is a photo; `with_photos` reads those of one page.
     """
-    found = rows.annotate(pictured=Exists(LogPhoto.objects.standing().filter(log=OuterRef("pk"))))
-    logs = list(
-        found.prefetch_related("plot", "person", "crop", "planting__crop", "planting__variety")
-    )  # fmt: skip
+    pictured = Exists(LogPhoto.objects.standing().filter(log=OuterRef("pk")))
+    found = rows.annotate(pictured=pictured).select_related("sighting", "treatment")
+    logs = list(found.prefetch_related("plot", "person", "crop", "planting__crop", "planting__variety"))
     for log in logs:
         spare_names(log, known)
     return logs

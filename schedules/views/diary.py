@@ -21,6 +21,7 @@ from schedules.reports.season import month_start
 from schedules.views.log_years import log_year
 from schedules.wording.figures import month_text, who_text
 from schedules.wording.logs import work_word
+from schedules.wording.pests import beside_text
 from schedules.work import Work
 
 _PAGE = 50
@@ -64,10 +65,13 @@ def diary_list(logs: Sequence[WorkLog], *, one_plot: bool) -> Listing[WorkLog]:
             *_figures(),
             Column("given", _("Given away"), lambda log: log.given_away, on_page=False),
             Column("to", _("To whom"), lambda log: log.given_to, on_page=False),
+            Column("beside", _("Seen or used"), beside_text, on_page=False),
             Column("note", _("Note"), lambda log: log.note, on_page=False),
         ],
         filters=_filters(logs, one_plot=one_plot),
-        text=lambda log: f"{_plot(log)} {work_word(log.work)} {_crop(log)} {who_text(log)} {log.note}",
+        text=lambda log: (
+            f"{_plot(log)} {work_word(log.work)} {_crop(log)} {who_text(log)} {beside_text(log)} {log.note}"
+        ),
         page_size=_PAGE,
     )
 

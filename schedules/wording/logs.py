@@ -81,9 +81,9 @@ def logs_text(logs: Sequence[WorkLog], *, where: bool = True) -> str:
     first = logs[0]
     work, crop = capfirst(str(first.get_work_display())), first.crop_grown
     labels = [str(log.plot) for log in logs if log.plot and where]
-    plain = first.work in {Work.NOTE, Work.HOURS}
+    plain = first.work in {Work.NOTE, Work.HOURS, Work.TREAT}
     named = crop_label(crop, first.planting.variety if first.planting else None) if crop else ""
-    parts = [f"{work} {named}" if crop else work]
+    parts = [_work_on(first.work, named) if crop else work]
     if first.clears_all:
         whole = _("%(work)s all of %(plots)s") if labels else _("%(work)s the whole plot")
         parts = [whole % {"work": work, "plots": plots_text(labels)}]
@@ -100,6 +100,16 @@ def logs_text(logs: Sequence[WorkLog], *, where: bool = True) -> str:
             _("given away to %(whom)s") % {"whom": first.given_to} if first.given_to else _("given away")
         )
     return pgettext("between the items of a list", ", ").join(parts)
+
+
+def _work_on(work: str, crop: str) -> str:
+    """As in `Picked chard`, `Used a product on chard`, `Chard came up`."""
+    words = {"work": work_word(work), "crop": crop}
+    if work == Work.TREAT:
+        return _("%(work)s on %(crop)s") % words
+    if work == Work.CAME_UP:
+        return _("%(crop)s came up") % words
+    return f"{words['work']} {crop}"
 
 
 def doubt_sentence(doubt: Doubt, units: str) -> str:
