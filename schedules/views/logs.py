@@ -16,6 +16,7 @@ from django.utils.translation import gettext as _
 from django.views.decorators.http import require_POST, require_safe
 
 from plots.access import garden_to_see
+from plots.forms.photos import ask_for_photos_again
 from plots.models import Garden
 from plots.queries import changes_of
 from plots.views.answers import form_page, page_with_form, typed
@@ -125,6 +126,7 @@ def _told(kept: Kept) -> JsonResponse:
 
 
 def _log_page(request: HttpRequest, form: LogFields, garden: Garden, **context: object) -> HttpResponse:
+    ask_for_photos_again(form)
     usual = as_sent(usual_amounts(form.choices))
     return form_page(request, "schedules/log_form.html", form, garden=garden, usual=usual, **context)
 
