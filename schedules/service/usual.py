@@ -88,14 +88,17 @@ def _plot_of(choices: LogChoices, planting: int | None) -> list[int]:
 
 
 def _planting(choices: LogChoices, work: str, plot_pk: int) -> tuple[int | None, int | None]:
-    """The planting in season for this work: by its dates, else that of last time, else the only one."""
+    """The planting in season for this work: by its dates, else the one last picked, else the only one.
+
+    What is done once, like thinning, is not offered again where it was done last.
+    """
     here = [one for one in choices.plantings if one.plot_id == plot_pk]
     operation = operation_of(work)
     if operation is None or not here:
         return None, None
     if found := _in_season(choices, operation, here[0].plot):
         return found
-    last = choices.last.get(work)
+    last = choices.last.get(work) if work == Work.PICK else None
     if last is not None and last.planting_id in {one.pk for one in here}:
         return last.planting_id, None
     return (here[0].pk, None) if len(here) == 1 else (None, None)

@@ -78,6 +78,16 @@ def test_what_is_refused_stands_beside_its_field_and_nothing_typed_is_lost(cast,
     ]
 
 
+def test_what_is_done_once_is_not_offered_again_and_what_is_picked_is(cast, as_user):
+    client, planting = as_user(cast.holder), PlantingFactory(plot=cast.plot)
+    PlantingFactory(plot=cast.plot)
+    offered = {}
+    for work in ("thin", "harvest"):
+        client.post(address(cast), told(cast, work=work, planting=planting.pk))
+        offered[work] = client.get(address(cast), {"work": work}).context["form"]["planting"].value()
+    assert offered == {"thin": None, "harvest": planting.pk}
+
+
 def test_several_plots_are_named_by_tick_row_or_label(cast, as_user):
     beds = [PlotFactory(garden=cast.garden, label=f"B{n}", kind="communal") for n in (1, 2, 3)]
     client = as_user(cast.coordinator)
