@@ -75,7 +75,8 @@ def crop_text(one: CropWater, units: str) -> str:
     said = (
         _(
             "Roots %(root)s deep hold %(total)s, %(ready)s of it easily had; %(missing)s is missing now."
-            " It uses %(use)s a day, %(kc)s times what grass would. It is counted for %(share)s %% of the plot."
+            " It uses %(use)s a day, %(kc)s times what grass would. It is counted"
+            " for %(share)s %% of the plot."
         )
         % words
     )
