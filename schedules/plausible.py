@@ -10,7 +10,7 @@ from dataclasses import dataclass, field
 from datetime import date, timedelta
 
 from crops.facts import MOST_SUCCESSIONS
-from schedules.amounts import HARVEST_UNITS, WATER_UNITS
+from schedules.amounts import HARVEST_UNITS, WATER_UNITS, Unit
 from schedules.work import OF_A_PLANTING, Work
 
 OLDEST_DAYS = 3660  # older than that, the year is a slip
@@ -20,16 +20,16 @@ MOST_GRAMS_PER_M2 = 25_000.0  # one picking
 LEAST_LIMIT_GRAMS, MOST_GRAMS = 100_000.0, 1_000_000.0  # whatever the size of the plot
 MOST_PIECES = 20_000
 DAY_MINUTES = 1440
-_WATER, _HARVEST = frozenset(WATER_UNITS), frozenset(HARVEST_UNITS)
+_CARRIED = (Unit.CANS, Unit.LITRES, Unit.GALLONS)
 # Feed and mulch are told as people have them: by the can, by the kilogram, by the piece.
 UNITS: Mapping[str, frozenset[str]] = {
-    Work.WATER: _WATER,
-    Work.PICK: _HARVEST,
-    Work.FEED: frozenset({"cans", "L", "gal", "kg", "g", "lb", "oz"}),
-    Work.MULCH: frozenset({"cans", "L", "gal", "mm", "in", "kg", "lb"}),
+    Work.WATER: frozenset(WATER_UNITS),
+    Work.PICK: frozenset(HARVEST_UNITS),
+    Work.FEED: frozenset({*_CARRIED, Unit.KILOGRAMS, Unit.GRAMS, Unit.POUNDS, Unit.OUNCES}),
+    Work.MULCH: frozenset({*_CARRIED, Unit.MILLIMETRES, Unit.INCHES, Unit.KILOGRAMS, Unit.POUNDS}),
     **dict.fromkeys(
         (Work.START_INDOORS, Work.SOW, Work.CAME_UP, Work.TRANSPLANT, Work.THIN),
-        frozenset({"pcs", "g", "oz"}),
+        frozenset({Unit.PIECES, Unit.GRAMS, Unit.OUNCES}),
     ),
 }
 AFTER_CLEARING = frozenset({Work.NOTE, Work.HOURS})

@@ -115,6 +115,7 @@ CHANGEABLE = (
     "given_away", "given_to", "note",
 )  # fmt: skip
 _MEASURED_BY = frozenset({"work", "plot", "planting", "crop", "amount", "unit", "hose"})
+_HELD_BY = frozenset({"work", "plot", "planting", "crop", "day"})
 _COUNTED_BY = frozenset({"work", "plot", "day", "person", "minutes", "note"})
 _TOLD_OF_BY = frozenset({"work", "plot", "planting", "crop"})
 
@@ -138,7 +139,8 @@ def change_log(
     for name, value in changes.items():
         setattr(row, name, value)
     row.changed_by, row.changed_at = by, timezone.now()
-    _check([row], by=by)
+    # A picking that a product logged later holds may still be told better; picked it was.
+    _check([row], by=by, held=any(before[name] != getattr(row, name) for name in _HELD_BY))
     changed = {name for name in CHANGEABLE if before[name] != getattr(row, name)}
     if not changed & _MEASURED_BY:
         for name, value in worked_out_before.items():
@@ -221,21 +223,24 @@ def _one_for_each(shared: WorkLog, plots: Sequence[Plot], key: UUID) -> list[Wor
     return rows
 
 
-def _check(rows: Sequence[WorkLog], *, by: User) -> None:
-    """Works out the amounts and refuses what cannot be; all of it, by field."""
+def _check(rows: Sequence[WorkLog], *, by: User, held: bool = True) -> None:
+    """Works out the amounts and refuses what cannot be; all of it, by field.
+
+    With `held`, also a picking that the label of a product forbids.
+    """
     first = rows[0]
     plots = [row.plot for row in rows if row.plot]
     faults: dict[str, list[str]] = _faults_of_the_whole(first, plots)
     days = days_to_log(by, first.garden, plots)
-    treated = treated_at(plots) if first.work == Work.PICK else []
+    treated = treated_at(plots) if held and first.work == Work.PICK else []
     sown = _sown(first)
     measured = measured_for(first) if first.amount is not None else None
     refused: dict[tuple[str, str], list[str]] = {}
     for row in rows:
         found = _work_out(row, measured) + doubts(_told(row), _ground(row, days, sown))
         told = [(doubt.where, doubt_sentence(doubt, first.garden.units)) for doubt in found]
-        if held := _held(row, treated):
-            told.append(("day", hold_sentence(held)))
+        if holding := _held(row, treated):
+            told.append(("day", hold_sentence(holding)))
         for fault in told:
             refused.setdefault(fault, []).append(str(row.plot))
     for (field, sentence), labels in refused.items():

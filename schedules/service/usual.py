@@ -10,7 +10,10 @@ from plots.models import Plot, Units
 from schedules.models import AmountUnit, WorkLog
 from schedules.queries.logs import LogChoices
 from schedules.service.calendar import GardenDates, years_around
+from schedules.windows import Operation
 from schedules.work import Work, operation_of
+
+_COUNTED = (Work.START_INDOORS, Work.SOW, Work.CAME_UP, Work.TRANSPLANT, Work.THIN)
 
 
 def usual_log(
@@ -80,9 +83,6 @@ def usual_amounts(choices: LogChoices) -> dict[str, dict[str, Any]]:
     return found
 
 
-_COUNTED = (Work.START_INDOORS, Work.SOW, Work.CAME_UP, Work.TRANSPLANT, Work.THIN)
-
-
 def _plot_of(choices: LogChoices, planting: int | None) -> list[int]:
     return [one.plot_id for one in choices.plantings if one.pk == planting]
 
@@ -104,7 +104,7 @@ def _planting(choices: LogChoices, work: str, plot_pk: int) -> tuple[int | None,
     return (here[0].pk, None) if len(here) == 1 else (None, None)
 
 
-def _in_season(choices: LogChoices, operation: object, plot: Plot) -> tuple[int, int | None] | None:
+def _in_season(choices: LogChoices, operation: Operation, plot: Plot) -> tuple[int, int | None] | None:
     """The planting whose window for this work is open today and closes first."""
     dates = GardenDates.of(choices.garden)
     if dates is None:

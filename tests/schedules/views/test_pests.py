@@ -12,7 +12,7 @@ from plots.models import Change, Notice
 from schedules.models import CalendarFeed, Guidance, Sighting, WorkLog
 from schedules.scouting import Seen, Used
 from schedules.service import GardenDates, plot_season
-from schedules.service.logs import keep_logs, remove_log, restore_log
+from schedules.service.logs import change_log, keep_logs, remove_log, restore_log
 from schedules.service.scouting import attach
 from schedules.service.sheet import calendar_rows
 from tests.conftest import Cast
@@ -208,6 +208,9 @@ def test_a_product_logged_late_says_what_was_picked_too_early(garden: Cast, as_u
     diary = holder.get(f"/g/linden-row/plots/{garden.plot.pk}/diary/").content.decode()
     assert "Used a product on Carrot" in diary
     assert "Label name: its label asks for 4 days before picking" in diary
+    change_log(log=picked[days[1]], by=garden.holder, note="A handful.")
+    with pytest.raises(ValidationError):
+        change_log(log=picked[days[1]], by=garden.holder, day=date(2026, 7, 3))
     remove_log(log=picked[days[1]], by=garden.holder)
     assert warning not in holder.get(late.get_absolute_url()).content.decode()
 
