@@ -303,6 +303,18 @@ def test_a_plot_is_handed_over_in_mid_season(year):
     back = year.run.post(year.url("reopen", held.plot.pk, held.pk), follow=True)
     assert "Maren holds plot A1 from Oct. 16, 2024 on." in text_of(back)
 
+    # Given to the wrong person: taken back before it begins, and then the ending, too.
+    given = Change.objects.get(what="plot-given", about_pk=held.plot.pk)
+    assert "Undo: The plot was given" in shown
+    year.run.post(year.url("change_undo", given.pk))
+    year.run.post(year.url("reopen", held.plot.pk, held.pk))
+    assert list(held.plot.assignments.values_list("holder", "ended_on")) == [(held.holder_id, None)]
+    year.run.post(page, data)
+    year.go_to(date(2024, 10, 20))
+    assert "Undo: The plot was given" not in text_of(year.run.get(year.url("plot", held.plot.pk)))
+    late = year.run.post(year.url("change_undo", Change.objects.latest("pk").pk), follow=True)
+    assert "was changed again since" in text_of(late)
+
 
 @pytest.mark.parametrize(("name", "rows"), [("round", 1), ("round", 3), ("dues", 1), ("dues", 3)])
 def test_lists_cost_the_same_with_more_rows(year, name, rows, django_assert_num_queries):
