@@ -6,6 +6,8 @@ from datetime import date, timedelta
 from uuid import uuid4
 
 import pytest
+from django.db import connection
+from django.test.utils import CaptureQueriesContext
 
 from plots.models import HoursDone
 from plots.photos import Picture
@@ -104,6 +106,15 @@ def test_history_stays_with_the_plot_and_names_stay_with_those_who_knew_them(cas
     assert new.get(f"{HERE}logs/{pantry.pk}/edit/").status_code == 403
     assert new.post(f"{HERE}logs/{pantry.pk}/remove/").status_code == 403
     assert new.post(f"{HERE}log/{pantry.key}/photos/").status_code == 403
+
+    # names are spared without asking for each log
+    with CaptureQueriesContext(connection) as few:
+        new.get(f"{HERE}{plot}diary/")
+    for day in (date(2024, 6, 2), date(2024, 6, 3)):
+        logged(cast, "weed", day)
+    with CaptureQueriesContext(connection) as more:
+        new.get(f"{HERE}{plot}diary/")
+    assert len(more) == len(few)
 
     # who gave the plot up no longer sees it, and still reads what they did themselves
     before = as_user(cast.holder)
