@@ -301,6 +301,8 @@ def _text(value: object, name: str, field: models.Field | None, units: str) -> s
         return _("yes") if value else _("no")
     if isinstance(value, dict):
         return str(value.get("name", ""))
+    if name == "paths" and isinstance(value, list):
+        return str(len(value))  # drawn without names
     if isinstance(value, list):
         shown = value if len(value) <= LISTED else [*value[: LISTED - 2], "…", value[-1]]
         return ", ".join(_text(item, name, field, units) for item in shown)
