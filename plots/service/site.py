@@ -20,7 +20,8 @@ from plots.stakes import new_code
 SITE_FIELDS = ("width_m", "length_m", "north_deg", "walk_by")
 PLACE_FIELDS = ("left_m", "top_m", "turn_deg")
 PLOT_FIELDS = (
-    "label", "kind", "width_m", "length_m", "accessible", "bed_height_m", *PLACE_FIELDS, "note", "public_line",
+    "label", "kind", "width_m", "length_m", "accessible", "bed_height_m", *PLACE_FIELDS, "note",
+    "public_line",
 )  # fmt: skip
 FEATURE_FIELDS = ("kind", "label", "width_m", "length_m", "accessible", *PLACE_FIELDS)
 LABELS_NAMED = 12
