@@ -46,22 +46,22 @@ from schedules.wording.logs import log_text, logs_text
 def log_new(request: HttpRequest, slug: str) -> HttpResponse:
     """The form of a log, opened with what it most likely says; a phone's script sends here what it kept."""
     garden = garden_to_see(request.user, slug)
-    before = _known(request)
+    before = _came_before(request)
     if before and wants_json(request):
-        return _told(before)
+        return _in_json(before)
     asked = asked_keys(request, "plots", "plot")
     choices = SimpleLazyObject(lambda: log_choices(request.user, garden, chosen=asked))
     initial = {} if request.method == "POST" else _opens_with(request, choices, asked)
     who = {"choices": choices, "garden": garden, "by": request.user}
     form = LogForm(typed(request), request.FILES or None, initial=initial, **who)
     if form.is_bound and form.is_valid() and (kept := _kept(form, garden, before)):
-        return _told(kept) if wants_json(request) else _back_with_undo(request, kept)
+        return _in_json(kept) if wants_json(request) else _back_with_undo(request, kept)
     if form.is_bound and wants_json(request):
         return faults_in_json(form)
     return _log_page(request, form, garden)
 
 
-def _known(request: HttpRequest) -> Kept | None:
+def _came_before(request: HttpRequest) -> Kept | None:
     """What came before under the key that is sent."""
     try:
         return kept_before(key=UUID(request.POST.get("key", "")), by=request.user)
@@ -112,7 +112,7 @@ def _refuse(form: LogFields, refusal: ValidationError) -> None:
             form.add_error(name if name in form.fields else None, sentence)
 
 
-def _told(kept: Kept) -> JsonResponse:
+def _in_json(kept: Kept) -> JsonResponse:
     rows = [
         {
             "log": row.pk,
