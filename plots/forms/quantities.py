@@ -29,7 +29,7 @@ class _TypedNumberField(forms.Field):
     default_error_messages = {
         "unreadable": gettext_lazy("“%(typed)s” cannot be read as a number. Write it like 2.5 or 1 1/2."),
         "two_ways": gettext_lazy(
-            "“%(typed)s” can be read in two ways. Leave the comma out, or write a point before parts."
+            "“%(typed)s” can be read in two ways: please write %(whole)s or %(parted)s."
         ),
         "too_low": gettext_lazy("This is too little: at least %(limit)s."),
         "too_high": gettext_lazy("This is too much: at most %(limit)s."),
@@ -54,7 +54,8 @@ class _TypedNumberField(forms.Field):
                 raise QuantityError(text)
             return self.parse(text)
         except TwoWaysError as error:
-            raise self._wrong("two_ways", typed=text) from error
+            ways = {"whole": text.replace(",", ""), "parted": text.replace(",", ".")}
+            raise self._wrong("two_ways", typed=text, **ways) from error
         except QuantityError as error:
             raise self._wrong("unreadable", typed=text) from error
 
