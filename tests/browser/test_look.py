@@ -76,6 +76,7 @@ def addresses(cast) -> dict[str, str]:
         "plot and crop": [plot.pk, tomato.slug],
     }
     ways = {name: _way(name, garden.slug, parts.get(KINDS.get(name), [])) for name in _names()}
+    ways["schedules:at_plot"] = reverse("schedules:at_plot", args=[plot.stake_code])
     pages = {name: way for name, way in ways.items() if way is not None}
     pages["schedules:plan"] += f"?year={year}"
     pages["schedules:week"] += f"?day={year}-05-12"
