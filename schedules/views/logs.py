@@ -38,7 +38,7 @@ from schedules.service.logs import (
 from schedules.service.photos import keep_log_photos
 from schedules.service.usual import as_sent, same_again, usual_amounts, usual_log
 from schedules.views.asked import asked_keys
-from schedules.wording.logs import log_text, logs_text
+from schedules.wording.logs import kept_text, logs_text
 
 
 @told_in_json
@@ -135,7 +135,7 @@ def _back_with_undo(request: HttpRequest, kept: Kept) -> HttpResponse:
     first = kept.rows[0]
     undo = reverse("schedules:log_remove", args=[first.garden.slug, first.pk])
     together = "?together=1" if len(kept.rows) > 1 else ""
-    messages.success(request, _("Kept: %(log)s") % {"log": logs_text(kept.rows)}, extra_tags=undo + together)
+    messages.success(request, kept_text(kept.rows, first.garden.today()), extra_tags=undo + together)
     return _back(request, first)
 
 
@@ -183,7 +183,7 @@ def log_edit(request: HttpRequest, slug: str, pk: int) -> HttpResponse:
         except ValidationError as refusal:
             _refuse(form, refusal)
         else:
-            messages.success(request, _("Kept: %(log)s") % {"log": log_text(changed)})
+            messages.success(request, kept_text([changed], garden.today()))
             return redirect("schedules:log", slug, pk)
     return _log_page(request, form, garden, log=found)
 

@@ -91,6 +91,8 @@ def logs_text(logs: Sequence[WorkLog], *, where: bool = True) -> str:
         parts = [_("%(work)s %(plots)s") % {"work": work, "plots": plots_text(labels)}]
     elif labels:
         parts.append(plots_text(labels))
+    if first.planting and first.succession and first.succession + first.planting.successions > 2:
+        parts.append(_("sowing %(n)d") % {"n": first.succession})
     if first.amount is not None:
         parts.append(amount_text(first.amount, first.unit))
     if first.minutes is not None:
@@ -100,6 +102,14 @@ def logs_text(logs: Sequence[WorkLog], *, where: bool = True) -> str:
             _("given away to %(whom)s") % {"whom": first.given_to} if first.given_to else _("given away")
         )
     return pgettext("between the items of a list", ", ").join(parts)
+
+
+def kept_text(logs: Sequence[WorkLog], today: date) -> str:
+    """That logs were kept, with their day where it is another than today."""
+    words = {"log": logs_text(logs), "day": date_format(logs[0].day)}
+    if logs[0].day == today:
+        return _("Kept: %(log)s") % words
+    return _("Kept: %(log)s, on %(day)s") % words
 
 
 def _work_on(work: str, crop: str) -> str:

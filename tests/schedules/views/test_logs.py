@@ -88,6 +88,25 @@ def test_what_is_done_once_is_not_offered_again_and_what_is_picked_is(cast, as_u
     assert offered == {"thin": None, "harvest": planting.pk}
 
 
+def test_a_bed_of_all_is_nobodys_so_logs_there_are_changed_by_who_wrote_them(cast, as_user):
+    bed = PlotFactory(garden=cast.garden, label="Herbs", kind="communal")
+    as_user(cast.holder).post(address(cast), told(cast, plots=bed.pk))
+    log = WorkLog.objects.get()
+    people = ("holder", "co_gardener", "member", "coordinator", "deputy")
+    changed = {
+        name: as_user(getattr(cast, name)).get(address(cast, "log_edit", log.pk)).status_code
+        for name in people
+    }
+    assert changed == dict(zip(people, (200, 403, 403, 200, 200), strict=True))
+
+
+def test_what_was_kept_tells_its_sowing_and_another_day(cast, as_user):
+    planting = PlantingFactory(plot=cast.plot, successions=3, crop=CropFactory(name="Lettuce"))
+    sent = told(cast, work="sow", planting=planting.pk, succession=2, day="2024-06-04")
+    page = as_user(cast.holder).post(address(cast), sent, follow=True).content.decode()
+    assert "Kept: Sowed Lettuce, plot A1, sowing 2, on June 4, 2024" in page
+
+
 def test_several_plots_are_named_by_tick_row_or_label(cast, as_user):
     beds = [PlotFactory(garden=cast.garden, label=f"B{n}", kind="communal") for n in (1, 2, 3)]
     client = as_user(cast.coordinator)
