@@ -114,8 +114,9 @@ def own_plots(user: Visitor, garden: Garden) -> QuerySet[Plot]:
 
 
 def visible_plots(user: Visitor, garden: Garden) -> QuerySet[Plot]:
-    """A member sees their own plots, coordinators and helpers see all of the garden."""
-    return garden.plots.filter(_is(user, _OVERSEE) | (_is(user, list(Role)) & _holds(user, garden)))
+    """A member sees their own plots and what all garden, coordinators and helpers see all of the garden."""
+    near = _holds(user, garden) | ~Q(kind=PlotKind.PERSONAL)
+    return garden.plots.filter(_is(user, _OVERSEE) | (_is(user, list(Role)) & near))
 
 
 def assignment_to_pause(user: Visitor, slug: str, assignment_pk: int) -> Assignment:
@@ -174,6 +175,16 @@ _LOGGERS = frozenset({Power.CARE, Power.PLOTS})
 def logs_everywhere(user: Visitor, garden: Garden) -> bool:
     """Whether the person may write logs for every plot of the garden, of any day."""
     return bool(_LOGGERS & powers_in(user, garden))
+
+
+def garden_to_log(user: Visitor, slug: str) -> Garden:
+    """The garden, for who writes logs of all its plots and for all its people."""
+    garden = garden_to_see(user, slug)
+    if not logs_everywhere(user, garden):
+        raise PermissionDenied(
+            _("Logs from paper are typed in by coordinators, and by helpers trusted with care or with plots.")
+        )
+    return garden
 
 
 def plots_to_log(user: Visitor, garden: Garden, *, late: bool = False) -> QuerySet[Plot]:

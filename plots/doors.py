@@ -42,6 +42,11 @@ def answers(rule: str) -> dict[Who, Answer]:
     return {**_RULES[name], Who.DEPUTY: Answer.SERVED} if power else _RULES[name]
 
 
+def answers_at_shared(rule: str) -> dict[Who, Answer]:
+    """The same for a plot that all garden: every member looks and logs there, none of them plans it."""
+    return answers(_AT_SHARED.get(rule, rule))
+
+
 def power_of(rule: str) -> Power | None:
     power = rule.partition(":")[2]
     return Power(power) if power else None
@@ -77,11 +82,14 @@ _RULES: dict[str, dict[Who, Answer]] = {
     "plot": _garden(_NONE, _YES, _YES),
     "plan": _garden(_NONE, _YES, _NO),
     "log": {**_garden(_NONE, _YES, _NO), Who.DEPUTY: _YES},  # trusted with care or with plots
+    "log anywhere": {**_garden(_NO, _NO, _NO), Who.DEPUTY: _YES},  # trusted with care or with plots
     "hold": _garden(_NO, _YES, _NO),  # who holds the plot, and coordinators
     "own": _garden(_NONE, _NONE, _NONE, coordinator=_NONE),  # the one person it is about, nobody in the cast
     "no such method": {**dict.fromkeys(Who, Answer.NO_METHOD), Who.NOBODY: Answer.SIGN_IN},
     "no such method for anybody": dict.fromkeys(Who, Answer.NO_METHOD),
 }
+
+_AT_SHARED = {"plot": "garden", "log": "garden", "plan": "hold"}
 
 # Each address: the rule for reading, the rule for sending.
 DOORS: dict[str, tuple[str, str]] = {
@@ -157,6 +165,8 @@ DOORS: dict[str, tuple[str, str]] = {
     # care, in private
     "plots:care": ("run:care", "no such method"),
     "plots:care_begin": ("no such method", "run:care"),
+    "plots:care_rounds": ("run:care", "no such method"),
+    "plots:care_pauses": ("run:care", "no such method"),
     "plots:care_round": ("run:care", "no such method"),
     "plots:care_stop": ("run:care", "run:care"),
     "plots:finding_photo": ("run:care", "no such method"),
@@ -226,12 +236,13 @@ DOORS: dict[str, tuple[str, str]] = {
     "plots:due_new": ("run:money", "run:money"),
     "plots:dues_part": ("run:money", "no such method"),
     "plots:due_part": ("run:money", "run:money"),
-    "plots:due_settle": ("no such method", "run:money"),
+    "plots:due": ("run:money", "run:money"),
     "plots:agreement": ("garden", "garden"),
     "plots:signatures": ("run:people", "no such method"),
     "plots:signed_on_paper": ("no such method", "run:people"),
     "plots:signature_back": ("no such method", "run:people"),
     "plots:agreement_versions": ("run:settings", "no such method"),
+    "plots:agreement_version": ("run:settings", "no such method"),
     "plots:agreement_version_new": ("no such method", "run:settings"),
     "plots:agreement_in_force": ("no such method", "run:settings"),
     "plots:agreement_text_new": ("run:settings", "run:settings"),
@@ -239,6 +250,7 @@ DOORS: dict[str, tuple[str, str]] = {
     "plots:workdays": ("garden", "no such method"),
     "plots:workday_new": ("run:workdays", "run:workdays"),
     "plots:workday": ("garden", "no such method"),
+    "plots:workday_people": ("run:workdays", "no such method"),
     "plots:workday_edit": ("run:workdays", "run:workdays"),
     "plots:workday_hold": ("no such method", "run:workdays"),
     "plots:workday_sheet": ("run:workdays", "run:workdays"),
@@ -289,7 +301,7 @@ DOORS: dict[str, tuple[str, str]] = {
     "schedules:stakes": ("run:plots", "no such method"),
     "schedules:stakes_pdf": ("run:plots", "no such method"),
     "schedules:log_sheet_pdf": ("log", "no such method"),
-    "schedules:type_logs": ("run:plots", "run:plots"),  # and who is trusted with care
+    "schedules:type_logs": ("log anywhere", "log anywhere"),
     "schedules:log_new": ("garden", "garden"),  # each person sees there the plots that they may log at
     "schedules:log": ("plot", "no such method"),
     "schedules:log_edit": ("log", "log"),

@@ -3,9 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Callable
+from urllib.parse import urlsplit
 
 from django.conf import settings
 from django.contrib.auth.middleware import LoginRequiredMiddleware
+from django.contrib.auth.views import redirect_to_login
 from django.http import HttpRequest, HttpResponse, JsonResponse
 from django.middleware.gzip import GZipMiddleware
 from django.shortcuts import resolve_url
@@ -99,6 +101,17 @@ class SignInRequired(LoginRequiredMiddleware):
         if request.get_preferred_type(["text/html", "application/json"]) == "application/json":
             return JsonResponse({"sign_in": resolve_url(settings.LOGIN_URL)}, status=401)
         if not request.htmx:  # type: ignore[attr-defined]
-            return super().handle_no_permission(request, view_func)
+            if request.method in ("GET", "HEAD"):
+                return super().handle_no_permission(request, view_func)
+            # What was sent cannot be sent again by an address: one comes back to the page with the button.
+            return redirect_to_login(_page_before(request), resolve_url(settings.LOGIN_URL))
         back = request.htmx.current_url_abs_path or "/"  # type: ignore[attr-defined]
         return HttpResponseClientRedirect(f"{resolve_url(settings.LOGIN_URL)}?{urlencode({'next': back})}")
+
+
+def _page_before(request: HttpRequest) -> str:
+    """The page of ours that the request came from, else the start."""
+    before = urlsplit(request.headers.get("Referer", ""))
+    if before.netloc != request.get_host():
+        return "/"
+    return before._replace(scheme="", netloc="").geturl() or "/"

@@ -119,6 +119,10 @@ class QuantityError(ValueError):
     """Typed text is no number, or names a unit that does not fit."""
 
 
+class TwoWaysError(QuantityError):
+    """A comma that may set off thousands or decimals: `4,000`."""
+
+
 def unit_for(quantity: Quantity, units: str) -> Unit:
     """The unit in which a garden with `units` (`"us"` or `"metric"`) reads and types a quantity."""
     us, metric = _UNITS[quantity]
@@ -146,7 +150,9 @@ def parse_number(text: str) -> float:
     plain = _plain(text)
     negative = plain.startswith("-")
     plain = plain.removeprefix("-").removeprefix("+").strip()
-    if not re.fullmatch(_NUMBER, plain) or _THOUSANDS.search(plain):
+    if _THOUSANDS.search(plain):
+        raise TwoWaysError(text)
+    if not re.fullmatch(_NUMBER, plain):
         raise QuantityError(text)
     return -_number(plain) if negative else _number(plain)
 
@@ -165,7 +171,7 @@ def parse_quantity(text: str, quantity: Quantity, units: str) -> float:
     negative = plain.startswith("-")
     rest = plain.removeprefix("-").removeprefix("+").strip()
     if _THOUSANDS.search(rest):
-        raise QuantityError(text)
+        raise TwoWaysError(text)
     parts: list[tuple[float, Unit]] = []
     while rest:
         match = _PART.match(rest)

@@ -30,6 +30,11 @@ def counters(account: str, address: str) -> tuple[Counter, ...]:
     )
 
 
+def guesses(address: str) -> Counter:
+    """What wrong codes of stakes from `address` count against."""
+    return Counter(_digest("stake", address), limit=60)
+
+
 def _digest(*parts: str) -> str:
     return sha256("\0".join(parts).encode()).hexdigest()
 

@@ -16,7 +16,9 @@ from plots.access import (
     Visitor,
     days_to_log,
     garden_to_see,
+    logs_everywhere,
     oversees,
+    own_plots,
     plot_to_plan,
     plot_to_see,
     plots_to_log,
@@ -117,12 +119,17 @@ def _gardeners_with(user: Visitor, garden: Garden) -> QuerySet[User]:
 
 
 def _may_picture(user: Visitor, garden: Garden, log: WorkLog) -> bool:
-    """Whoever did it or wrote it, who is trusted with it, and the people who had the plot on its day."""
+    """Whoever did it or wrote it, who is trusted with it, and the people who had the plot on its day.
+
+    A bed that all garden is nobody's: there each has their own logs alone.
+    """
     if user.pk in (log.person_id, log.made_by_id):
         return True
     plot = plots_to_log(user, garden, late=True).filter(pk=log.plot_id).first()
     if plot is None:
         return False
+    if not plot.is_personal and not own_plots(user, garden).filter(pk=plot.pk).exists():
+        return logs_everywhere(user, garden)
     days = days_to_log(user, garden, [plot])
     spans = None if days is None else days.get(plot.pk)
     return spans is None or any(

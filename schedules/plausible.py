@@ -10,7 +10,7 @@ from dataclasses import dataclass, field
 from datetime import date, timedelta
 
 from crops.facts import MOST_SUCCESSIONS
-from schedules.amounts import HARVEST_UNITS, WATER_UNITS
+from schedules.amounts import HARVEST_UNITS, WATER_UNITS, Unit
 from schedules.work import OF_A_PLANTING, Work
 
 OLDEST_DAYS = 3660  # older than that, the year is a slip
@@ -20,16 +20,16 @@ MOST_GRAMS_PER_M2 = 25_000.0  # one picking
 LEAST_LIMIT_GRAMS, MOST_GRAMS = 100_000.0, 1_000_000.0  # whatever the size of the plot
 MOST_PIECES = 20_000
 DAY_MINUTES = 1440
-_WATER, _HARVEST = frozenset(WATER_UNITS), frozenset(HARVEST_UNITS)
+_CARRIED = (Unit.CANS, Unit.LITRES, Unit.GALLONS)
 # Feed and mulch are told as people have them: by the can, by the kilogram, by the piece.
 UNITS: Mapping[str, frozenset[str]] = {
-    Work.WATER: _WATER,
-    Work.PICK: _HARVEST,
-    Work.FEED: frozenset({"cans", "L", "gal", "kg", "g", "lb", "oz"}),
-    Work.MULCH: frozenset({"cans", "L", "gal", "mm", "in", "kg", "lb"}),
+    Work.WATER: frozenset(WATER_UNITS),
+    Work.PICK: frozenset(HARVEST_UNITS),
+    Work.FEED: frozenset({*_CARRIED, Unit.KILOGRAMS, Unit.GRAMS, Unit.POUNDS, Unit.OUNCES}),
+    Work.MULCH: frozenset({*_CARRIED, Unit.MILLIMETRES, Unit.INCHES, Unit.KILOGRAMS, Unit.POUNDS}),
     **dict.fromkeys(
         (Work.START_INDOORS, Work.SOW, Work.CAME_UP, Work.TRANSPLANT, Work.THIN),
-        frozenset({"pcs", "g", "oz"}),
+        frozenset({Unit.PIECES, Unit.GRAMS, Unit.OUNCES}),
     ),
 }
 AFTER_CLEARING = frozenset({Work.NOTE, Work.HOURS})
@@ -85,13 +85,17 @@ class Sown:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Ground:
-    """What is known of the plot; `days` are those of which the person may tell, `None` for all of them."""
+    """What is known of the plot; `days` are those of which the person may tell, `None` for all of them.
+
+    `plantings` are asked for where the whole plot was cleared: what is known of each of them.
+    """
 
     today: date
     area_m2: float | None = None
     given_up_on: date | None = None
     days: Sequence[Days] | None = None
     planting: Sown | None = None
+    plantings: Sequence[Sequence[Done]] = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -127,6 +131,8 @@ def doubts(told: Told, ground: Ground) -> list[Doubt]:
         found += _planting(told, ground.planting)
     elif told.succession is not None:
         found.append(Doubt("succession", "succession-without-planting"))
+    for done in ground.plantings:
+        found += _still_worked(told, done)
     if told.work in OF_A_PLANTING and ground.planting is None and not told.names_a_crop:
         found.append(Doubt("planting", "which-planting", {"work": told.work}))
     return found
@@ -204,6 +210,18 @@ def _planting(told: Told, planting: Sown) -> list[Doubt]:
         last = max(later, key=lambda one: one.day)
         return [Doubt("day", "worked-after-clearing", {"work": last.work, "on": last.day})]
     return []
+
+
+def _still_worked(told: Told, done: Sequence[Done]) -> list[Doubt]:
+    """Whether a planting that grew when the whole plot was cleared was worked later, and not begun anew."""
+    begun = [one.day for one in done if one.work in {Work.SOW, Work.TRANSPLANT}]
+    if not begun or max(begun) >= told.day:
+        return []
+    later = [one for one in done if one.day > told.day and one.work not in {*AFTER_CLEARING, Work.CLEAR}]
+    if not later:
+        return []
+    last = max(later, key=lambda one: one.day)
+    return [Doubt("day", "worked-after-clearing", {"work": last.work, "on": last.day})]
 
 
 def _meets(told: Told, done: Done) -> bool:

@@ -18,6 +18,7 @@ from schedules.views import (
     measures,
     notices,
     own_data,
+    paper_lines,
     pests,
     photos,
     plan,
@@ -26,6 +27,7 @@ from schedules.views import (
     sheet,
     shifts,
     site_map,
+    stakes,
     stations,
     tonight,
     water,
@@ -103,8 +105,15 @@ own_climate = [
     path("g/<slug:slug>/taught/", lessons.taught, name="taught"),
     path("g/<slug:slug>/taught/<int:pk>/", lessons.taught_set, name="taught_set"),
 ]
+stake_pages = [
+    path("at/<str:code>/", stakes.at_plot, name="at_plot"),
+    path("g/<slug:slug>/stakes/", stakes.stakes, name="stakes"),
+    path("g/<slug:slug>/stakes.pdf", stakes.stakes_pdf, name="stakes_pdf"),
+    path("g/<slug:slug>/plots/<int:pk>/log-sheet.pdf", stakes.log_sheet_pdf, name="log_sheet_pdf"),
+]
 log_pages = [
     path("g/<slug:slug>/log/", logs.log_new, name="log_new"),
+    path("g/<slug:slug>/log/from-paper/", paper_lines.type_in, name="type_logs"),
     path("g/<slug:slug>/logs/<int:pk>/", logs.log, name="log"),
     path("g/<slug:slug>/logs/<int:pk>/edit/", logs.log_edit, name="log_edit"),
     path("g/<slug:slug>/logs/<int:pk>/remove/", logs.log_remove, name="log_remove"),
@@ -165,6 +174,7 @@ urlpatterns = [
     *waters,
     *pests_and_damage,
     *work,
+    *stake_pages,
     *log_pages,
     *reading_back,
     *measure_pages,

@@ -4,10 +4,15 @@ import pytest
 from django.apps import apps
 from django.db.models.signals import post_migrate
 from django.test import Client, override_settings
+from hypothesis import HealthCheck, settings
 
 from plots.models import User
 from tests.cast import Cast, make_cast
 from tests.concurrency import shared_database
+
+# How fast examples are found says how busy the machine is, and nothing of the code.
+settings.register_profile("any machine", deadline=None, suppress_health_check=[HealthCheck.too_slow])
+settings.load_profile("any machine")
 
 
 @pytest.fixture(autouse=True, scope="session")

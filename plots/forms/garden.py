@@ -78,10 +78,15 @@ class GardenForm(forms.ModelForm):
             "row_cover_c",
             "row_cover_source",
             "language",
+            "public_line",
         ]
         help_texts = {
             "nerve": _("How much frost risk the planting dates accept. Members may choose otherwise."),
             "row_cover_source": _("The package of the cover, or whoever measured it."),
+            "public_line": _(
+                "What anybody reads who scans a stake whose plot has no line of its own: “Grown by "
+                "beginners, please look and don't pick.”"
+            ),
         }
 
     def __init__(self, *args: Any, **kwargs: Any) -> None:

@@ -20,12 +20,15 @@ class PlotForm(PlacedForm):
     class Meta:
         model = Plot
         fields = [
-            "label", "kind", "width_m", "length_m", "accessible", "bed_height_m", "note",
+            "label", "kind", "width_m", "length_m", "accessible", "bed_height_m", "note", "public_line",
             "left_m", "top_m", "turn_deg",
         ]  # fmt: skip
         widgets = {"note": forms.Textarea(attrs={"rows": 3})}
         labels = {"accessible": _("It can be gardened from a wheelchair")}
-        help_texts = {"label": _("As it stands on the stake.")}
+        help_texts = {
+            "label": _("As it stands on the stake."),
+            "public_line": _("What anybody reads who scans the stake. Empty: the garden's line."),
+        }
 
     def __init__(self, *args: Any, **kwargs: Any) -> None:
         super().__init__(*args, **kwargs)

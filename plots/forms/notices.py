@@ -31,7 +31,7 @@ class NoticeForm(forms.ModelForm):
     def __init__(self, *args: Any, **kwargs: Any) -> None:
         super().__init__(*args, **kwargs)
         self.fields["picked"].queryset = people_of(self.instance.garden)
-        self.fields["picked"].label = _("People")
+        self.fields["picked"].label = _("People, by name")
         self.fields["picked"].required = False
 
     def clean(self) -> dict[str, Any]:

@@ -14,6 +14,7 @@ from plots.photos import MAX_BYTES, MEDIA_TYPES, PhotoError, Picture, picture_of
 from plots.wording.photos import problem_text
 
 AT_ONCE = 6
+CHOOSE_AGAIN = _("Please choose the photos again: browsers do not keep the choice.")
 
 
 class PhotoInput(forms.FileInput):
@@ -75,9 +76,16 @@ class PhotosField(PhotoField):
             except forms.ValidationError as error:
                 wrong.append(f"{file.name}: {error.messages[0]}")
         if wrong:
-            again = _now("Please choose the photos again: browsers do not keep the choice.")
-            raise forms.ValidationError([*wrong, again])
+            raise forms.ValidationError([*wrong, CHOOSE_AGAIN])
         return pictures
+
+
+def ask_for_photos_again(form: forms.BaseForm) -> None:
+    """Says beside the photos of a form that is shown again for other mistakes that they are not kept."""
+    for name, field in form.fields.items():
+        sent = isinstance(field, PhotosField) and form.files.get(form.add_prefix(name))
+        if sent and form.errors and name not in form.errors:
+            form.add_error(name, CHOOSE_AGAIN)
 
 
 def _each(data: Any) -> Iterable[Any]:

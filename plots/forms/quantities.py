@@ -8,7 +8,15 @@ from django import forms
 from django.utils.translation import gettext as _
 from django.utils.translation import gettext_lazy
 
-from plots.quantities import Quantity, QuantityError, as_typed, parse_number, parse_quantity, unit_for
+from plots.quantities import (
+    Quantity,
+    QuantityError,
+    TwoWaysError,
+    as_typed,
+    parse_number,
+    parse_quantity,
+    unit_for,
+)
 from plots.wording import number_text, quantity_text, unit_text
 
 _TEXT_LONGEST = 40
@@ -20,6 +28,9 @@ class _TypedNumberField(forms.Field):
     widget = forms.TextInput
     default_error_messages = {
         "unreadable": gettext_lazy("“%(typed)s” cannot be read as a number. Write it like 2.5 or 1 1/2."),
+        "two_ways": gettext_lazy(
+            "“%(typed)s” can be read in two ways: please write %(whole)s or %(parted)s."
+        ),
         "too_low": gettext_lazy("This is too little: at least %(limit)s."),
         "too_high": gettext_lazy("This is too much: at most %(limit)s."),
     }
@@ -42,6 +53,9 @@ class _TypedNumberField(forms.Field):
             if len(text) > _TEXT_LONGEST:
                 raise QuantityError(text)
             return self.parse(text)
+        except TwoWaysError as error:
+            ways = {"whole": text.replace(",", ""), "parted": text.replace(",", ".")}
+            raise self._wrong("two_ways", typed=text, **ways) from error
         except QuantityError as error:
             raise self._wrong("unreadable", typed=text) from error
 

@@ -19,7 +19,7 @@ class Audience(models.TextChoices):
     EVERYBODY = "all", _("every member")
     HOLDERS = "plots", _("everybody who gardens a plot")
     RUNNING = "running", _("coordinators and helpers")
-    PICKED = "picked", _("the people ticked below")
+    PICKED = "picked", _("some people, by name")
 
 
 class Notice(models.Model):

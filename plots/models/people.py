@@ -186,7 +186,7 @@ class SignInLink(models.Model):
 
 
 class SignInFailure(models.Model):
-    """How often signing in failed of late, by a digest of who was tried from which address."""
+    """How often signing in or a guess at a stake's code failed of late, by a digest of what from where."""
 
     key = models.CharField(max_length=64, unique=True)
     failures = models.PositiveIntegerField(default=0)

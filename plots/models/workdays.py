@@ -182,6 +182,12 @@ class HoursDone(models.Model):
     def __str__(self) -> str:
         return f"{self.person or self.guest}, {self.day}: {self.minutes} min"
 
+    @property
+    def title(self) -> str:
+        """At which workday, and what was done."""
+        done = self.task or self.what
+        return ": ".join(str(word) for word in (self.workday, done) if word)
+
 
 class HoursExcused(models.Model):
     """That somebody need not do some or all of a season's hours. Why is not asked and not kept."""

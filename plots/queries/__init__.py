@@ -1,6 +1,13 @@
 """Lists of the ground and its people, with what a page shows of them."""
 
-from plots.queries.agreements import Signer, agreement_of, signature_of, signers_of, text_for
+from plots.queries.agreements import (
+    Signer,
+    agreement_of,
+    agreement_versions,
+    signature_of,
+    signers_of,
+    text_for,
+)
 from plots.queries.care import (
     Deadline,
     MatterRow,
@@ -11,6 +18,7 @@ from plots.queries.care import (
     matter_row,
     matters_of,
     pause_on,
+    pauses_of,
     pauses_running,
     round_due,
     rounds_of,
@@ -22,6 +30,7 @@ from plots.queries.ground import (
     history_of,
     holders_by_time,
     members_of,
+    plot_of_stake,
     plots_of_household,
     plots_with_holders,
     season_after,
@@ -112,6 +121,7 @@ __all__ = [
     "Ways",
     "account_of",
     "agreement_of",
+    "agreement_versions",
     "asked_in",
     "asked_in_interest",
     "care_rules",
@@ -158,11 +168,13 @@ __all__ = [
     "part_due_of",
     "part_dues",
     "pause_on",
+    "pauses_of",
     "pauses_running",
     "people_of_notice",
     "people_owing",
     "people_who_left",
     "person_in_history",
+    "plot_of_stake",
     "plots_in_walk_order",
     "plots_of_household",
     "plots_to_give",

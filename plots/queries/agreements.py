@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from django.db.models import Prefetch
+from django.db.models import Count, Prefetch, Q, QuerySet
 
 from plots.models import AgreementText, AgreementVersion, Garden, Membership, Signature, User
 
@@ -29,6 +29,13 @@ class Signer:
 def agreement_of(garden: Garden) -> AgreementVersion | None:
     """The version in force."""
     return garden.agreements.filter(in_force_on__isnull=False).prefetch_related("texts").first()
+
+
+def agreement_versions(garden: Garden) -> QuerySet[AgreementVersion]:
+    """Every version with its texts and how many `signed` it, the latest first."""
+    standing = Q(signatures__taken_back_at__isnull=True)
+    rows = garden.agreements.annotate(signed=Count("signatures", filter=standing))
+    return rows.order_by("-number").prefetch_related("texts")
 
 
 def text_for(version: AgreementVersion, language: str, garden: Garden) -> AgreementText | None:

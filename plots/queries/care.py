@@ -6,7 +6,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from datetime import date
 
-from django.db.models import Count, Prefetch, QuerySet
+from django.db.models import Count, Prefetch, Q, QuerySet
 
 from plots.care import Proposal, Reason, Rules, Step, next_round, propose, rubric_lines
 from plots.models import (
@@ -66,7 +66,8 @@ def care_rules(rules: GardenRules) -> Rules:
 
 def rounds_of(garden: Garden) -> QuerySet[CareRound]:
     # Counting drops the model's own order.
-    return garden.care_rounds.annotate(seen=Count("findings")).order_by("-day", "-pk")
+    noted = Count("findings", filter=Q(findings__note__gt=""))
+    return garden.care_rounds.annotate(seen=Count("findings"), noted=noted).order_by("-day", "-pk")
 
 
 def round_due(garden: Garden, today: date) -> date | None:
@@ -173,8 +174,11 @@ def held_personal(garden: Garden, today: date) -> QuerySet[Assignment]:
     return held.select_related("plot", "holder")
 
 
+def pauses_of(garden: Garden) -> QuerySet[Pause]:
+    """Every pause, the latest first."""
+    rows = Pause.objects.filter(assignment__plot__garden=garden)
+    return rows.select_related("assignment__plot", "assignment__holder")
+
+
 def pauses_running(garden: Garden, today: date) -> list[Pause]:
-    rows = Pause.objects.filter(assignment__plot__garden=garden).select_related(
-        "assignment__plot", "assignment__holder"
-    )
-    return [pause for pause in rows.order_by("from_on") if pause.covers(today)]
+    return [pause for pause in pauses_of(garden).order_by("from_on") if pause.covers(today)]

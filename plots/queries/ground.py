@@ -8,6 +8,7 @@ from django.db.models import Prefetch, Q, QuerySet
 
 from plots.models import Assignment, Garden, Membership, Plot, Season, User
 from plots.spelling import natural_key
+from plots.stakes import read_code
 
 
 def plots_with_holders(plots: QuerySet[Plot], *, today: date) -> list[Plot]:
@@ -22,6 +23,15 @@ def plots_with_holders(plots: QuerySet[Plot], *, today: date) -> list[Plot]:
         plot.current = [assignment for assignment in plot.standing if assignment.began_on <= today]
         plot.coming = [assignment for assignment in plot.standing if assignment.began_on > today]
     return found
+
+
+def plot_of_stake(typed: str) -> Plot | None:
+    """The plot whose stake bears this code, unless it was given up."""
+    code = read_code(typed)
+    plot = Plot.objects.select_related("garden").filter(stake_code=code).first() if code else None
+    if plot is None or (plot.retired_on and plot.retired_on <= plot.garden.today()):
+        return None
+    return plot
 
 
 def holders_by_time(plot: Plot, *, today: date) -> dict[str, list[Assignment]]:

@@ -43,7 +43,8 @@ def _told(garden: Garden, changes: Iterable[Change]) -> list[Told]:
         change.garden = garden
         touched = {*change.before, *change.after}
         settled = hasattr(change, "undone_by") or change.undoes_id is not None
-        open_ = change.what in UNDO and not settled and not touched & later
+        how = UNDO.get(change.what)
+        open_ = how is not None and how.fits(change) and not settled and not touched & later
         told.append(tell(change, undoable=open_))
         if not settled:
             later |= touched

@@ -8,6 +8,9 @@ from django.db.models import Count, Q, QuerySet
 
 from plots.models import Assignment, Audience, Delivery, Garden, Notice, Reached, Role, User, Way
 
+# Nothing is known that would reach them, and nobody has told them yet.
+_NO_WAY = Q(deliveries__way=Way.NONE, deliveries__state=Reached.WAITS)
+
 
 @dataclass(frozen=True, slots=True)
 class Ways:
@@ -27,7 +30,7 @@ def notices_of(garden: Garden) -> QuerySet[Notice]:
     return garden.notices.annotate(
         people=Count("deliveries"),
         reached=Count("deliveries", filter=Q(deliveries__state=Reached.REACHED)),
-        missed=Count("deliveries", filter=Q(deliveries__state=Reached.FAILED)),
+        missed=Count("deliveries", filter=Q(deliveries__state=Reached.FAILED) | _NO_WAY),
     ).order_by("-made_at", "-pk")  # counting drops the model's own order
 
 

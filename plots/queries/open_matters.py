@@ -6,16 +6,17 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from datetime import date, timedelta
 
-from django.db.models import Count, Q, Sum
+from django.db.models import Count, Q, QuerySet, Sum
 from django.utils import timezone
 from django.utils.formats import date_format
 from django.utils.translation import gettext as _
 from django.utils.translation import ngettext
 
-from plots.models import Assignment, Garden, Held, LinkRequest, Offer, Reached
+from plots.models import Assignment, Due, Garden, Held, LinkRequest, Offer, Reached
 from plots.queries.agreements import agreement_of, signers_of
 from plots.queries.care import matters_of, pauses_running, round_due
 from plots.queries.turn import held_in, open_dues, open_round_of
+from plots.spelling import natural_key
 from plots.wording.care import asked_text, reason_text
 
 DAY, SOON = timedelta(days=1), timedelta(days=60)
@@ -83,9 +84,9 @@ def _ground(garden: Garden, today: date) -> Iterator[OpenMatter]:
     held = Assignment.objects.standing(today).filter(plot__garden=garden)
     gardened = garden.plots.filter(retired_on=None, kind="personal")
     free = gardened.exclude(pk__in=held.values("plot"))
-    labels = ", ".join(sorted(plot.label for plot in free))
+    labels = sorted((plot.label for plot in free), key=natural_key)
     if labels:
-        yield OpenMatter(_("Plots"), _("Free: %(plots)s.") % {"plots": labels})
+        yield OpenMatter(_("Plots"), _("Free: %(plots)s.") % {"plots": _some(labels)})
     for assignment in held.filter(ended_on__isnull=False).select_related("plot", "holder"):
         words = {"plot": assignment.plot, "person": assignment.holder}
         sentence = _("Plot %(plot)s becomes free: %(person)s gives it up.") % words
@@ -108,13 +109,18 @@ def _turn(garden: Garden, today: date) -> Iterator[OpenMatter]:
         words = ngettext(
             "%(n)d payment is late, %(total)s in all.", "%(n)d payments are late, %(total)s in all.", count
         )
-        yield OpenMatter(part, words % {"n": count, "total": late.aggregate(total=Sum("amount"))["total"]})
+        yield OpenMatter(part, words % {"n": count, "total": _sum_of(late, garden)})
     if count := coming.count():
         words = ngettext(
             "%(n)d payment is still to come, %(total)s in all.",
             "%(n)d payments are still to come, %(total)s in all.", count,
         )  # fmt: skip
-        yield OpenMatter(part, words % {"n": count, "total": coming.aggregate(total=Sum("amount"))["total"]})
+        yield OpenMatter(part, words % {"n": count, "total": _sum_of(coming, garden)})
+
+
+def _sum_of(dues: QuerySet[Due], garden: Garden) -> str:
+    """In the garden's currency."""
+    return f"{garden.rules.currency}{dues.aggregate(total=Sum('amount'))['total']:.2f}"
 
 
 def _waiting(garden: Garden, today: date) -> Iterator[OpenMatter]:

@@ -81,6 +81,11 @@ class WaitingList:
     def row_of(self, entry_pk: int) -> Row | None:
         return next((row for row in self.rows if row.entry.pk == entry_pk), None)
 
+    def in_turn(self, plot: waiting.FreePlot) -> Row | None:
+        """The first in line who can have the plot, also where another one is proposed to them just now."""
+        place = waiting.next_for(plot, self.places, self.rules).place
+        return self.row_of(place.entry.pk) if place else None
+
     def ahead_of(self, row: Row) -> Counter[waiting.Why]:
         return waiting.ahead_of(row.place, self.places, self.rules) if row.place else Counter()
 

@@ -1,7 +1,7 @@
 """Changes to the ground and its people: verbs, each one transaction."""
 
 from plots.service.accepting import accept_offer
-from plots.service.agreements import draft_version, put_in_force, sign, take_signature_back
+from plots.service.agreements import draft_version, keep_text, put_in_force, sign, take_signature_back
 from plots.service.care import (
     begin_round,
     end_pause,
@@ -50,7 +50,14 @@ from plots.service.roster import (
 from plots.service.roster_import import import_people, known_in
 from plots.service.set_up import close_set_up, mark_step, reopen_set_up
 from plots.service.sharing import change_co_gardeners
-from plots.service.sign_in import count_attempt, forgive_attempt, make_link, person_of_link, use_link
+from plots.service.sign_in import (
+    count_attempt,
+    forgive_attempt,
+    make_link,
+    may_guess,
+    person_of_link,
+    use_link,
+)
 from plots.service.site import (
     keep_feature,
     keep_plot,
@@ -60,6 +67,7 @@ from plots.service.site import (
     move_things,
     refuse_rows,
     remove_feature,
+    renew_stake,
     restore_plot,
     retire_plot,
 )
@@ -154,6 +162,7 @@ __all__ = [
     "keep_plot",
     "keep_season",
     "keep_site",
+    "keep_text",
     "keep_thing",
     "keep_walk",
     "keep_workday",
@@ -166,6 +175,7 @@ __all__ = [
     "make_rows",
     "mark_delivery",
     "mark_step",
+    "may_guess",
     "move_household",
     "move_things",
     "open_matter",
@@ -185,6 +195,7 @@ __all__ = [
     "remove_member",
     "remove_thing",
     "renew",
+    "renew_stake",
     "reopen_assignment",
     "reopen_set_up",
     "restore_date",

@@ -33,6 +33,18 @@ def draft_version(*, garden: Garden) -> AgreementVersion:
 
 
 @transaction.atomic
+def keep_text(*, text: AgreementText, by: User) -> AgreementText:
+    """A text of a draft, or one more language of a version in force, which its history then says."""
+    new = text.pk is None
+    text.save()
+    version = text.version
+    if new and version.in_force_on is not None:
+        after = {"language": text.get_language_display(), "title": text.title}
+        record(garden=version.garden, by=by, about=version, what="agreement-text-added", after=after)
+    return text
+
+
+@transaction.atomic
 def put_in_force(*, version: AgreementVersion, on: date, by: User | None) -> AgreementVersion:
     """From now on everybody signs this version, and none of its texts changes any more."""
     version = AgreementVersion.objects.select_for_update().get(pk=version.pk)

@@ -92,6 +92,42 @@ def _end_undone(change: Change, _by: User) -> None:
     assignment.save(update_fields=["ended_on"])
 
 
+def _not_begun(change: Change) -> bool:
+    """Whether what was given begins today or later."""
+    return str(change.after.get("began_on", "")) >= change.garden.today().isoformat()
+
+
+@undoable("plot-given", power=Power.PLOTS, fits=_not_begun)
+def _gift_undone(change: Change, _by: User) -> None:
+    """For a plot given to the wrong person, before they have gardened it."""
+    plot = thing_of(change)
+    given = plot.assignments.filter(
+        holder_id=change.after["holder"]["pk"], began_on=change.after["began_on"]
+    ).first()
+    if given is None or not _not_begun(change):
+        raise ValidationError(_("Who holds plot %(plot)s was changed again since.") % {"plot": plot})
+    if hasattr(given, "renewed_from"):
+        raise ValidationError(_("It comes from the renewals: take the decision back there."))
+    if hasattr(given, "offer"):
+        raise ValidationError(_("It was accepted when it was offered: end it instead."))
+    forget_assignment(assignment=given)
+
+
+def forget_assignment(*, assignment: Assignment) -> None:
+    """Takes back what was given, as long as nothing was made of it; the history keeps that it was."""
+    dues = assignment.dues.all()
+    kept = (assignment.renewals, assignment.pauses, assignment.matters, assignment.stand_ins)
+    if (
+        assignment.ended_on is not None
+        or dues.exclude(paid_on__isnull=True, waived_on__isnull=True).exists()
+        or any(rows.exists() for rows in kept)
+    ):
+        words = _("Plot %(plot)s has gone on from this; change who holds it on its own page.")
+        raise ValidationError(words % {"plot": assignment.plot})
+    dues.delete()
+    assignment.delete()
+
+
 def hand_over(
     *,
     assignment: Assignment,

@@ -74,7 +74,7 @@ def _make_offer(
         if not run_out.is_open_at(now):
             settle_offer(offer=run_out, by=by)
     current = WaitingEntry.objects.select_related("garden").get(pk=entry.pk, garden=garden)
-    following = stand.next_row.entry if stand.next_row else None
+    following = _following(list_now, stand, current)
     _check_turn(current, following, why)
     offer = Offer(
         entry=current, place=current, plot=plot, season=season, begins_on=begins_on, made_at=now,
@@ -86,6 +86,16 @@ def _make_offer(
         after["next_in_line"] = following
     record(garden=garden, by=by, about=current, what="offer-made", after=after, why=offer.why)
     return offer
+
+
+def _following(
+    list_now: queries.WaitingList, stand: queries.Stand, entry: WaitingEntry
+) -> WaitingEntry | None:
+    """Who is next; whoever is first in line may also have this plot instead of the one proposed to them."""
+    first = list_now.in_turn(stand.situation.plot)
+    if first is not None and first.entry == entry:
+        return entry
+    return stand.next_row.entry if stand.next_row else None
 
 
 def _check_turn(entry: WaitingEntry, following: WaitingEntry | None, why: str) -> None:

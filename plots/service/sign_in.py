@@ -15,7 +15,7 @@ from django.utils import timezone
 
 from plots.models import SignInFailure, SignInLink, User
 from plots.spelling import folded
-from plots.throttle import WINDOW, Counter, client_address, counters
+from plots.throttle import WINDOW, Counter, client_address, counters, guesses
 
 LINK_LASTS = timedelta(days=7)
 LINK_FORGOTTEN = timedelta(days=30)
@@ -71,13 +71,28 @@ def forgive_attempt(*, request: HttpRequest, account: str) -> None:
     SignInFailure.objects.filter(key__in=keys, failures__gt=0).update(failures=F("failures") - 1)
 
 
+def may_guess(*, request: HttpRequest, right: bool) -> bool:
+    """Whether a code that was typed or scanned is looked at; a wrong one counts, a right one only reads."""
+    counter = guesses(_address(request))
+    since = timezone.now() - WINDOW
+    if right:
+        return not SignInFailure.objects.filter(
+            key=counter.key, since__gte=since, failures__gt=counter.limit
+        ).exists()
+    SignInFailure.objects.filter(since__lt=since).delete()
+    return _count(counter)
+
+
 def _counters(request: HttpRequest, account: str) -> tuple[Counter, ...]:
-    address = client_address(
+    return counters(folded(account), _address(request))
+
+
+def _address(request: HttpRequest) -> str:
+    return client_address(
         request.META.get("REMOTE_ADDR", ""),
         request.META.get("HTTP_X_FORWARDED_FOR", ""),
         settings.TRUSTED_PROXIES,
     )
-    return counters(folded(account), address)
 
 
 def _digest(token: str) -> str:

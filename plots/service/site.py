@@ -15,10 +15,14 @@ from plots.powers import Power
 from plots.service.history import fields_of, record, record_fields
 from plots.service.undo import put_back, thing_of, undoable
 from plots.sitemap.rows import MOST, Rows, row_paths, row_plots, taken_labels
+from plots.stakes import new_code
 
 SITE_FIELDS = ("width_m", "length_m", "north_deg", "walk_by")
 PLACE_FIELDS = ("left_m", "top_m", "turn_deg")
-PLOT_FIELDS = ("label", "kind", "width_m", "length_m", "accessible", "bed_height_m", *PLACE_FIELDS, "note")
+PLOT_FIELDS = (
+    "label", "kind", "width_m", "length_m", "accessible", "bed_height_m", *PLACE_FIELDS, "note",
+    "public_line",
+)  # fmt: skip
 FEATURE_FIELDS = ("kind", "label", "width_m", "length_m", "accessible", *PLACE_FIELDS)
 LABELS_NAMED = 12
 
@@ -109,6 +113,15 @@ def keep_plot(*, plot: Plot, by: User, why: str = "") -> Plot:
     else:
         before = fields_of(old, PLOT_FIELDS)
         record_fields(garden=plot.garden, by=by, about=plot, what="plot-changed", before=before, why=why)
+    return plot
+
+
+@transaction.atomic
+def renew_stake(*, plot: Plot, by: User) -> Plot:
+    """Gives the stake a new code, when it was lost or its picture went around; the old one opens nothing."""
+    plot.stake_code = new_code()
+    plot.save(update_fields=["stake_code"])
+    record(garden=plot.garden, by=by, about=plot, what="stake-renewed")
     return plot
 
 

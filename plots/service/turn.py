@@ -12,7 +12,6 @@ from plots.models import (
     Assignment,
     Change,
     Decision,
-    Due,
     Offer,
     Plot,
     Renewal,
@@ -23,7 +22,13 @@ from plots.models import (
 )
 from plots.powers import Power
 from plots.service.history import record, save_changes
-from plots.service.holding import assign_plot, end_assignment, locked, reopen_assignment
+from plots.service.holding import (
+    assign_plot,
+    end_assignment,
+    forget_assignment,
+    locked,
+    reopen_assignment,
+)
 from plots.service.undo import thing_of, undoable
 
 DAY = timedelta(days=1)
@@ -152,26 +157,14 @@ def undo_decision(*, renewal: Renewal, by: User, why: str = "") -> Renewal:
         return renewal
     successor = renewal.successor
     if successor is not None:
-        _forget(successor)
+        Renewal.objects.filter(successor=successor).update(successor=None)
+        forget_assignment(assignment=successor)
     before = {"decision": renewal.decision}
     renewal.decision, renewal.decided_on, renewal.successor = "", None, None
     renewal.save()
     reopen_assignment(assignment=renewal.assignment, by=by, why=why)
     _keep(renewal, by, "renewal-undone", before, {"decision": ""}, why)
     return renewal
-
-
-def _forget(successor: Assignment) -> None:
-    """Takes back what was given for the coming season; the history keeps that it was."""
-    settled = successor.dues.exclude(paid_on__isnull=True, waived_on__isnull=True)
-    if successor.ended_on is not None or settled.exists() or successor.renewals.exists():
-        raise ValidationError(
-            _("Plot %(plot)s has gone on from this decision; change who holds it on its own page.")
-            % {"plot": successor.plot}
-        )
-    Due.objects.filter(assignment=successor).delete()
-    Renewal.objects.filter(successor=successor).update(successor=None)
-    successor.delete()
 
 
 def _renewal(round: RenewalRound, assignment: Assignment) -> Renewal:

@@ -15,24 +15,29 @@ from plots.powers import Power
 from plots.service.history import kept
 
 Back = Callable[[Change, User], None]
+Fits = Callable[[Change], bool]
 
 
 @dataclass(frozen=True)
 class Undo:
-    """Who may take such a change back (`None`: coordinators alone), and how."""
+    """Who may take such a change back (`None`: coordinators alone), how, and whether it is still offered."""
 
     power: Power | None
     back: Back
+    fits: Fits
 
 
 UNDO: dict[str, Undo] = {}
 
 
-def undoable(*codes: str, power: Power | None) -> Callable[[Back], Back]:
-    """Says how changes with these codes are taken back: stands before a function of change and person."""
+def undoable(*codes: str, power: Power | None, fits: Fits = lambda _change: True) -> Callable[[Back], Back]:
+    """Says how changes with these codes are taken back: stands before a function of change and person.
+
+    Only changes that `fits` says yes to have a button; it reads the change and its garden alone.
+    """
 
     def keep(back: Back) -> Back:
-        UNDO.update(dict.fromkeys(codes, Undo(power, back)))
+        UNDO.update(dict.fromkeys(codes, Undo(power, back, fits)))
         return back
 
     return keep

@@ -111,7 +111,9 @@ def type_sheet(
 
     What was typed before and differs is removed and kept; typed in twice, a sheet counts once.
     """
-    workday = Workday.objects.select_for_update().get(pk=workday.pk)
+    workday = Workday.objects.select_for_update(of=("self",)).select_related("garden").get(pk=workday.pk)
+    if workday.on > workday.garden.today():
+        raise ValidationError(_("This workday is still to come."))
     rows = list(workday.hours_done.select_for_update().filter(removed_at=None))
     former = {row.person_id: row for row in rows if row.person_id is not None}
     guests = {plain(row.guest) for row in rows if row.person_id is None}

@@ -9,6 +9,7 @@ from math import cos, radians, sin
 
 from plots.sitemap import features
 from plots.sitemap.boxes import Box, extent
+from plots.sitemap.names import Lined
 from plots.sketch import Ground, Pen, Point, Ring, Shape, Sketch, Strokes, Thing, Words, closed
 
 SMALLEST = 4.0  # metres: an empty site is drawn this large
@@ -76,7 +77,7 @@ def site_sketch(site: SiteDrawn) -> Sketch:
     around = _edge(site)
     around += _scale_bar(site.bar, (0.0, length + margin + 2.4 * unit), unit)
     around += _north(site.north, site.north_letter, (width - 2 * unit, length + margin + 2.2 * unit), unit)
-    drawn = [_feature(feature) for feature in sorted(site.features, key=_lies_low)]
+    drawn = _features(site)
     drawn += [_plot(plot) for plot in site.plots]
     return Sketch(
         -margin, -margin, width + 2 * margin, length + 2 * margin + foot, tuple(drawn), tuple(around)
@@ -131,12 +132,18 @@ def _plot(plot: PlotDrawn) -> Thing:
     return Thing(plot.key, plot.name, plot_shapes(plot), plot.box.left, plot.box.top, plot.address)
 
 
-def _feature(feature: FeatureDrawn) -> Thing:
-    shapes = features.feature_shapes(feature.kind, feature.box, accessible=feature.accessible)
-    words = features.feature_words(feature.kind, feature.box, feature.label)
-    return Thing(
-        feature.key, feature.name, (*shapes, *words), feature.box.left, feature.box.top, feature.address
-    )
+def _features(site: SiteDrawn) -> list[Thing]:
+    """Each with its name where it crosses fewest lines: of the site's edge, plots and other things."""
+    edge = [Lined((0.0, 0.0, site.width, site.length), open=True)] if site.width and site.length else []
+    plots = [Lined(plot.box.reach()) for plot in site.plots]
+    lines = {one.key: features.feature_lines(one.kind, one.box, one.label) for one in site.features}
+    drawn = []
+    for one in sorted(site.features, key=_lies_low):
+        others = [line for key, found in lines.items() if key != one.key for line in found]
+        words = features.feature_words(one.kind, one.box, one.label, [*edge, *plots, *others])
+        shapes = features.feature_shapes(one.kind, one.box, accessible=one.accessible)
+        drawn.append(Thing(one.key, one.name, (*shapes, *words), one.box.left, one.box.top, one.address))
+    return drawn
 
 
 def _lies_low(feature: FeatureDrawn) -> int:

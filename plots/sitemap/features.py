@@ -2,9 +2,11 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from math import cos, pi, sin
 
 from plots.sitemap.boxes import Box
+from plots.sitemap.names import Lined, name_middle, name_reach
 from plots.sketch import Ground, Pen, Point, Ring, Shape, Strokes, Words, closed
 
 Line = tuple[Point, ...]
@@ -35,8 +37,8 @@ def feature_shapes(kind: str, box: Box, *, accessible: bool = False) -> tuple[Sh
     return (ground, outline, Strokes(inside(box), Pen.THIN)) if inside else (ground, outline)
 
 
-def feature_words(kind: str, box: Box, label: str) -> tuple[Shape, ...]:
-    """The name: inside what has room for it, under what has none; a path has its name along it."""
+def feature_words(kind: str, box: Box, label: str, others: Sequence[Lined] = ()) -> tuple[Words, ...]:
+    """The name: inside what has room for it, beside what has none; a path has its name along it."""
     if not label:
         return ()
     x, y = box.middle
@@ -45,9 +47,28 @@ def feature_words(kind: str, box: Box, label: str) -> tuple[Shape, ...]:
         size = min(0.5 * min(box.width, box.length), 0.8)
         return (Words((x, y), label, size, -90 if upright else 0, quiet=True),)
     size = max(min(0.75, max(box.width, box.length) / 4), 0.55)
-    bottom = box.reach()[3]
     inside = kind == "other" and box.width >= 0.62 * size * len(label)
-    return (Words((x, y if inside else bottom + 0.7 * size), label, size, quiet=True),)
+    middle = (x, y) if inside else name_middle(box, label, size, [*others, *_swing(kind, box)])
+    return (Words(middle, label, size, quiet=True),)
+
+
+def feature_lines(kind: str, box: Box, label: str) -> tuple[Lined, ...]:
+    """What a name beside it should not be written across."""
+    if kind != "path":
+        return (Lined(box.reach()), *_swing(kind, box))
+    own = [
+        Lined(name_reach(word.middle, word.text, word.size)) for word in feature_words(kind, box, label)
+        if not word.turn
+    ]  # fmt: skip
+    return (Lined(box.reach(), open=True), *own)
+
+
+def _swing(kind: str, box: Box) -> tuple[Lined, ...]:
+    """The ground that a gate's leaf passes over."""
+    if kind != "gate":
+        return ()
+    xs, ys = zip(*(point for line in _gate(box) for point in line), strict=True)
+    return (Lined((min(xs), min(ys), max(xs), max(ys))),)
 
 
 def _long_sides(box: Box) -> tuple[Line, ...]:

@@ -2,9 +2,11 @@
 
 from django.urls import path
 
-from plots.views import care_matters, finding_photos, notices, pauses, stand_ins
+from plots.views import care_lists, care_matters, finding_photos, notices, pauses, stand_ins
 
 in_garden = [
+    path("care/rounds/", care_lists.care_rounds, name="care_rounds"),
+    path("care/pauses/", care_lists.care_pauses, name="care_pauses"),
     path("care/photos/<uuid:key>/<slug:size>.jpg", finding_photos.finding_photo, name="finding_photo"),
     path("care/photos/<uuid:key>/remove/", finding_photos.finding_photo_remove, name="finding_photo_remove"),
     path(

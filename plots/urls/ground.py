@@ -10,6 +10,7 @@ in_garden = [
     path("plots/<int:pk>/edit/", ground.plot_edit, name="plot_edit"),
     path("plots/<int:pk>/retire/", ground.plot_retire, name="plot_retire"),
     path("plots/<int:pk>/restore/", ground.plot_restore, name="plot_restore"),
+    path("plots/<int:pk>/stake/renew/", ground.stake_renew, name="stake_renew"),
     path("plots/<int:pk>/holder/", ground.plot_holder, name="plot_holder"),
     path("plots/<int:pk>/holder/<int:assignment_pk>/end/", ground.plot_free, name="plot_free"),
     path("map/", site.site_map, name="site_map"),

@@ -2,12 +2,13 @@
 
 from django.urls import path
 
-from plots.views import dates, hours, make_up, workdays
+from plots.views import dates, hours, make_up, workday_people, workdays
 
 in_garden = [
     path("workdays/", workdays.workdays, name="workdays"),
     path("workdays/new/", workdays.workday_new, name="workday_new"),
     path("workdays/<int:pk>/", workdays.workday, name="workday"),
+    path("workdays/<int:pk>/people/", workday_people.workday_people, name="workday_people"),
     path("workdays/<int:pk>/edit/", workdays.workday_edit, name="workday_edit"),
     path("workdays/<int:pk>/hold/", workdays.workday_hold, name="workday_hold"),
     path("workdays/<int:pk>/sheet/", workdays.workday_sheet, name="workday_sheet"),

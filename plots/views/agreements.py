@@ -46,6 +46,27 @@ SIGNERS: Listing[Signer] = Listing(
     text=lambda signer: signer.person.name,
     sort="name",
 )
+VERSIONS: Listing[AgreementVersion] = Listing(
+    columns=[
+        Column("number", gettext_lazy("Version"), lambda one: one.number),
+        Column("in_force_on", gettext_lazy("In force from"), lambda one: one.in_force_on),
+        Column(
+            "languages",
+            gettext_lazy("Languages"),
+            lambda one: ", ".join(text.get_language_display() for text in one.texts.all()),
+        ),
+        Column("signed", gettext_lazy("Signatures"), lambda one: one.signed),
+    ],
+    filters=[
+        Filter(
+            "state",
+            gettext_lazy("State"),
+            [("draft", gettext_lazy("draft")), ("in-force", gettext_lazy("put in force"))],
+            lambda one, word: (one.in_force_on is None) == (word == "draft"),
+        )
+    ],
+    text=lambda one: " ".join(f"{text.title} {text.body}" for text in one.texts.all()),
+)
 
 
 @page_with_form
@@ -115,10 +136,20 @@ def signature_back(request: HttpRequest, slug: str, pk: int) -> HttpResponse:
 
 @require_safe
 def versions(request: HttpRequest, slug: str) -> HttpResponse:
-    """Every version with its texts, the latest first; a draft can still be written."""
+    """Every version, the latest first; a draft can still be written."""
     garden = access.garden_to_run(request.user, slug, Power.SETTINGS)
-    context = {"garden": garden, "versions": garden.agreements.prefetch_related("texts")}
-    return render(request, "plots/agreement_versions.html", context)
+    rows = queries.agreement_versions(garden)
+    return list_page(request, "plots/agreement_versions.html", VERSIONS, rows, garden=garden)
+
+
+@require_safe
+def version(request: HttpRequest, slug: str, pk: int) -> HttpResponse:
+    """One version: its texts, what can be done with it, and its history."""
+    garden = access.garden_to_run(request.user, slug, Power.SETTINGS)
+    found = _version(garden, pk)
+    context = {"garden": garden, "version": found, "texts": found.texts.all(), "may_run": True}
+    context["changes"] = queries.changes_of(garden, found)
+    return render(request, "plots/agreement_version.html", context)
 
 
 @require_POST
@@ -157,9 +188,9 @@ def text_edit(request: HttpRequest, slug: str, pk: int, text_pk: int) -> HttpRes
 def _text_page(request: HttpRequest, garden: Garden, text: AgreementText) -> HttpResponse:
     form = AgreementTextForm(typed(request), instance=text)
     if form.is_bound and form.is_valid():
-        form.save()
+        service.keep_text(text=form.save(commit=False), by=request.user)
         messages.success(request, _("The text is kept."))
-        return redirect("plots:agreement_versions", garden.slug)
+        return redirect("plots:agreement_version", garden.slug, text.version_id)
     return form_page(request, "plots/agreement_text.html", form, garden=garden, text=text)
 
 
@@ -172,4 +203,4 @@ def version_in_force(request: HttpRequest, slug: str, pk: int) -> HttpResponse:
         messages.error(request, " ".join(error.messages))
     else:
         messages.success(request, _("The agreement is in force. Everybody is asked to sign it."))
-    return redirect("plots:agreement_versions", slug)
+    return redirect("plots:agreement_version", slug, pk)

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable, Sequence
+from collections.abc import Callable, Iterable, Mapping, Sequence
 from typing import TypeVar
 
 from django.db import IntegrityError, transaction
@@ -10,6 +10,7 @@ from django.db.models import Model, QuerySet
 from django.forms import BaseForm, BaseModelForm
 from django.http import HttpRequest, HttpResponse
 from django.shortcuts import render
+from django.utils import timezone
 from django.utils.text import slugify
 from django.utils.translation import gettext as _
 from django.views.decorators.http import require_http_methods
@@ -63,8 +64,21 @@ def list_page(
 ) -> HttpResponse:
     """The list as its address asks for it: `shown` on the page, or with `as=csv` all of it as a file.
 
-    `dress` gets what only the rows of this one page need, such as their photos.
+    `dress` gets what only the rows of this one page need, such as their photos. Days in it are those of the
+    garden's clock.
     """
+    with timezone.override(getattr(context.get("garden"), "zone", None)):
+        return _list_page(request, template, listing, rows, dress, context)
+
+
+def _list_page(
+    request: HttpRequest,
+    template: str,
+    listing: Listing[Row],
+    rows: Iterable[Row],
+    dress: Callable[[Sequence[Row]], object] | None,
+    context: Mapping[str, object],
+) -> HttpResponse:
     shown = listing.show(rows, request.GET)
     if request.GET.get("as") == "csv":
         name = slugify(str(context.get("garden", ""))) or "trugbook"

@@ -6,17 +6,17 @@ from decimal import Decimal
 
 from django.contrib import messages
 from django.http import HttpRequest, HttpResponse
-from django.shortcuts import get_object_or_404, redirect
+from django.shortcuts import get_object_or_404, redirect, render
 from django.utils.translation import gettext as _
 from django.utils.translation import gettext_lazy, ngettext
-from django.views.decorators.http import require_http_methods, require_POST, require_safe
+from django.views.decorators.http import require_POST, require_safe
 
 from plots import access, queries, service
 from plots.forms.turn import DueForm
 from plots.listing import Column, Filter, Listing
 from plots.models import Due
 from plots.powers import Power
-from plots.views.answers import chosen, form_page, list_page, typed
+from plots.views.answers import chosen, form_page, list_page, page_with_form, typed
 
 STATES = [
     ("due", gettext_lazy("due")),
@@ -70,7 +70,7 @@ def dues_draw_up(request: HttpRequest, slug: str) -> HttpResponse:
     return redirect("plots:dues", slug)
 
 
-@require_http_methods(["GET", "HEAD", "POST"])
+@page_with_form
 def due_new(request: HttpRequest, slug: str) -> HttpResponse:
     garden = access.garden_to_run(request.user, slug, Power.MONEY)
     form = DueForm(garden, typed(request))
@@ -81,18 +81,26 @@ def due_new(request: HttpRequest, slug: str) -> HttpResponse:
     return form_page(request, "plots/due_new.html", form, garden=garden)
 
 
-@require_POST
-def due_settle(request: HttpRequest, slug: str, pk: int) -> HttpResponse:
-    """Paid, waived, or due again: the button pressed says which, and may correct the one before."""
+@page_with_form
+def due(request: HttpRequest, slug: str, pk: int) -> HttpResponse:
+    """One due with its history. The button pressed says paid, waived, or due again, which corrects those."""
     garden = access.garden_to_run(request.user, slug, Power.MONEY)
-    due = get_object_or_404(garden.dues, pk=pk)
+    owed = get_object_or_404(garden.dues.select_related("person", "season", "assignment__plot"), pk=pk)
+    if request.method != "POST":
+        context = {
+            "garden": garden,
+            "due": owed,
+            "changes": queries.changes_of(garden, owed),
+            "may_run": True,
+        }
+        return render(request, "plots/due.html", context)
     state = request.POST.get("state")
     if state in WORDS:
-        due = service.settle_due(due=due, state=state, on=garden.today(), by=request.user)
-        words = {"person": due.person, "what": due.title, "state": WORDS[state]}
+        owed = service.settle_due(due=owed, state=state, on=garden.today(), by=request.user)
+        words = {"person": owed.person, "what": owed.title, "state": WORDS[state]}
         messages.success(request, _("%(person)s, %(what)s: %(state)s.") % words)
-    address = redirect("plots:dues", slug)
     asked = request.POST.get("list", "")[:200]
+    address = redirect("plots:dues", slug)
     if asked.startswith("?"):
         address.headers["Location"] += asked
     return address

@@ -28,6 +28,7 @@ def plot(request: HttpRequest, slug: str, pk: int) -> HttpResponse:
         "plot": plot,
         **queries.holders_by_time(plot, today=garden.today()),
         "may_run": may_run,
+        "may_log": access.plots_to_log(request.user, garden).filter(pk=pk).exists(),
         "changes": queries.changes_of(garden, plot) if may_run else [],
     }
     return render(request, "plots/plot.html", context)
@@ -78,6 +79,17 @@ def plot_restore(request: HttpRequest, slug: str, pk: int) -> HttpResponse:
     plot = access.plot_to_see(request.user, garden, pk)
     service.restore_plot(plot=plot, by=request.user, why=request.POST.get("why", ""))
     messages.success(request, _("Plot %(plot)s is gardened again.") % {"plot": plot})
+    return redirect("plots:plot", slug, pk)
+
+
+@require_POST
+def stake_renew(request: HttpRequest, slug: str, pk: int) -> HttpResponse:
+    """Gives the plot's stake a new code."""
+    garden = access.garden_to_run(request.user, slug, Power.PLOTS)
+    plot = access.plot_to_see(request.user, garden, pk)
+    service.renew_stake(plot=plot, by=request.user)
+    words = _("The old stake of plot %(plot)s opens nothing any more. Print it a new one.")
+    messages.success(request, words % {"plot": plot})
     return redirect("plots:plot", slug, pk)
 
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 from django.contrib import messages
 from django.core.exceptions import ValidationError
 from django.http import HttpRequest, HttpResponse
-from django.shortcuts import get_object_or_404, redirect, render
+from django.shortcuts import get_object_or_404, redirect
 from django.urls import reverse
 from django.utils.translation import gettext as _
 from django.utils.translation import gettext_lazy
@@ -15,7 +15,7 @@ from plots import access, queries, service
 from plots.forms.workdays import ExcuseForm, HoursForm
 from plots.hours import HOUR, State
 from plots.listing import Column, Filter, Listing
-from plots.models import Garden, Season, User
+from plots.models import Garden, HoursDone, Season, User
 from plots.powers import Power
 from plots.queries import HoursRow
 from plots.views.answers import list_page, typed
@@ -55,6 +55,24 @@ LISTING: Listing[HoursRow] = Listing(
     text=lambda row: " ".join([*(one.name for one in row.people), *(plot.label for plot in row.plots)]),
 )
 
+DONE: Listing[HoursDone] = Listing(
+    columns=[
+        Column("day", gettext_lazy("Day"), lambda one: one.day),
+        Column("what", gettext_lazy("What"), lambda one: one.title),
+        Column("hours", gettext_lazy("Hours"), lambda one: _hours(one.minutes)),
+        Column("counts", gettext_lazy("Counts"), lambda one: one.removed_at is None, on_page=False),
+    ],
+    filters=[
+        Filter(
+            "counts",
+            gettext_lazy("Counts"),
+            [("yes", gettext_lazy("counts")), ("no", gettext_lazy("does not count"))],
+            lambda one, word: (one.removed_at is None) == (word == "yes"),
+        )
+    ],
+    text=lambda one: one.title,
+)
+
 
 @require_safe
 def hours(request: HttpRequest, slug: str) -> HttpResponse:
@@ -84,7 +102,7 @@ def hours_own(request: HttpRequest, slug: str) -> HttpResponse:
     garden = access.garden_to_see(request.user, slug)
     context = _of_person(request, garden, request.user)
     context |= {"jobs": [job for job in queries.make_up_jobs(garden) if job.free != 0]}
-    return render(request, "plots/hours_person.html", context)
+    return list_page(request, "plots/hours_person.html", DONE, context.pop("done"), **context)
 
 
 @page_with_form
@@ -101,7 +119,13 @@ def hours_person(request: HttpRequest, slug: str, pk: int) -> HttpResponse:
     changes = queries.changes_of(garden, person, only=["hours-excused"])
     context |= {"form": form, "membership_pk": pk, "changes": changes}
     context |= {"may_run": True, "excuse": _excuse_form(context["season"], person)}
-    return render(request, "plots/hours_person.html", context, status=422 if form.errors else 200)
+    return _with_list(request, context, 422 if form.errors else 200)
+
+
+def _with_list(request: HttpRequest, context: dict[str, object], status: int) -> HttpResponse:
+    answer = list_page(request, "plots/hours_person.html", DONE, context.pop("done"), **context)
+    answer.status_code = status
+    return answer
 
 
 def _of_person(request: HttpRequest, garden: Garden, person: User) -> dict[str, object]:
@@ -113,7 +137,7 @@ def _of_person(request: HttpRequest, garden: Garden, person: User) -> dict[str, 
         "person": person,
         "season": season,
         "seasons": list(garden.seasons.all()),
-        "rows": [(row, _reasons(row)) for row in own],
+        "standings": [(row, _reasons(row)) for row in own],
         "done": list(queries.hours_of(person, garden, season)),
         "is_own": person == request.user,
     }
@@ -151,7 +175,7 @@ def hours_excuse(request: HttpRequest, slug: str, pk: int, season_pk: int) -> Ht
         return redirect("plots:hours_person", slug, pk)
     context = _of_person(request, garden, person)
     context |= {"form": HoursForm(garden), "membership_pk": pk, "may_run": True, "excuse": form}
-    return render(request, "plots/hours_person.html", context, status=422)
+    return _with_list(request, context, 422)
 
 
 @require_POST

@@ -70,7 +70,9 @@ def _passed_over(list_now: queries.WaitingList, stand: queries.Stand) -> dict[st
     proposal = stand.situation.proposal
     names = {row.entry.pk: row.entry.name for row in list_now.rows}
     passed = words.passed_texts(proposal.passed) if proposal else []
+    first = list_now.in_turn(stand.situation.plot)
     return {
+        "first": first if first != stand.next_row else None,
         "stand": stand,
         "passed": [(one, names[one.entry_pk]) for one in passed],
         "text": words.stand_text(stand.situation, list_now.garden),
@@ -126,8 +128,7 @@ def _offer_page(
     }
     reason = form if form is not None and not isinstance(form, ExtendForm) else ReasonForm()
     status = 422 if form is not None else 200
-    with timezone.override(garden.zone):
-        response = form_page(request, "plots/offer.html", reason, garden=garden, **context)
+    response = form_page(request, "plots/offer.html", reason, garden=garden, **context)
     response.status_code = status
     return response
 

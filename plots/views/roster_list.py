@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from django.utils.timezone import localdate
 from django.utils.translation import gettext as _
 
 from plots.listing import Column, Filter, Listing
@@ -46,7 +47,7 @@ def _keeper_columns() -> list[Column[RosterRow]]:
         Column("account", _("Signs in as"), lambda row: row.membership.user.sign_in_name, on_page=False),
         Column("holds", _("Holds"), lambda row: ", ".join(row.holds), on_page=False),
         Column("shares", _("Shares"), lambda row: ", ".join(row.shares), on_page=False),
-        Column("since", _("Member since"), lambda row: row.membership.made_at.date(), on_page=False),
+        Column("since", _("Member since"), lambda row: localdate(row.membership.made_at), on_page=False),
     ]
 
 

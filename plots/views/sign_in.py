@@ -19,11 +19,34 @@ from plots.forms.sign_in import AccountForm, FirstVisitForm, PasswordForm, SignI
 from plots.models import User
 from plots.views.answers import form_page, page_with_form, saved, typed
 
+# Where somebody was going when they were asked to sign in: a link, opened later, brings them there.
+WANTED = "wanted"
+WANTED_FOR = 24 * 60 * 60
+
 
 def _next(request: HttpRequest) -> str:
-    wanted = request.POST.get("next") or request.GET.get("next") or ""
+    return _safe(request, request.POST.get("next") or request.GET.get("next") or "")
+
+
+def _safe(request: HttpRequest, wanted: str) -> str:
+    """The address, if it is one of ours."""
     safe = url_has_allowed_host_and_scheme(wanted, {request.get_host()}, require_https=request.is_secure())
     return wanted if safe else "plots:home"
+
+
+def _remember(request: HttpRequest, response: HttpResponse) -> HttpResponse:
+    wanted = _next(request)
+    if wanted != "plots:home" and len(wanted) < 500:
+        response.set_cookie(
+            WANTED, wanted, max_age=WANTED_FOR, secure=request.is_secure(), httponly=True, samesite="Lax"
+        )
+    return response
+
+
+def _go_on(wanted: str) -> HttpResponse:
+    response = redirect(wanted)
+    response.delete_cookie(WANTED, samesite="Lax")
+    return response
 
 
 def _wait(form: SignInForm | FirstVisitForm) -> None:
@@ -45,10 +68,10 @@ def sign_in(request: HttpRequest) -> HttpResponse:
             login(request, user)
             if form.cleaned_data["shared"]:
                 request.session.set_expiry(0)
-            return redirect(_next(request))
+            return _go_on(_next(request))
         else:
             form.add_error("password", _("The name and the password do not go together."))
-    return form_page(request, "plots/sign_in.html", form, next=_next(request))
+    return _remember(request, form_page(request, "plots/sign_in.html", form, next=_next(request)))
 
 
 @login_not_required
@@ -63,7 +86,7 @@ def link(request: HttpRequest, token: str) -> HttpResponse:
         if user is not None:
             service.forgive_attempt(request=request, account="")
             login(request, user)
-            return redirect("plots:home")
+            return _go_on(_safe(request, request.COOKIES.get(WANTED, "")))
         status = 422
     person = service.person_of_link(token) if status == 200 else None
     return render(request, "plots/link.html", {"person": person}, status=status)

@@ -31,20 +31,24 @@ def turn(request: HttpRequest, slug: str) -> HttpResponse:
     """The season turn at a glance, with its next step."""
     garden = access.garden_to_run(request.user, slug, Power.PLOTS)
     round = queries.open_round_of(garden)
+    coming = round.season if round else queries.next_season(garden)
+    closed = list(queries.closed_rounds(garden))
+    asked = round or next((one for one in closed if one.season == coming), None)
     held = queries.held_in(round) if round else []
     context = {
         "garden": garden,
         "season": queries.season_now(garden),
-        "next_season": round.season if round else queries.next_season(garden),
+        "next_season": coming,
         "round": round,
+        "asked_in": asked,
         "asked": len(held),
         "answered": sum(1 for row in held if row.wish or row.decision),
         "counts": queries.count_by_standing(held),
-        "free": queries.free_plots(garden, round.season) if round else [],
+        "free": queries.free_plots(garden, coming) if asked else [],
         **_papers(garden),
         "may_money": access.may_run(request.user, garden, Power.MONEY),
         "may_people": access.may_run(request.user, garden, Power.PEOPLE),
-        "closed": queries.closed_rounds(garden),
+        "closed": closed,
     }
     return render(request, "plots/turn.html", context)
 
@@ -148,8 +152,10 @@ def round(request: HttpRequest, slug: str, pk: int) -> HttpResponse:
 
 def _round_page(request: HttpRequest, round: RenewalRound, ticked: dict[str, object]) -> HttpResponse:
     garden = round.season.garden
+    held = queries.held_in(round)
     context = {
         **ticked,
+        "undecided": sum(1 for row in held if not row.decision),
         "round": round,
         "today": garden.today(),
         "changes": queries.changes_of(garden, round),
@@ -159,7 +165,7 @@ def _round_page(request: HttpRequest, round: RenewalRound, ticked: dict[str, obj
     listing = RENEWALS
     if access.may_run(request.user, garden, Power.PEOPLE):  # who does not keep the roster gets no addresses
         listing = replace(RENEWALS, columns=[*RENEWALS.columns, *CONTACTS])
-    return list_page(request, "plots/round.html", listing, queries.held_in(round), garden=garden, **context)
+    return list_page(request, "plots/round.html", listing, held, garden=garden, **context)
 
 
 def _decide_ticked(request: HttpRequest, round: RenewalRound) -> tuple[list[str], set[int]]:

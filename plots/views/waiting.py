@@ -9,7 +9,7 @@ from django.core.exceptions import ValidationError
 from django.forms import BaseForm
 from django.http import HttpRequest, HttpResponse
 from django.shortcuts import get_object_or_404, redirect, render
-from django.utils.timezone import localdate, override
+from django.utils.timezone import localdate
 from django.utils.translation import gettext as _
 from django.utils.translation import gettext_lazy
 from django.views.decorators.cache import never_cache
@@ -20,11 +20,13 @@ from plots.forms.waiting import ChoiceForm, EntryForm, ReasonForm
 from plots.listing import Column, Filter, Listing
 from plots.models import FINAL, Garden, LeftWhy, PlotChoice, RenewalRound, Season, WaitingEntry
 from plots.powers import Power
+from plots.queries import Stand
 from plots.views.answers import form_page, list_page, saved, typed
+from plots.waiting import State
 from plots.wording import waiting as words
 
 page_with_form = require_http_methods(["GET", "HEAD", "POST"])
-MOST_STANDS = 60  # free plots on the page; offers go out by the handful
+MOST_STANDS = 60  # proposals on the page; offers go out by the handful. An offer made is always on it.
 STATES = [
     ("offer", gettext_lazy("has an offer")),
     ("reach", gettext_lazy("cannot be reached")),
@@ -89,21 +91,32 @@ def waiting(request: HttpRequest, slug: str) -> HttpResponse:
     round = queries.open_round_of(garden)
     season = _season(request, garden, round)
     list_now = queries.waiting_list(garden)
-    every = queries.stands(list_now, season) if season else []
-    found = every[:MOST_STANDS]
     context = {
         "season": season,
         "seasons": garden.seasons.filter(ends_on__gte=garden.today()).order_by("starts_on"),
-        "stands": [(one, words.stand_text(one.situation, garden)) for one in found],
-        "more_stands": len(every) - len(found),
+        **_stands(queries.stands(list_now, season) if season else [], garden),
         "interest": queries.interest_round_of(garden),
         "interest_due": queries.interest_due(list_now),
         "movers": round if round and garden.rules.movers_first and queries.movers_in(round) else None,
         "left_count": garden.waiting.filter(place__isnull=True).count(),
     }
-    with override(garden.zone):
-        rows = queries.marked_rows(list_now)
-        return list_page(request, "plots/waiting.html", LINE, rows, garden=garden, **context)
+    rows = queries.marked_rows(list_now)
+    return list_page(request, "plots/waiting.html", LINE, rows, garden=garden, **context)
+
+
+def _stands(every: list[Stand], garden: Garden) -> dict[str, object]:
+    """What asks for a person plot by plot, and the plots that nobody can have together."""
+    proposals = [one.plot.pk for one in every if one.situation.state is State.NEXT]
+    later = set(proposals[MOST_STANDS:])
+    idle: dict[str, list[Stand]] = {}
+    shown = []
+    for one in every:
+        text = words.stand_text(one.situation, garden)
+        if one.situation.state is State.NOBODY:
+            idle.setdefault(text.nobody, []).append(one)
+        elif one.plot.pk not in later:
+            shown.append((one, text))
+    return {"stands": shown, "idle": list(idle.items()), "more_stands": len(later)}
 
 
 def _season(request: HttpRequest, garden: Garden, turning: RenewalRound | None) -> Season | None:
@@ -119,8 +132,7 @@ def _season(request: HttpRequest, garden: Garden, turning: RenewalRound | None) 
 def waiting_left(request: HttpRequest, slug: str) -> HttpResponse:
     garden = access.garden_to_run(request.user, slug, Power.WAITING)
     rows = garden.waiting.filter(place__isnull=True).order_by("-left_at", "-pk")
-    with override(garden.zone):
-        return list_page(request, "plots/waiting_left.html", LEFT, rows, garden=garden)
+    return list_page(request, "plots/waiting_left.html", LEFT, rows, garden=garden)
 
 
 @page_with_form
@@ -160,8 +172,7 @@ def _entry_page(request: HttpRequest, garden: Garden, entry: WaitingEntry, form:
         "changes": queries.changes_of(garden, entry),
         "may_run": True,
     }
-    with override(garden.zone):
-        return form_page(request, "plots/waiting_entry.html", form, garden=garden, **context)
+    return form_page(request, "plots/waiting_entry.html", form, garden=garden, **context)
 
 
 @page_with_form

@@ -79,6 +79,7 @@ def workday(request: HttpRequest, slug: str, pk: int) -> HttpResponse:
         "tasks": queries.tasks_of(workday),
         "may_run": may_run,
         "is_over": workday.on < garden.today(),
+        "is_ahead": workday.on > garden.today(),
         "own_task": SignUp.objects.filter(person=request.user, task__workday=workday)
         .values_list("task", flat=True)
         .first(),
@@ -191,9 +192,13 @@ def workday_sheet(request: HttpRequest, slug: str, pk: int) -> HttpResponse:
         *([request.POST] if request.method == "POST" else []),
     )
     if form.is_bound and form.is_valid():
-        service.type_sheet(workday=workday, minutes=form.minutes, others=form.came, by=request.user)
-        messages.success(request, _typed_in(workday))
-        return redirect("plots:workday", slug, pk)
+        try:
+            service.type_sheet(workday=workday, minutes=form.minutes, others=form.came, by=request.user)
+        except ValidationError as error:
+            form.add_error(None, error)
+        else:
+            messages.success(request, _typed_in(workday))
+            return redirect("plots:workday", slug, pk)
     return form_page(request, "plots/workday_sheet.html", form, garden=garden, workday=workday, guests=guests)
 
 

@@ -53,6 +53,7 @@ WHAT: dict[str, Promise] = {
     "rows-made": gettext_lazy("Rows of plots were laid out"),
     "plot-made": gettext_lazy("The plot was added"),
     "plot-changed": gettext_lazy("The plot was changed"),
+    "stake-renewed": gettext_lazy("The stake got a new code; the old one opens nothing any more"),
     "plot-retired": gettext_lazy("The plot was given up"),
     "plot-restored": gettext_lazy("The plot was taken up again"),
     "moved": gettext_lazy("It was moved on the map"),
@@ -105,6 +106,7 @@ WHAT: dict[str, Promise] = {
     "due-paid": gettext_lazy("Marked as paid"),
     "due-waived": gettext_lazy("Waived"),
     "due-due": gettext_lazy("Marked as due again"),
+    "agreement-text-added": gettext_lazy("A language was added to the agreement"),
     "agreement-in-force": gettext_lazy("A version of the agreement was put in force"),
     "signed-screen": gettext_lazy("Signed the agreement on screen"),
     "signed-paper": gettext_lazy("Marked as having signed the agreement on paper"),
@@ -258,8 +260,8 @@ def tell(change: Change, *, undoable: bool = False) -> Told:
     lines = [
         Line(
             _label(name, field_of.get(name)),
-            _text(change.before.get(name), name, field_of.get(name), change.garden.units),
-            _text(change.after.get(name), name, field_of.get(name), change.garden.units),
+            _value(change, change.before.get(name), name, field_of.get(name)),
+            _value(change, change.after.get(name), name, field_of.get(name)),
         )
         for name in names
     ]
@@ -298,6 +300,14 @@ def _label(name: str, field: models.Field | None) -> str:
     return str(LABELS.get(name, name.replace("_", " ")))
 
 
+def _value(change: Change, value: object, name: str, field: models.Field | None) -> str:
+    """In the garden's units and, where it is money, its currency."""
+    text = _text(value, name, field, change.garden.units)
+    if text and (name.startswith("dues_per_") or (change.about_model, name) == ("plots.due", "amount")):
+        return f"{change.garden.rules.currency}{text}"
+    return text
+
+
 def _text(value: object, name: str, field: models.Field | None, units: str) -> str:
     if value is None or value == "" or value == []:
         return ""
@@ -305,6 +315,8 @@ def _text(value: object, name: str, field: models.Field | None, units: str) -> s
         return _("yes") if value else _("no")
     if isinstance(value, dict):
         return str(value.get("name", ""))
+    if name == "paths" and isinstance(value, list):
+        return str(len(value))  # drawn without names
     if isinstance(value, list):
         shown = value if len(value) <= LISTED else [*value[: LISTED - 2], "…", value[-1]]
         return ", ".join(_text(item, name, field, units) for item in shown)

@@ -72,4 +72,5 @@ def _value(rules: GardenRules, column: models.Field) -> str:
         return month_day_text(day) if day else str(value)
     if isinstance(value, str):
         return " · ".join(line.strip() for line in value.splitlines() if line.strip())
-    return number_text(float(value))
+    text = number_text(float(value))
+    return f"{rules.currency}{text}" if column.name.startswith("dues_per_") else text

@@ -142,10 +142,15 @@ class LogFields(ScoutingFields):
     def _plantings(self) -> list[tuple[object, object]]:
         groups: dict[str, list[tuple[object, object]]] = {}
         this_year = self.garden.today().year
-        for planting in self.choices.plantings:
+        for planting in self._offered():
             name = _now("Plot %(plot)s") % {"plot": planting.plot}
             groups.setdefault(name, []).append((planting.pk, planting_text(planting, this_year)))
         return [("", _now("none in particular")), *groups.items()]
+
+    def _offered(self) -> list[Planting]:
+        """What is planned for next year comes last."""
+        this_year = self.garden.today().year
+        return sorted(self.choices.plantings, key=lambda planting: planting.year > this_year)
 
     def _crops(self) -> list[tuple[object, object]]:
         named = sorted((crop_name(crop.name), crop.pk) for crop in self.fields["crop"].queryset)
@@ -304,12 +309,17 @@ class LogEditForm(LogFields):
     plot = forms.ModelChoiceField(Plot.objects.none(), label=_("Plot"), required=False)
 
     def __init__(self, *args: Any, log: WorkLog, **kwargs: Any) -> None:
-        super().__init__(*args, **kwargs)
         self.log = log
+        super().__init__(*args, **kwargs)
         own = Q(pk=log.plot_id) if log.plot_id else Q()
         self.fields["plot"].queryset = self.garden.plots.filter(own | Q(pk__in=self.allowed)).distinct()
         self.fields["plot"].label_from_instance = str
         self.fields["plot"].empty_label = _now("none")
+
+    def _offered(self) -> list[Planting]:
+        """Also what it is about by now, though that was cleared since."""
+        own, offered = self.log.planting, super()._offered()
+        return offered if own is None or own in offered else [own, *offered]
 
     @classmethod
     def initial_of(cls, log: WorkLog) -> dict[str, Any]:

@@ -13,15 +13,13 @@ from plots.models import Garden, HoursDone, Plot, User
 from schedules.access import Known
 from schedules.figures import Logged
 from schedules.models import LogPhoto, WorkLog
-from schedules.seasons import Hemisphere
 from schedules.work import Work
-from schedules.years import year_of
 
 
-def latest_year(garden: Garden, rows: QuerySet[WorkLog]) -> int:
-    """The year of the latest log, or this one while there is none; one query."""
-    latest = rows.aggregate(day=Max("day"))["day"]
-    return year_of(latest or garden.today(), Hemisphere.of_latitude(garden.latitude))
+def latest_day(rows: QuerySet[WorkLog]) -> date | None:
+    """The day of the latest log."""
+    latest: date | None = rows.aggregate(day=Max("day"))["day"]
+    return latest
 
 
 def diary_of(rows: QuerySet[WorkLog], known: Known) -> list[WorkLog]:
@@ -29,10 +27,9 @@ def diary_of(rows: QuerySet[WorkLog], known: Known) -> list[WorkLog]:
 
     `pictured` says whether there is a photo; `with_photos` reads those of one page.
     """
-    found = rows.annotate(pictured=Exists(LogPhoto.objects.standing().filter(log=OuterRef("pk"))))
-    logs = list(
-        found.prefetch_related("plot", "person", "crop", "planting__crop", "planting__variety")
-    )  # fmt: skip
+    pictured = Exists(LogPhoto.objects.standing().filter(log=OuterRef("pk")))
+    found = rows.annotate(pictured=pictured).select_related("sighting", "treatment")
+    logs = list(found.prefetch_related("plot", "person", "crop", "planting__crop", "planting__variety"))
     for log in logs:
         spare_names(log, known)
     return logs

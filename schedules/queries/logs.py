@@ -14,7 +14,10 @@ from plots.models import Assignment, Garden, Membership, Plot, StandIn, User, Wa
 from plots.queries import plots_in_walk_order, site_of
 from plots.queries.site import plot_box
 from plots.sitemap.walk import Stop, rows_of
+from schedules.anchors import grown_as, happened
 from schedules.models import HoseFlow, WorkLog
+from schedules.queries.calendar import logged, telling_logs, with_telling_logs
+from schedules.windows import Start
 from schedules.work import Work
 
 REMEMBERED_DAYS = 400
@@ -80,8 +83,8 @@ def log_choices(user: User, garden: Garden, *, chosen: Collection[int] = ()) -> 
         plots=plots,
         own=own,
         everywhere=everywhere,
-        together=_together(garden, plots),
-        plantings=list(plantings_to_log(garden, with_plans)),
+        together=plots_together(garden, plots),
+        plantings=_standing(plantings_to_log(garden, with_plans)),
         hoses=list(HoseFlow.objects.standing().filter(garden=garden).order_by("-measured_on", "-pk")),
         people=_people(user, garden, own, everywhere=everywhere),
         last=last_logs(user, garden),
@@ -112,6 +115,21 @@ def plantings_to_log(garden: Garden, plots: Collection[int]) -> QuerySet[Plantin
     return rows.select_related("plot", "crop", "variety").order_by("plot__label", "-year", "crop__name", "pk")
 
 
+def _standing(plantings: QuerySet[Planting]) -> list[Planting]:
+    """Those of which a sowing is left, or still to come, where a whole plot was cleared."""
+    return [one for one in with_telling_logs(plantings) if not _ended_with_its_plot(one)]
+
+
+def _ended_with_its_plot(planting: Planting) -> bool:
+    logs = logged(telling_logs(planting))
+    if not any(one.whole_plot for one in logs):
+        return False
+    start = grown_as(logs, Start(planting.start), list(Start))
+    told = happened(logs, start, sowings=planting.successions)
+    sowings = [told.get(number) for number in range(1, planting.successions + 1)]
+    return all(sowing is not None and sowing.ended for sowing in sowings)
+
+
 def last_logs(user: User, garden: Garden) -> dict[str, WorkLog]:
     """By work the log that the person made last, within about a year; one query."""
     since = garden.today() - timedelta(days=REMEMBERED_DAYS)
@@ -130,7 +148,7 @@ def last_watered(user: User, garden: Garden, plots: Collection[Plot], *, since: 
     return rows.select_related("plot").order_by("-day", "-pk").first()
 
 
-def _together(garden: Garden, plots: Sequence[Plot]) -> list[SeveralPlots]:
+def plots_together(garden: Garden, plots: Sequence[Plot]) -> list[SeveralPlots]:
     """Rows of the map, communal beds and all plots, where there are enough of them to be worth a name."""
     if len(plots) < _LEAST_FOR_ROWS:
         return []

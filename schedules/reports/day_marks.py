@@ -11,7 +11,10 @@ from reportlab.graphics.shapes import Shape
 
 from schedules.reports import ink, marks
 
-_HALF = 3.4  # half as wide as a sign that stands for a span of days
+_HALF = 3.4
+_WIDE = frozenset(
+    {"start-indoors", "harden-off", "transplant"}
+)  # the others' marks repeat when they are wide
 _R = 3.2
 
 
@@ -51,8 +54,8 @@ def _eye(x: float, y: float) -> list[Shape]:
     return [*_ring(x, y), ink.dot(x, y, 1.2)]
 
 
-def _point(x: float, y: float) -> list[Shape]:
-    return [ink.dot(x, y, 2.0)]
+def _written(x: float, y: float) -> list[Shape]:
+    return [ink.strokes([[(x - _R, y - 1.4), (x - 1.1, y + 1.4), (x + 1.1, y - 1.4), (x + _R, y + 1.4)]])]
 
 
 def _tally(x: float, y: float) -> list[Shape]:
@@ -76,7 +79,7 @@ SIGNS: dict[str, Callable[[float, float], list[Shape]]] = {
     "killed": _star,
     "clear": _level,
     "hours": _tally,
-    "note": _point,
+    "note": _written,
 }
 
 
@@ -84,5 +87,5 @@ def day_mark(work: str, x: float, y: float) -> list[Shape]:
     """The mark of `work` at the day that stands at `x`."""
     if work in SIGNS:
         return SIGNS[work](x, y)
-    half = marks.SHORTEST / 2 if work == "harvest" else _HALF
+    half = _HALF if work in _WIDE else marks.SHORTEST / 2
     return marks.draw(work, x - half, x + half, y)

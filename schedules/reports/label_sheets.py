@@ -15,7 +15,7 @@ PAPERS_MM = {"letter": (8.5 * INCH, 11 * INCH), "a4": (210.0, 297.0)}
 
 @dataclass(frozen=True, slots=True)
 class Labels:
-    """One kind of sheet: labels of `width` by `height`, `gap` apart sideways; `cut` ones are cut out by hand."""
+    """One kind of sheet: labels of `width` by `height`, `gap` apart sideways; `cut` ones are cut by hand."""
 
     key: str
     paper: str
@@ -63,8 +63,13 @@ def placed(count: int, sheet: Labels, *, first: int = 1) -> Iterator[list[tuple[
     [2, 8]
     """
     at = [(number, first - 1 + number) for number in range(count)]
-    for page in range(-(-(first - 1 + count) // sheet.count)):
+    for page in range(pages_of(count, sheet, first=first)):
         yield [(number, place % sheet.count) for number, place in at if place // sheet.count == page]
+
+
+def pages_of(count: int, sheet: Labels, *, first: int = 1) -> int:
+    """On how many sheets so many labels go."""
+    return -(-(first - 1 + count) // sheet.count)
 
 
 _ALL = (

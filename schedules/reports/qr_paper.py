@@ -28,7 +28,7 @@ def qr_drawing(text: str, size: float) -> Drawing:
 
 
 def draw_qr(canvas: Canvas, text: str, x: float, y: float, size: float) -> None:
-    """The same straight onto a page, its lower left corner at (x, y): a sheet full of codes wants it quick."""
+    """The same straight onto a page, its lower left corner at (x, y): sheets full of them want it quick."""
     whole, bars = _bars(text)
     path = canvas.beginPath()
     for column, row, length in bars:

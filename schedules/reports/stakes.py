@@ -1,4 +1,4 @@
-"""Labels for the stakes of plots: a number to read from afar, and a code to scan. Nobody's name is on them."""
+"""Labels for the stakes of plots: a number to read from afar and a code to scan, nobody's name."""
 
 from __future__ import annotations
 
@@ -17,7 +17,7 @@ from schedules.reports.qr_paper import draw_qr
 CHECK_MM = 50
 INSET = 3.0 * mm  # what a printer may be out by, and room for a knife
 QR_LARGEST = 58 * mm
-NUMBER_LARGEST, NUMBER_SMALLEST, SMALL, SMALLEST = 150.0, 8.0, 11.0, 5.5
+NUMBER_LARGEST, NUMBER_SMALLEST, SMALL, SMALLEST = 150.0, 5.0, 11.0, 5.5
 _WIDE = 1.35  # from this ratio of sides on the code stands beside the number, else below it
 
 
@@ -122,7 +122,7 @@ def _draw_foot(canvas: Canvas, box: _Box, garden: str, address: str) -> float:
             continue
         fitting = max(SMALLEST, fitting)
         canvas.setFont(fonts.BODY, fitting)
-        canvas.drawCentredString(box.x + box.width / 2, y, fonts.shortened(text, fitting, box.width))
+        canvas.drawCentredString(box.x + box.width / 2, y, fonts.shortened(text, fitting, box.width + 0.1))
         y += size * 1.3
     return y - box.y
 

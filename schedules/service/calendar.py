@@ -199,9 +199,9 @@ class GardenDates:
         turn, start = Turn(planting.turn), told.start
         known = self.all_windows_of(planting)
         planned = windows_of_way(known, turn, start, successions=planting.successions)
-        if not told.happened:
+        if not told.happened and not told.plot_cleared:
             return planned
-        return anchored(planned, self.course_for(planting, turn, start), told.happened)
+        return anchored(planned, self.course_for(planting, turn, start), told.happened, told.plot_cleared)
 
     def entries(self, plots: Iterable[Plot], years: Collection[int]) -> list[Entry]:
         """The rows of the calendar of all plantings of `plots` in `years`, in the order of dates."""

@@ -161,6 +161,7 @@ def _garden_in_nebraska(today: date) -> Garden:
         elevation_m=1072,
         units=Units.US,
         paper=Paper.LETTER,
+        public_line="Grown by neighbours. Please look, and ask before you pick.",
     )
     with RECORD.open("rb") as stream:
         station = read_station(stream, today=today, latitude=garden.latitude)

@@ -42,7 +42,7 @@ def hand_over_pack(garden: Garden) -> HandOver:
             for matter in queries.open_matters(garden, today=garden.today())
         ],
         things=[
-            (row.thing, f"{row.place}\n{row.note}".strip(), row.knows, _day(row.due_on))
+            (row.thing, " · ".join(filter(None, (row.place, row.note))), row.knows, _day(row.due_on))
             for row in garden.whereabouts.all()
         ],
         plots=list(_plots(garden, reached)),

@@ -20,6 +20,7 @@ from plots.access import days_to_log
 from plots.models import Garden, HoursDone, Plot, User
 from plots.service.history import fields_of, record
 from schedules.amounts import AmountError, Measured, worked_out
+from schedules.anchors import TELLING
 from schedules.intervals import Treated, hold_on
 from schedules.models import HoseFlow, Sighting, Treatment, WorkLog
 from schedules.plausible import Days, Done, Doubt, Ground, Sown, Told, cleared_with_plot, doubts
@@ -116,7 +117,9 @@ CHANGEABLE = (
     "given_away", "given_to", "note",
 )  # fmt: skip
 _MEASURED_BY = frozenset({"work", "plot", "planting", "crop", "amount", "unit", "hose"})
+_HELD_BY = frozenset({"work", "plot", "planting", "crop", "day"})
 _COUNTED_BY = frozenset({"work", "plot", "day", "person", "minutes", "note"})
+_TOLD_OF_BY = frozenset({"work", "plot", "planting", "crop"})
 
 
 @transaction.atomic
@@ -133,11 +136,13 @@ def change_log(
     row = _locked(log)
     if row.removed_at:
         raise ValidationError(_("This log was taken back; put it back first."))
+    told_of = _told_of(row)
     before, worked_out_before = _told_by(row), fields_of(row, ("litres", "grams", "pieces"))
     for name, value in changes.items():
         setattr(row, name, value)
     row.changed_by, row.changed_at = by, timezone.now()
-    _check([row], by=by)
+    # A picking that a product logged later holds may still be told better; picked it was.
+    _check([row], by=by, held=any(before[name] != getattr(row, name) for name in _HELD_BY))
     changed = {name for name in CHANGEABLE if before[name] != getattr(row, name)}
     if not changed & _MEASURED_BY:
         for name, value in worked_out_before.items():
@@ -146,6 +151,8 @@ def change_log(
         _stop_counting(row, by=by)
         row.hours_done = _hours_of(row)
     row.save()
+    if changed & _TOLD_OF_BY:
+        told_of.update(changed_at=row.changed_at)  # their dates change with what is told of them no more
     attach(log=row, seen=seen, used=used)
     _record_change(row, before, by=by)
     learn_from_logs([row, WorkLog(planting=before["planting"])])
@@ -192,6 +199,13 @@ def _save_standing(row: WorkLog) -> None:
     row.save(update_fields=["removed_by", "removed_at", "changed_at"])
 
 
+def _told_of(row: WorkLog) -> QuerySet[Planting]:
+    """The plantings whose dates the log moves as it is now."""
+    if row.clears_all:
+        return Planting.objects.filter(plot=row.plot_id)
+    return Planting.objects.filter(pk=row.planting_id if row.work in TELLING else None)
+
+
 def _rows() -> QuerySet[WorkLog]:
     return WorkLog.objects.select_related("garden", "plot", "planting__crop", "planting__variety", "crop")
 
@@ -214,21 +228,24 @@ def _one_for_each(shared: WorkLog, plots: Sequence[Plot], key: UUID) -> list[Wor
     return rows
 
 
-def _check(rows: Sequence[WorkLog], *, by: User) -> None:
-    """Works out the amounts and refuses what cannot be; all of it, by field."""
+def _check(rows: Sequence[WorkLog], *, by: User, held: bool = True) -> None:
+    """Works out the amounts and refuses what cannot be; all of it, by field.
+
+    With `held`, also a picking that the label of a product forbids.
+    """
     first = rows[0]
     plots = [row.plot for row in rows if row.plot]
     faults: dict[str, list[str]] = _faults_of_the_whole(first, plots)
     days = days_to_log(by, first.garden, plots)
-    treated = treated_at(plots) if first.work == Work.PICK else []
+    treated = treated_at(plots) if held and first.work == Work.PICK else []
     sown = _sown(first)
     measured = measured_for(first) if first.amount is not None else None
     refused: dict[tuple[str, str], list[str]] = {}
     for row in rows:
         found = _work_out(row, measured) + doubts(_told(row), _ground(row, days, sown))
         told = [(doubt.where, doubt_sentence(doubt, first.garden.units)) for doubt in found]
-        if held := _held(row, treated):
-            told.append(("day", hold_sentence(held)))
+        if holding := _held(row, treated):
+            told.append(("day", hold_sentence(holding)))
         for fault in told:
             refused.setdefault(fault, []).append(str(row.plot))
     for (field, sentence), labels in refused.items():
@@ -291,8 +308,18 @@ def _ground(
         return Ground(today=today, planting=sown)
     spans = None if days is None or plot.pk not in days else [Days(*span) for span in days[plot.pk]]
     return Ground(
-        today=today, area_m2=area_of(plot), given_up_on=plot.retired_on, days=spans, planting=sown
+        today=today, area_m2=area_of(plot), given_up_on=plot.retired_on, days=spans, planting=sown,
+        plantings=_known_at(plot, row) if row.clears_all else (),
     )  # fmt: skip
+
+
+def _known_at(plot: Plot, row: WorkLog) -> list[list[Done]]:
+    """What other logs tell of each planting of the plot."""
+    found: dict[int, list[Done]] = {}
+    others = WorkLog.objects.standing().filter(plot=plot, planting__isnull=False).exclude(pk=row.pk)
+    for planting, *values in others.values_list("planting", "work", "day", "succession"):
+        found.setdefault(planting, []).append(Done(*values))
+    return list(found.values())
 
 
 def _sown(row: WorkLog) -> Sown | None:
@@ -302,7 +329,7 @@ def _sown(row: WorkLog) -> Sown | None:
     planting = Planting.objects.select_for_update().get(pk=row.planting.pk)
     others = WorkLog.objects.standing().filter(planting=planting).exclude(pk=row.pk)
     done = [Done(*values) for values in others.values_list("work", "day", "succession")]
-    whole = WorkLog.objects.standing().of_whole_plots().filter(plot=planting.plot_id)
+    whole = WorkLog.objects.standing().of_whole_plots().filter(plot=planting.plot_id).exclude(pk=row.pk)
     done += cleared_with_plot(done, whole.values_list("day", flat=True))
     return Sown(planting.year, planting.successions, done, row.planting.crop.perennial)
 

@@ -14,6 +14,7 @@ from schedules.intervals import Treated, hold_on
 from schedules.models import Sighting, Treatment, WorkLog
 from schedules.scouting import Seen, Used
 from schedules.windows import Operation
+from schedules.work import Work
 
 
 @transaction.atomic
@@ -29,6 +30,25 @@ def attach(*, log: WorkLog, seen: Seen | None = None, used: Used | None = None) 
     else:
         told = {"product": used.product, "label_days": used.label_days, "asked": used.asked}
         Treatment.objects.update_or_create(log=log, defaults=told)
+
+
+def picked_too_early(treatment: Treatment) -> list[WorkLog]:
+    """Pickings of what a product reaches, from its day until its label's days are past; one query."""
+    log = treatment.log
+    used = Treated(
+        log.plot_id, log.day, treatment.label_days, treatment.product, log.planting_id,
+        log.crop_grown.pk if log.crop_grown else None,
+    )  # fmt: skip
+    picked = WorkLog.objects.standing().filter(
+        plot=log.plot_id, work=Work.PICK, day__gte=used.day, day__lt=used.until
+    )
+    return [
+        row
+        for row in picked.select_related("planting__crop", "crop").order_by("day", "pk")
+        if used.reaches(
+            plot=used.plot, planting=row.planting_id, crop=row.crop_grown.pk if row.crop_grown else None
+        )
+    ]
 
 
 def treated_at(plots: Iterable[Plot | int]) -> list[Treated]:

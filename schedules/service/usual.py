@@ -10,7 +10,10 @@ from plots.models import Plot, Units
 from schedules.models import AmountUnit, WorkLog
 from schedules.queries.logs import LogChoices
 from schedules.service.calendar import GardenDates, years_around
+from schedules.windows import Operation
 from schedules.work import Work, operation_of
+
+_COUNTED = (Work.START_INDOORS, Work.SOW, Work.CAME_UP, Work.TRANSPLANT, Work.THIN)
 
 
 def usual_log(
@@ -80,28 +83,28 @@ def usual_amounts(choices: LogChoices) -> dict[str, dict[str, Any]]:
     return found
 
 
-_COUNTED = (Work.START_INDOORS, Work.SOW, Work.CAME_UP, Work.TRANSPLANT, Work.THIN)
-
-
 def _plot_of(choices: LogChoices, planting: int | None) -> list[int]:
     return [one.plot_id for one in choices.plantings if one.pk == planting]
 
 
 def _planting(choices: LogChoices, work: str, plot_pk: int) -> tuple[int | None, int | None]:
-    """The planting in season for this work: by its dates, else that of last time, else the only one."""
+    """The planting in season for this work: by its dates, else the one last picked, else the only one.
+
+    What is done once, like thinning, is not offered again where it was done last.
+    """
     here = [one for one in choices.plantings if one.plot_id == plot_pk]
     operation = operation_of(work)
     if operation is None or not here:
         return None, None
     if found := _in_season(choices, operation, here[0].plot):
         return found
-    last = choices.last.get(work)
+    last = choices.last.get(work) if work == Work.PICK else None
     if last is not None and last.planting_id in {one.pk for one in here}:
         return last.planting_id, None
     return (here[0].pk, None) if len(here) == 1 else (None, None)
 
 
-def _in_season(choices: LogChoices, operation: object, plot: Plot) -> tuple[int, int | None] | None:
+def _in_season(choices: LogChoices, operation: Operation, plot: Plot) -> tuple[int, int | None] | None:
     """The planting whose window for this work is open today and closes first."""
     dates = GardenDates.of(choices.garden)
     if dates is None:

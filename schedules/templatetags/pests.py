@@ -10,11 +10,12 @@ from django.utils.formats import date_format
 from crops.models import Planting
 from plots.models import Garden
 from schedules.entries import Entry
-from schedules.models import Guidance, Treatment
+from schedules.models import Guidance, Treatment, WorkLog
 from schedules.queries import guidance_about, guidance_of
 from schedules.reach import Reached
-from schedules.service.scouting import hold_at
+from schedules.service.scouting import hold_at, picked_too_early
 from schedules.wording.intervals import hold_sentence, hold_short
+from schedules.wording.pests import beside_text
 from schedules.wording.pests import reach_text as why_reached
 
 register = template.Library()
@@ -40,6 +41,12 @@ def held_today(planting: Planting) -> str:
     return hold_sentence(held) if held else ""
 
 
+@register.simple_tag
+def picked_before_label(treatment: Treatment) -> list[WorkLog]:
+    """What was picked before the label's days were past: the product was logged late, or counts more days."""
+    return picked_too_early(treatment)
+
+
 @register.filter
 def not_before(entry: Entry) -> str:
     """As in “not before July 3: interval on the label”; empty where nothing holds a harvest back."""
@@ -51,6 +58,12 @@ def held_until(treatment: Treatment) -> str:
     """The first day on which may be picked again."""
     until: date = treatment.log.day + timedelta(days=treatment.label_days)
     return date_format(until)
+
+
+@register.filter
+def beside(log: WorkLog) -> str:
+    """What was seen, or the product that was used; empty for other work."""
+    return beside_text(log)
 
 
 @register.filter

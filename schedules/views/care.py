@@ -12,6 +12,7 @@ from django.views.decorators.http import require_http_methods, require_POST, req
 from plots import access, queries, service
 from plots.care import rubric_lines
 from plots.forms.care import FindingForm, PauseForm
+from plots.forms.photos import ask_for_photos_again
 from plots.models import CareRound, Garden, User
 from plots.powers import Power
 from plots.queries import Stop
@@ -33,7 +34,7 @@ def care(request: HttpRequest, slug: str) -> HttpResponse:
         "garden": garden,
         "due": queries.round_due(garden, today),
         "today": today,
-        "rounds": queries.rounds_of(garden)[:12],
+        "rounds": queries.rounds_of(garden)[:6],
         "plot_count": queries.gardened_plots(garden).count(),
         "ripe": [row for row in rows if row.is_ripe],
         "open_count": sum(row.matter.closed_on is None for row in rows),
@@ -99,6 +100,7 @@ def _keep(round: CareRound, stop: Stop, form: FindingForm, by: User) -> None:
 def _stop_page(
     request: HttpRequest, round: CareRound, stops: list[Stop], place: int, form: FindingForm
 ) -> HttpResponse:
+    ask_for_photos_again(form)
     lines = rubric_lines(round.garden.rules.rubric)
     last = stops[place].last
     (row,) = with_work(round, [stops[place]], [stops[place].plot])

@@ -16,13 +16,13 @@ from plots.spelling import name_key, natural_key
 from plots.views.answers import list_page
 from schedules.access import known_people, logs_to_read
 from schedules.models import WorkLog
-from schedules.queries.diary import diary_of, latest_year, with_photos
-from schedules.seasons import Hemisphere
-from schedules.views.asked import asked_year
+from schedules.queries.diary import diary_of, with_photos
+from schedules.reports.season import month_start
+from schedules.views.log_years import log_year
 from schedules.wording.figures import month_text, who_text
 from schedules.wording.logs import work_word
+from schedules.wording.pests import beside_text
 from schedules.work import Work
-from schedules.years import span_of
 
 _PAGE = 50
 
@@ -45,9 +45,8 @@ def _diary(request: HttpRequest, garden: Garden, plot: Plot | None) -> HttpRespo
     readable = logs_to_read(request.user, garden)
     if plot is not None:
         readable = readable.filter(plot=plot)
-    year = asked_year(request, latest_year(garden, readable))
-    span = span_of(year, Hemisphere.of_latitude(garden.latitude))
-    logs = diary_of(readable.filter(day__range=span), known_people(request.user, garden))
+    year = log_year(request, garden, readable)
+    logs = diary_of(readable.filter(day__range=year.span), known_people(request.user, garden))
     listing = diary_list(logs, one_plot=plot is not None)
     context = {"garden": garden, "plot": plot, "year": year}
     return list_page(request, "schedules/diary.html", listing, logs, dress=with_photos, **context)
@@ -66,10 +65,13 @@ def diary_list(logs: Sequence[WorkLog], *, one_plot: bool) -> Listing[WorkLog]:
             *_figures(),
             Column("given", _("Given away"), lambda log: log.given_away, on_page=False),
             Column("to", _("To whom"), lambda log: log.given_to, on_page=False),
+            Column("beside", _("Seen or used"), beside_text, on_page=False),
             Column("note", _("Note"), lambda log: log.note, on_page=False),
         ],
         filters=_filters(logs, one_plot=one_plot),
-        text=lambda log: f"{_plot(log)} {work_word(log.work)} {_crop(log)} {who_text(log)} {log.note}",
+        text=lambda log: (
+            f"{_plot(log)} {work_word(log.work)} {_crop(log)} {who_text(log)} {beside_text(log)} {log.note}"
+        ),
         page_size=_PAGE,
     )
 
@@ -95,13 +97,16 @@ def _filters(logs: Sequence[WorkLog], *, one_plot: bool) -> list[Filter[WorkLog]
         "note": lambda log: log.note,
         "given": lambda log: log.given_away,
     }
-    months = {log.day.strftime("%Y-%m"): month_text(log.day) for log in logs}
+    months = sorted({month_start(log.day) for log in logs})
     found = [
         Filter[WorkLog]("work", _("Work"), works, lambda log, word: log.work == word),
         _one_of(logs, "crop", _("Crop"), _crop),
         _one_of(logs, "by", _("Done by"), who_text),
         Filter[WorkLog](
-            "month", _("Month"), sorted(months.items()), lambda log, word: log.day.strftime("%Y-%m") == word
+            "month",
+            _("Month"),
+            [(first.isoformat()[:7], month_text(first)) for first in months],
+            lambda log, word: log.day.isoformat()[:7] == word,
         ),
         Filter[WorkLog]("with", _("Only"), list(kinds.items()), lambda log, word: bool(own[word](log))),
     ]

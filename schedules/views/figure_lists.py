@@ -31,7 +31,7 @@ class GroupRow:
 
 BY = ("plot", "crop", "month", "member")
 _SHOWN: dict[str, Sequence[str]] = {
-    "plot": ("water", "depth", "picked", "given", "days", "last"),
+    "plot": ("water", "depth", "picked", "given", "hours", "days", "last"),
     "crop": ("picked", "given", "first_picked", "last_picked"),
     "month": ("water", "picked", "given", "time", "hours", "days"),
     "member": ("picked", "time", "hours", "days"),
@@ -66,7 +66,7 @@ def _columns(units: str) -> dict[str, Column[GroupRow]]:
         "given": _worded("given", _("Given away"), lambda row: given_cell(row.totals, units), "given_grams"),
         "time": _worded("time", _("Time"), lambda row: time_cell(row.totals.minutes), "minutes"),
         "hours": _worded(
-            "hours", _("Hours for the garden"), lambda row: time_cell(row.totals.garden_minutes),
+            "hours", _("Garden hours"), lambda row: time_cell(row.totals.garden_minutes),
             "garden_minutes",
         ),
         "days": Column("days", _("Days worked"), lambda row: row.totals.days_worked or None),
@@ -144,9 +144,7 @@ def months_list(garden: Garden, works: Iterable[str]) -> Listing[Month]:
                 for work in works
             ],
             Column("water", _("Water"), lambda row: water_cell(row.totals, units), in_csv=False),
-            Column(
-                "picked", _("In weight and pieces"), lambda row: picked_cell(row.totals, units), in_csv=False
-            ),
+            Column("picked", _("Harvest"), lambda row: picked_cell(row.totals, units), in_csv=False),
             Column("time", _("Time"), lambda row: time_cell(row.totals.minutes), in_csv=False),
             *_numbers(units, lambda row: row.totals),
         ]

@@ -9,7 +9,7 @@ from django.utils.translation import gettext as _
 from django.views.decorators.http import require_safe
 
 from crops.wording.names import crop_label
-from plots.access import garden_to_see, may_run, oversees, plot_to_see, visible_plots
+from plots.access import garden_to_see, may_run, oversees, plot_to_see
 from plots.models import Garden
 from plots.powers import Power
 from plots.spelling import name_key, natural_key
@@ -20,18 +20,15 @@ from schedules.figures import Logged, Totals, days_by_work, gifts, grouped, mont
 from schedules.queries.diary import (
     crops_by_key,
     hours_done,
-    latest_year,
     people_by_key,
     plots_by_key,
     work_logged,
 )
-from schedules.seasons import Hemisphere
 from schedules.service.measures import area_of
-from schedules.views.asked import asked_year
 from schedules.views.figure_lists import BY, GroupRow, figures_list, months_list
+from schedules.views.log_years import LogYear, log_year
 from schedules.wording.figures import glance_of, month_text
 from schedules.work import Work
-from schedules.years import span_of
 
 
 @require_safe
@@ -40,9 +37,8 @@ def glance(request: HttpRequest, slug: str, pk: int) -> HttpResponse:
     garden = garden_to_see(request.user, slug)
     plot = plot_to_see(request.user, garden, pk)
     readable = logs_to_read(request.user, garden).filter(plot=plot)
-    year = asked_year(request, latest_year(garden, readable))
-    first, last = span_of(year, Hemisphere.of_latitude(garden.latitude))
-    logs = work_logged(readable.filter(day__range=(first, last)), known_people(request.user, garden))
+    year = log_year(request, garden, readable)
+    logs = work_logged(readable.filter(day__range=year.span), known_people(request.user, garden))
     sums, days, area = totals(logs), days_by_work(logs), area_of(plot)
     context = {
         "garden": garden,
@@ -50,13 +46,13 @@ def glance(request: HttpRequest, slug: str, pk: int) -> HttpResponse:
         "year": year,
         "totals": sums,
         "depth_mm": depth_mm(sums.litres, area) if area and sums.litres else None,
-        "glance": glance_of(days, first, last, garden.today()),
+        "glance": glance_of(days, *year.span, garden.today()),
         "picked": _picked(logs),
         "gifts": gifts(logs),
         "works": list(days),
     }
     listing = months_list(garden, days)
-    return list_page(request, "schedules/glance.html", listing, months(logs, first, last), **context)
+    return list_page(request, "schedules/glance.html", listing, months(logs, *year.span), **context)
 
 
 def _picked(logs: Sequence[Logged]) -> list[GroupRow]:
@@ -69,12 +65,11 @@ def figures(request: HttpRequest, slug: str) -> HttpResponse:
     """The year's sums by plot, crop, month or member, of the plots that the person sees."""
     garden = garden_to_see(request.user, slug)
     readable = logs_to_read(request.user, garden)
-    year = asked_year(request, latest_year(garden, readable))
-    span = span_of(year, Hemisphere.of_latitude(garden.latitude))
-    logs = work_logged(readable.filter(day__range=span), known_people(request.user, garden))
-    if may_run(request.user, garden, Power.WORKDAYS):
-        # Hours are not only logged: those of workdays and guests count, too.
-        logs = [one for one in logs if one.work != Work.HOURS] + hours_done(garden, *span)
+    year = log_year(request, garden, readable)
+    logs = work_logged(readable.filter(day__range=year.span), known_people(request.user, garden))
+    sees_all = oversees(request.user, garden)
+    if sees_all:
+        logs = _with_all_hours(request, garden, logs, year)
     ways = [way for way in BY if way != "member" or may_run(request.user, garden, Power.PEOPLE)]
     by = request.GET.get("by", "")
     by = by if by in ways else ways[0]
@@ -87,17 +82,22 @@ def figures(request: HttpRequest, slug: str) -> HttpResponse:
         "ways": ways,
         "totals": totals(logs),
         "gifts": gifts(logs),
-        "share": _share(request, garden, logs),
+        "share": share_that_logged(logs, _gardened(garden)) if sees_all else None,
     }
     return list_page(request, "schedules/figures.html", listing, _rows(garden, logs, by), **context)
 
 
-def _share(request: HttpRequest, garden: Garden, logs: Sequence[Logged]) -> object:
-    """How many of the plots gardened now have logs, for somebody who sees all of them."""
-    if not oversees(request.user, garden):
-        return None
-    plots = visible_plots(request.user, garden).filter(retired_on__isnull=True)
-    return share_that_logged(logs, plots.values_list("pk", flat=True))
+def _with_all_hours(
+    request: HttpRequest, garden: Garden, logs: Sequence[Logged], year: LogYear
+) -> list[Logged]:
+    """The hours kept anywhere, of workdays and guests, too; none for somebody who may not see all of them."""
+    hours = hours_done(garden, *year.span) if may_run(request.user, garden, Power.WORKDAYS) else []
+    return [one for one in logs if one.work != Work.HOURS] + hours
+
+
+def _gardened(garden: Garden) -> list[int]:
+    """The plots that have not been given up."""
+    return list(garden.plots.filter(retired_on__isnull=True).values_list("pk", flat=True))
 
 
 def _rows(garden: Garden, logs: Sequence[Logged], by: str) -> list[GroupRow]:

@@ -16,6 +16,7 @@ from django.utils.translation import gettext as _
 from django.views.decorators.http import require_POST, require_safe
 
 from plots.access import garden_to_see
+from plots.forms.photos import ask_for_photos_again
 from plots.models import Garden
 from plots.queries import changes_of
 from plots.views.answers import form_page, page_with_form, typed
@@ -37,7 +38,7 @@ from schedules.service.logs import (
 from schedules.service.photos import keep_log_photos
 from schedules.service.usual import as_sent, same_again, usual_amounts, usual_log
 from schedules.views.asked import asked_keys
-from schedules.wording.logs import log_text, logs_text
+from schedules.wording.logs import kept_text, logs_text
 
 
 @told_in_json
@@ -45,22 +46,22 @@ from schedules.wording.logs import log_text, logs_text
 def log_new(request: HttpRequest, slug: str) -> HttpResponse:
     """The form of a log, opened with what it most likely says; a phone's script sends here what it kept."""
     garden = garden_to_see(request.user, slug)
-    before = _known(request)
+    before = _came_before(request)
     if before and wants_json(request):
-        return _told(before)
+        return _in_json(before)
     asked = asked_keys(request, "plots", "plot")
     choices = SimpleLazyObject(lambda: log_choices(request.user, garden, chosen=asked))
     initial = {} if request.method == "POST" else _opens_with(request, choices, asked)
     who = {"choices": choices, "garden": garden, "by": request.user}
     form = LogForm(typed(request), request.FILES or None, initial=initial, **who)
     if form.is_bound and form.is_valid() and (kept := _kept(form, garden, before)):
-        return _told(kept) if wants_json(request) else _back_with_undo(request, kept)
+        return _in_json(kept) if wants_json(request) else _back_with_undo(request, kept)
     if form.is_bound and wants_json(request):
         return faults_in_json(form)
     return _log_page(request, form, garden)
 
 
-def _known(request: HttpRequest) -> Kept | None:
+def _came_before(request: HttpRequest) -> Kept | None:
     """What came before under the key that is sent."""
     try:
         return kept_before(key=UUID(request.POST.get("key", "")), by=request.user)
@@ -111,7 +112,7 @@ def _refuse(form: LogFields, refusal: ValidationError) -> None:
             form.add_error(name if name in form.fields else None, sentence)
 
 
-def _told(kept: Kept) -> JsonResponse:
+def _in_json(kept: Kept) -> JsonResponse:
     rows = [
         {
             "log": row.pk,
@@ -125,6 +126,7 @@ def _told(kept: Kept) -> JsonResponse:
 
 
 def _log_page(request: HttpRequest, form: LogFields, garden: Garden, **context: object) -> HttpResponse:
+    ask_for_photos_again(form)
     usual = as_sent(usual_amounts(form.choices))
     return form_page(request, "schedules/log_form.html", form, garden=garden, usual=usual, **context)
 
@@ -133,7 +135,7 @@ def _back_with_undo(request: HttpRequest, kept: Kept) -> HttpResponse:
     first = kept.rows[0]
     undo = reverse("schedules:log_remove", args=[first.garden.slug, first.pk])
     together = "?together=1" if len(kept.rows) > 1 else ""
-    messages.success(request, _("Kept: %(log)s") % {"log": logs_text(kept.rows)}, extra_tags=undo + together)
+    messages.success(request, kept_text(kept.rows, first.garden.today()), extra_tags=undo + together)
     return _back(request, first)
 
 
@@ -181,7 +183,7 @@ def log_edit(request: HttpRequest, slug: str, pk: int) -> HttpResponse:
         except ValidationError as refusal:
             _refuse(form, refusal)
         else:
-            messages.success(request, _("Kept: %(log)s") % {"log": log_text(changed)})
+            messages.success(request, kept_text([changed], garden.today()))
             return redirect("schedules:log", slug, pk)
     return _log_page(request, form, garden, log=found)
 

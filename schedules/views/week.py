@@ -9,7 +9,7 @@ from django.http import HttpRequest, HttpResponse
 from django.shortcuts import render
 from django.views.decorators.http import require_safe
 
-from plots.access import garden_to_see, may_run, own_plots, visible_plots
+from plots.access import garden_to_see, may_run, oversees, own_plots, visible_plots
 from plots.htmx import part_or_page
 from plots.models import Garden, Plot
 from plots.powers import Power
@@ -37,7 +37,8 @@ def week(request: HttpRequest, slug: str) -> HttpResponse:
     """The week of `?day=`; with `?plots=own`, a coordinator sees theirs alone."""
     garden = garden_to_see(request.user, slug)
     own = list(own_plots(request.user, garden))
-    plots = list(visible_plots(request.user, garden).filter(retired_on__isnull=True))
+    seen = visible_plots(request.user, garden).filter(retired_on__isnull=True)
+    plots = list(seen) if oversees(request.user, garden) else own
     context = {
         "garden": garden,
         "dates": GardenDates.of(garden),

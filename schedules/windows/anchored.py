@@ -7,7 +7,7 @@ so.
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator, Mapping
+from collections.abc import Collection, Iterable, Iterator, Mapping
 from dataclasses import dataclass, replace
 from datetime import date
 
@@ -17,7 +17,7 @@ from schedules.seasons import day_number
 from schedules.windows.bounds import Span
 from schedules.windows.course import Course
 from schedules.windows.growth import HARDEN_OFF_DAYS, emergence, indoor_days, needs_thinning
-from schedules.windows.happened import ENDS, STAGES, Happened, Stage
+from schedules.windows.happened import ENDS, STAGES, Happened, Stage, is_begun
 from schedules.windows.types import Done, Edge, Operation, Reason, Start, Window
 
 _EDGES = (Edge.EARLIEST, Edge.BEST, Edge.LATEST)
@@ -35,9 +35,15 @@ class Anchor:
 
 
 def anchored(
-    planned: Iterable[Window], course: Course, happened: Mapping[int, Happened]
+    planned: Iterable[Window],
+    course: Course,
+    happened: Mapping[int, Happened],
+    plot_cleared: Collection[date] = (),
 ) -> tuple[Window, ...]:
-    """The windows `planned` for a planting in one way, moved by what `happened` at each of its sowings."""
+    """The windows `planned` for a planting in one way, moved by what `happened` at each of its sowings.
+
+    What had not begun when its plot was cleared is begun after that.
+    """
     plans: dict[int, dict[Operation, Window]] = {}
     for window in planned:
         plans.setdefault(window.succession, {})[window.operation] = window
@@ -52,15 +58,31 @@ def anchored(
         span, anchor = _span_of(plan.get(course.main), course), None
         if before is not None and before.anchor is not None and first is not None:
             span, anchor = course.again(before.begun, first) if before.begun else None, before.anchor
-        sowing = Sowing(course, number, plan, span, anchor, told)
-        found += sowing.windows()
-        before = sowing
+        free = None if span is None or is_begun(told, course.start) else _freed(span, course, plot_cleared)
+        before = Sowing(course, number, plan, free or span, anchor, told)
+        if told.days or anchor or free:
+            found += before.windows()
+        else:
+            found += plan.values()
     return tuple(found)
 
 
 def lies_behind(window: Window) -> bool:
     """Whether it has no dates because it was passed by or cleared away, and not because it cannot be done."""
     return any(reason.code in BEHIND for reason in window.reasons)
+
+
+def _freed(span: Span, course: Course, plot_cleared: Collection[date]) -> Span | None:
+    """What is left of a time to begin of which the plot was cleared after the best day; else `None`."""
+    days = {day_number(day, course.year.year): day for day in plot_cleared}
+    first = max((number for number in days if span.best < number <= span.latest), default=None)
+    if first is None:
+        return None
+    reasons = []
+    for edge in (Edge.EARLIEST, Edge.BEST):
+        reasons += _outweighed(span, edge, Reason("plot-cleared", edge, True, {"day": days[first]}))
+    reasons += [reason for reason in span.reasons if reason.edge is Edge.LATEST]
+    return Span(first, first, span.latest, tuple(reasons))
 
 
 def _span_of(window: Window | None, course: Course) -> Span | None:
@@ -233,13 +255,16 @@ class Sowing:
         if self._number(last.day) > latest:
             latest, why = self._number(last.day), Reason("picked-since", Edge.LATEST, True, {"day": last.day})
         best = begins if span is None else min(max(span.best, begins), latest)
+        why_best = [since[Edge.BEST]]
+        if reckoned is not None and best > begins:  # the first handful does not bring it forward
+            why_best = [reason for reason in reckoned.reasons if reason.edge is Edge.BEST]
         dates = {"best": course.year.date(best), "latest": max(last.day, course.year.date(latest))}
         found = replace(
             self._none(Operation.HARVEST, since[Edge.EARLIEST]),
             earliest=first.day,
             best=max(first.day, dates["best"]),
             latest=max(first.day, dates["latest"]),
-            reasons=(since[Edge.EARLIEST], since[Edge.BEST], why),
+            reasons=(since[Edge.EARLIEST], *why_best, why),
             last_picked=last,
         )
         return self._moved(found)

@@ -58,3 +58,8 @@ class Happened:
     def ended(self) -> Done | None:
         """When nothing was left of it: lost to frost, or cleared."""
         return self.days.get(Stage.KILLED) or self.days.get(Stage.CLEAR)
+
+
+def is_begun(told: Happened, start: Start) -> bool:
+    """Whether anything is told of it where it grows."""
+    return any(stage in told.days for stage in IN_THE_GROUND[start])

@@ -69,6 +69,10 @@ SENTENCES: dict[str, Sentence] = {
         )
         % {"latest": month_day(v["latest"])}
     ),
+    "plot-cleared": lambda v, u: (
+        _("The whole plot was cleared on %(day)s: what had not begun begins after that.")
+        % {"day": month_day(v["day"])}
+    ),
     "against-plan": lambda v, u: _(
         "No window was found for it here: its dates follow from the logs alone, and it may not ripen."
     ),

@@ -81,14 +81,18 @@ def logs_text(logs: Sequence[WorkLog], *, where: bool = True) -> str:
     first = logs[0]
     work, crop = capfirst(str(first.get_work_display())), first.crop_grown
     labels = [str(log.plot) for log in logs if log.plot and where]
-    plain = first.work in {Work.NOTE, Work.HOURS}
+    plain = first.work in {Work.NOTE, Work.HOURS, Work.TREAT}
     named = crop_label(crop, first.planting.variety if first.planting else None) if crop else ""
-    told = _("%(work)s: %(crop)s") if first.work == Work.KILLED else "%(work)s %(crop)s"
-    parts = [told % {"work": work, "crop": named} if crop else work]
-    if labels and not crop and not plain:
+    parts = [_work_on(first.work, named) if crop else work]
+    if first.clears_all:
+        whole = _("%(work)s all of %(plots)s") if labels else _("%(work)s the whole plot")
+        parts = [whole % {"work": work, "plots": plots_text(labels)}]
+    elif labels and not crop and not plain:
         parts = [_("%(work)s %(plots)s") % {"work": work, "plots": plots_text(labels)}]
     elif labels:
         parts.append(plots_text(labels))
+    if first.planting and first.succession and first.succession + first.planting.successions > 2:
+        parts.append(_("sowing %(n)d") % {"n": first.succession})
     if first.amount is not None:
         parts.append(amount_text(first.amount, first.unit))
     if first.minutes is not None:
@@ -98,6 +102,26 @@ def logs_text(logs: Sequence[WorkLog], *, where: bool = True) -> str:
             _("given away to %(whom)s") % {"whom": first.given_to} if first.given_to else _("given away")
         )
     return pgettext("between the items of a list", ", ").join(parts)
+
+
+def kept_text(logs: Sequence[WorkLog], today: date) -> str:
+    """That logs were kept, with their day where it is another than today."""
+    words = {"log": logs_text(logs), "day": date_format(logs[0].day)}
+    if logs[0].day == today:
+        return _("Kept: %(log)s") % words
+    return _("Kept: %(log)s, on %(day)s") % words
+
+
+def _work_on(work: str, crop: str) -> str:
+    """As in `Picked chard`, `Used a product on chard`, `Chard came up`."""
+    words = {"work": work_word(work), "crop": crop}
+    if work == Work.TREAT:
+        return _("%(work)s on %(crop)s") % words
+    if work == Work.CAME_UP:
+        return _("%(crop)s came up") % words
+    if work == Work.KILLED:
+        return _("%(work)s: %(crop)s") % words
+    return f"{words['work']} {crop}"
 
 
 def doubt_sentence(doubt: Doubt, units: str) -> str:

@@ -3,10 +3,11 @@
 from __future__ import annotations
 
 from django.utils.translation import gettext as _
+from django.utils.translation import ngettext, pgettext
 
 from plots.quantities import Quantity
 from plots.wording import quantity_text
-from schedules.models import Guidance, Sighting
+from schedules.models import Guidance, Sighting, WorkLog
 from schedules.reach import Reached
 
 
@@ -28,6 +29,27 @@ def word_draft(sighting: Sighting, advice: list[Guidance]) -> dict[str, str]:
         _("If you find it, tell us or log it with a photo. Nobody is to blame, and no answer is due."),
     ]
     return {"subject": _("Please look at your plants: %(thing)s") % words, "body": "\n".join(lines)}
+
+
+def beside_text(log: WorkLog) -> str:
+    """What a log tells beside its line: what was seen, on what and how much of it, or the product used."""
+    if hasattr(log, "sighting"):
+        seen = log.sighting
+        what = pgettext("between the items of a list", ", ").join(filter(None, [seen.seen, seen.seen_on]))
+        how_much = {"what": what, "how_much": seen.get_severity_display()}
+        return _("%(what)s (%(how_much)s)") % how_much if seen.severity else what
+    if hasattr(log, "treatment"):
+        used = log.treatment
+        words = {"product": used.product, "days": used.label_days}
+        return (
+            ngettext(
+                "%(product)s: its label asks for %(days)d day before picking",
+                "%(product)s: its label asks for %(days)d days before picking",
+                used.label_days,
+            )
+            % words
+        )
+    return ""
 
 
 def reach_text(reach: Reached | None, units: str) -> str:

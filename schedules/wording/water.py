@@ -9,7 +9,7 @@ from django.utils.translation import gettext as _
 from django.utils.translation import ngettext
 
 from plots.quantities import LITRES_PER_GALLON, Quantity, Units
-from plots.wording import quantity_text
+from plots.wording import number_text, quantity_text
 from schedules.amounts import MM_PER_INCH
 from schedules.water import Basis, CropWater
 from schedules.water.need import WEEK_MM
@@ -70,11 +70,13 @@ def crop_text(one: CropWater, units: str) -> str:
         "missing": depth_text(one.missing, units),
         "use": quantity_text(round(one.use, 1), Quantity.RAIN, units),
         "kc": f"{one.kc:.2f}",
+        "share": number_text(round(100 * one.grown.share)),
     }
     said = (
         _(
             "Roots %(root)s deep hold %(total)s, %(ready)s of it easily had; %(missing)s is missing now."
-            " It uses %(use)s a day, %(kc)s times what grass would."
+            " It uses %(use)s a day, %(kc)s times what grass would. It is counted"
+            " for %(share)s %% of the plot."
         )
         % words
     )

@@ -74,7 +74,11 @@
     const pages = part("pages");
     const kept = self.caches && person ? await (await caches.open(`pages-${person}`)).keys() : [];
     const links = [];
+    const seen = new Set();
     for (const request of kept) {
+      const { pathname } = new URL(request.url);
+      if (seen.has(pathname)) continue;
+      seen.add(pathname);
       const html = await (await caches.match(request, { ignoreVary: true }))?.text();
       const title = new DOMParser().parseFromString(html ?? "", "text/html").title;
       const link = Object.assign(document.createElement("a"), { href: request.url, textContent: title });

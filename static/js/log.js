@@ -164,7 +164,9 @@
     }
     if (!list.children.length) list.remove();
     form.prepend(box);
-    (form.querySelector("[aria-invalid=true]") ?? box).focus();
+    const first = form.querySelector("[aria-invalid=true]") ?? box;
+    first.focus({ preventScroll: true });
+    first.scrollIntoView({ block: "center" });
   }
 
   function mark(field, sentences) {

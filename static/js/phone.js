@@ -85,8 +85,9 @@
       const page = new DOMParser().parseFromString(html, "text/html");
       const same = words(page) === words(document);
       if (same) renewProofs(page);
-      else if (touched || document.activeElement !== document.body) offer(page);
-      else swap(page);
+      else if (!touched && document.activeElement === document.body) swap(page);
+      else if (document.querySelector("form.log")) renewProofs(page); // what is typed there stays
+      else offer(page);
     }
     await tellHowMany();
   }
@@ -156,9 +157,17 @@
     self.fillLogForm?.();
     self.listKept?.();
     outbox.listen(tellHowMany);
-    if (!how.at && !(ofThisPhone())) await outbox.remember("person", person());
+    if (!how.at && !ofThisPhone()) await belongTo(person());
     await self.sendKept();
     await registerWorker();
+  }
+
+  // Pages kept for somebody else are gone as soon as they have signed out, whether the worker saw it or not.
+  async function belongTo(somebody) {
+    await outbox.remember("person", somebody);
+    for (const name of self.caches ? await caches.keys() : []) {
+      if (name.startsWith("pages-") && name !== `pages-${somebody}`) await caches.delete(name);
+    }
   }
 
   async function registerWorker() {

@@ -5,7 +5,7 @@
 (() => {
   const { about, caches, clients, outbox } = self;
   const FILES = `files-${about.version}`;
-  const PATIENCE = 300; // milliseconds to wait for the garden before showing a kept copy
+  const PATIENCE = 200; // milliseconds to wait for the garden before showing a kept copy
   const MOST = 60; // pages kept
   const FRESH = 86400000; // milliseconds in which a page fetched ahead is not fetched again
   const patterns = about.keep.map((pattern) => new RegExp(pattern));
@@ -17,7 +17,19 @@
   const datedBy = (answer) => Date.parse(answer?.headers.get("Date")) || 0;
   const wait = (milliseconds) => new Promise((resolve) => { setTimeout(resolve, milliseconds, null); });
 
+  // A file whose name carries its digest never changes.
+  const lasts = (path) => /\.[0-9a-f]{12}\./.test(path);
+
+  // Where the browser can, it takes such files out of what is kept without waking this worker for each.
+  function shortCut(event) {
+    const ours = about.files.filter(lasts).map((pathname) => ({ urlPattern: { pathname } }));
+    return event.addRoutes && ours.length
+      ? event.addRoutes({ condition: { or: ours }, source: { cacheName: FILES } }).catch(() => {})
+      : null;
+  }
+
   self.addEventListener("install", (event) => event.waitUntil((async () => {
+    await shortCut(event);
     // What cannot be had now is kept when a page asks for it: better to work with less than not at all.
     const files = await caches.open(FILES);
     await Promise.allSettled(about.files.map((file) => files.add(file)));
@@ -49,10 +61,10 @@
     else if (event.data.warm) event.waitUntil(warm(event.data.warm));
   });
 
-  // A file whose name carries its digest never changes; any other is asked for while there is signal.
+  // A file that may change is asked for while there is signal.
   async function file(request, url) {
     const kept = await caches.match(request, { cacheName: FILES, ignoreVary: true });
-    if (kept && /\.[0-9a-f]{12}\./.test(url.pathname)) return kept;
+    if (kept && lasts(url.pathname)) return kept;
     const answer = await fetch(request).catch(() => null);
     if (answer?.ok) await (await caches.open(FILES)).put(request, answer.clone());
     return answer ?? kept ?? Response.error();

@@ -24,6 +24,9 @@ ELSEWHERE = {
     "plots:first_visit",
     "plots:live",
     "plots:ready",
+    "plots:who",
+    "plots:worker",
+    "plots:manifest",
     "plots:sign_in",
     "plots:place",
     "plots:dates_ics",
@@ -35,6 +38,7 @@ ELSEWHERE = {
     "schedules:emergency_sheet",
     "schedules:hand_over_pdf",
     "schedules:letters_pdf",
+    "schedules:stakes_pdf",
     "schedules:agreements_to_sign",
     "schedules:site_map_pdf",
 }
@@ -72,6 +76,7 @@ def addresses(cast) -> dict[str, str]:
         "plot and crop": [plot.pk, tomato.slug],
     }
     ways = {name: _way(name, garden.slug, parts.get(KINDS.get(name), [])) for name in _names()}
+    ways["schedules:at_plot"] = reverse("schedules:at_plot", args=[plot.stake_code])
     pages = {name: way for name, way in ways.items() if way is not None}
     pages["schedules:plan"] += f"?year={year}"
     pages["schedules:week"] += f"?day={year}-05-12"

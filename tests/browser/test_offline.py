@@ -220,6 +220,7 @@ def test_logs_wait_for_their_author_whoever_signs_in(phone, cast, enter):
     expect(line(phone, "Kept on this phone and not sent yet: 1")).to_be_visible()
     phone.get_by_role("button", name="Sign out").click()
     phone.wait_for_url("**/sign-in/")
+    until(phone, lambda: phone.evaluate(KEPT), [])
     context.unroute("**/who/")
     expect(line(phone, "2 kept on this phone. Sign in to send.")).to_be_visible()
 

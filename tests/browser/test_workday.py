@@ -29,6 +29,7 @@ def test_a_workday_is_planned_signed_up_for_and_typed_in(desktop, phone, cast, e
     expect(phone.get_by_role("button", name="Withdraw from Edges")).to_be_visible()
     check(phone)
 
+    Workday.objects.update(day=today)  # the day has come
     workday = Workday.objects.get()
     desktop.goto(f"/g/linden-row/workdays/{workday.pk}/sheet/")
     desktop.get_by_label("Hollis").focus()

@@ -6,7 +6,7 @@ from django.core.exceptions import PermissionDenied
 from django.http import Http404
 
 from plots import access
-from plots.models import Membership, Role
+from plots.models import Membership, PlotKind, Role
 from plots.powers import EVERY_POWER, Power
 from tests.factories import AssignmentFactory, MembershipFactory, PlotFactory
 
@@ -31,6 +31,10 @@ def test_nobody_sees_no_garden(cast):
 
 def test_what_each_person_sees_and_holds(cast):
     free = PlotFactory(garden=cast.garden, label="B2")
+    shared = [
+        PlotFactory(garden=cast.garden, label=label, kind=kind)
+        for label, kind in (("C1", PlotKind.COMMUNAL), ("C2", PlotKind.GIVE_AWAY))
+    ]
     AssignmentFactory(plot__garden__slug="third")
     seen = {
         name: (
@@ -39,15 +43,20 @@ def test_what_each_person_sees_and_holds(cast):
         )
         for name in ("holder", "co_gardener", "member", "helper", "coordinator", "other_coordinator")
     }
-    both = ["A1", str(free)]
+    every = ["A1", str(free), "C1", "C2"]
     assert seen == {
-        "holder": (["A1"], ["A1"]),
-        "co_gardener": (["A1"], ["A1"]),
-        "member": ([], []),
-        "helper": (both, []),
-        "coordinator": (both, []),
+        "holder": (["A1", "C1", "C2"], ["A1"]),
+        "co_gardener": (["A1", "C1", "C2"], ["A1"]),
+        "member": (["C1", "C2"], []),
+        "helper": (every, []),
+        "coordinator": (every, []),
         "other_coordinator": ([], []),
     }
+    planned_by = {
+        name: [plot.label for plot in shared if access.may_plan(getattr(cast, name), plot)]
+        for name in ("holder", "member", "deputy", "coordinator")
+    }
+    assert planned_by == {"holder": [], "member": [], "deputy": [], "coordinator": ["C1", "C2"]}
 
 
 def test_a_plot_is_no_longer_ones_own_when_the_assignment_has_ended(cast):

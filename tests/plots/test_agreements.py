@@ -11,6 +11,7 @@ from plots.models import Change, Due, RenewalRound, Signature, SignedHow
 from plots.models.turn import DueKind
 from tests.concurrency import at_once
 from tests.factories import AssignmentFactory, GardenFactory, MembershipFactory, SeasonFactory
+from tests.texts import text_of
 
 DAY = date(2024, 5, 1)
 
@@ -105,3 +106,32 @@ def test_many_presses_sign_once_draw_up_once_and_renew_once(many_connections):
         "ValidationError",
     ]
     assert coming.assignments.count() == (round.renewals.get().decision == "renewed")
+
+
+@pytest.mark.django_db
+def test_a_version_has_a_page_with_its_history(cast, as_user):
+    version = in_force(cast.garden, by=cast.coordinator, en="By hand.")
+    sign(version, cast.member)
+    run = as_user(cast.coordinator)
+    listed = text_of(run.get(reverse("plots:agreement_versions", args=["linden-row"])))
+    assert "Version 1 May 1, 2024 English 1" in listed
+    spanish = {"language": "es", "title": "Acuerdo", "body": "A mano."}
+    address = reverse("plots:agreement_text_new", args=["linden-row", version.pk])
+    page = text_of(run.post(address, spanish, follow=True))
+    assert "español: Acuerdo" in page
+    assert "A language was added to the agreement: language now español; title now Acuerdo." in page
+    assert "A version of the agreement was put in force" in page
+
+
+@pytest.mark.django_db
+def test_a_due_has_a_page_with_its_history_in_the_garden_s_money(cast, as_user):
+    type(cast.garden.rules).objects.filter(garden=cast.garden).update(currency="€")
+    owed = {"season": cast.assignment.season, "person": cast.member, "what": "key", "amount": 5}
+    due = service.add_due(due=Due(garden=cast.garden, due_on=DAY, **owed), by=cast.coordinator)
+    run, address = as_user(cast.coordinator), reverse("plots:due", args=["linden-row", due.pk])
+    run.post(address, {"state": "waived"})
+    page = text_of(run.get(address))
+    assert "amount now €5" in page
+    run.post(reverse("plots:change_undo", args=["linden-row", Change.objects.get(what="due-waived").pk]))
+    due.refresh_from_db()
+    assert due.state == "due"

@@ -11,7 +11,7 @@ import pytest
         ({"HX-Request": "true", "HX-History-Restore-Request": "true"}, True),
     ],
 )
-@pytest.mark.parametrize("address", ["when/", "week/", "crops/"])
+@pytest.mark.parametrize("address", ["when/", "week/"])
 def test_htmx_gets_the_part_and_going_back_the_page(cast, as_user, address, headers, whole):
     response = as_user(cast.coordinator).get(f"/g/linden-row/{address}", headers=headers)
 

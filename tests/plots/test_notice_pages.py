@@ -89,3 +89,28 @@ def test_what_was_given_out_is_not_changed(cast, as_user):
 def test_names_and_plots_in_a_text_are_pointed_out(cast):
     notice = cast.garden.notices.create(subject="Weeds", body="Plot A1, and Maren, please weed.")
     assert sorted(named_in(notice)) == ["A1", "Maren"]
+
+
+def test_a_draft_names_everybody_who_will_get_it_and_how(reachable, as_user):
+    cast, browser = reachable, as_user(reachable.coordinator)
+    notice = written(cast, audience="picked")
+    address = to("notice", cast.garden, notice.pk)
+    assert "Nobody." in text_of(browser.get(address))
+    notice.picked.add(cast.member, cast.holder)
+    page = text_of(browser.get(address))
+    assert "For some people, by name" in page
+    assert "1 person to be called: Maren" in page
+    assert "Neither email nor telephone is known: Hollis" in page
+
+
+def test_the_list_counts_who_cannot_be_reached_until_somebody_tells_them(reachable, as_user):
+    cast, browser = reachable, as_user(reachable.coordinator)
+    notice = written(cast, audience="plots")
+    browser.post(to("notice_give", cast.garden, notice.pk))
+    row = Delivery.objects.get(person__name="Corin")
+    counts = []
+    for state in ("waits", "reached"):
+        Delivery.objects.filter(pk=row.pk).update(state=state)
+        shown = browser.get(to("notices", cast.garden)).context["shown"].rows[0]
+        counts.append((shown.people, shown.reached, shown.missed))
+    assert counts == [(2, 0, 2), (2, 1, 1)]

@@ -308,3 +308,12 @@ def test_lists_cost_the_same_with_more_rows(run, cast, rows, page, queries, djan
         cast.garden.whereabouts.create(thing=f"Thing {n}", place="Shed")
     with django_assert_num_queries(queries):
         run.get(url(page, cast))
+
+
+def test_moments_are_told_by_the_clock_of_the_garden(cast, run, time_machine):
+    time_machine.move_to("2026-04-23T03:12Z", tick=False)  # the evening before in Denver
+    member = MembershipFactory(garden=cast.garden)
+    LinkRequest.objects.create(user=member.user)
+    assert "(April 22, 2026, 9:12 p.m.)" in text_of(run.get(url("member", cast, pk=member.pk)))
+    sheet = run.get(f"{url('members', cast)}?as=csv&q={member.user.name}").content.decode()
+    assert sheet.splitlines()[1].endswith(",2026-04-22")

@@ -71,7 +71,19 @@ def test_a_wrong_value_is_said_beside_its_field(cast, as_user, field, wrong):
 
 
 def test_rules_in_words_say_what_is_not_set(cast):
+    cast.garden.rules.currency, cast.garden.rules.dues_per_plot = "€", Decimal(35)
     said = {rule.label: rule.value for block in rules_in_words(cast.garden.rules) for rule in block.rules}
+    assert said["Dues for a plot"] == "€35"
     assert said["Water is turned on"] == "not set"
     assert said["Hours to answer an offer"] == "48"
     assert said["Anybody may sign up on the public page"] == "no"
+
+
+def test_a_priority_needs_the_question_that_decides_it(cast, as_user):
+    client = as_user(cast.coordinator)
+    address = "/g/linden-row/rules/waiting/"
+    answer = client.post(address, typed(cast, "waiting", priority_1="no-plot", priority_2="near"))
+    assert answer.status_code == 422
+    assert list(answer.context["form"].errors) == ["near_question"]
+    asked = typed(cast, "waiting", priority_2="near", near_question="Do you live within two blocks?")
+    assert client.post(address, asked).status_code == 302

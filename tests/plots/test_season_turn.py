@@ -173,8 +173,8 @@ def _settle_dues(year, coming):
     assert Due.objects.count() == 54
     first, second = Due.objects.order_by("pk")[:2]
     assert (first.amount, first.due_on) == (Decimal("30.00"), date(2025, 3, 8))
-    year.run.post(year.url("due_settle", first.pk), {"state": "paid"})
-    year.run.post(year.url("due_settle", second.pk), {"state": "waived"})
+    year.run.post(year.url("due", first.pk), {"state": "paid"})
+    year.run.post(year.url("due", second.pk), {"state": "waived"})
     page = year.run.get(year.url("dues"))
     assert "Due $1560.00, paid $30.00, waived $30.00." in text_of(page)
     found = year.run.get(year.url("dues"), {"state": "waived", "as": "csv"}).content.decode()
@@ -237,7 +237,13 @@ def test_who_is_silent_gets_a_reminder_that_a_person_gives_out(year):
     silent = {year.cast.co_gardener, *(held.holder for held in (year.held[0], *year.held[2:]))}
     assert (set(notice.picked.all()), notice.given_at) == (silent, None)
     assert reverse("plots:own_season", args=[year.garden.slug]) in notice.body
+    assert "4 plots are undecided, and stay with who holds them" in text_of(
+        year.run.get(year.url("round", round.pk))
+    )
     year.run.post(year.url("round_close", round.pk))
+    page = text_of(year.run.get(year.url("turn")))
+    assert "Ask everybody who holds a plot" not in page
+    assert "4 plots are free in the coming season. Who could have them" in page
     closed = Change.objects.get(what="renewals-closed")
     assert "Undo: Renewals were closed" in text_of(year.run.get(year.url("round", round.pk)))
     year.run.post(year.url("change_undo", closed.pk))
@@ -296,6 +302,18 @@ def test_a_plot_is_handed_over_in_mid_season(year):
     assert "This has been ended already. Please look again." in text_of(again)
     back = year.run.post(year.url("reopen", held.plot.pk, held.pk), follow=True)
     assert "Maren holds plot A1 from Oct. 16, 2024 on." in text_of(back)
+
+    # Given to the wrong person: taken back before it begins, and then the ending, too.
+    given = Change.objects.get(what="plot-given", about_pk=held.plot.pk)
+    assert "Undo: The plot was given" in shown
+    year.run.post(year.url("change_undo", given.pk))
+    year.run.post(year.url("reopen", held.plot.pk, held.pk))
+    assert list(held.plot.assignments.values_list("holder", "ended_on")) == [(held.holder_id, None)]
+    year.run.post(page, data)
+    year.go_to(date(2024, 10, 20))
+    assert "Undo: The plot was given" not in text_of(year.run.get(year.url("plot", held.plot.pk)))
+    late = year.run.post(year.url("change_undo", Change.objects.latest("pk").pk), follow=True)
+    assert "was changed again since" in text_of(late)
 
 
 @pytest.mark.parametrize(("name", "rows"), [("round", 1), ("round", 3), ("dues", 1), ("dues", 3)])

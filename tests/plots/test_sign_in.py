@@ -109,6 +109,19 @@ def test_a_page_leads_to_the_sign_in_page_and_back(client, ann):
     assert client.get("/account/").headers["Location"] == "/sign-in/?next=/account/"
 
 
+@pytest.mark.parametrize(
+    ("before", "back"),
+    [
+        ("http://testserver/g/x/dues/?state=due", "/g/x/dues/%3Fstate%3Ddue"),
+        ("http://evil.example/a", "/"),
+        ("", "/"),
+    ],
+)
+def test_what_was_pressed_after_the_session_ended_leads_back_to_its_page(client, ann, before, back):
+    answer = client.post("/g/x/dues/draw-up/", headers={"Referer": before} if before else {})
+    assert answer.headers["Location"] == f"/sign-in/?next={back}"
+
+
 def test_a_part_asked_for_by_htmx_leaves_as_a_page(client, ann):
     response = client.get(
         "/account/", headers={"HX-Request": "true", "HX-Current-URL": "http://testserver/g/linden/week/"}

@@ -3,6 +3,7 @@ from django.urls import reverse
 
 from plots.models import Change, FeatureKind, Plot, PlotKind, Site, SiteFeature
 from tests.factories import PlotFactory
+from tests.texts import text_of
 
 pytestmark = pytest.mark.django_db
 
@@ -62,6 +63,7 @@ def test_rows_that_cannot_be_made_are_refused_with_the_reason(run, cast, changes
 
 def test_rows_nobody_uses_can_be_undone(run, cast):
     run.post(url("site_rows", cast), {**ROWS, "make": "yes"})
+    assert "plots now B1, B2, B3, C1, C2, C3; paths now 1." in text_of(run.get(url("site_map", cast)))
     undo = url("change_undo", cast, pk=Change.objects.get(what="rows-made").pk)
     run.post(undo)
     assert (labels(), SiteFeature.objects.count()) == (["A1"], 0)
@@ -129,7 +131,7 @@ def test_the_list_of_plots_narrows_to_what_is_free(run, cast):
     beds = run.get(url("plots", cast), {"bed": "accessible"}).context["shown"]
     assert [str(plot) for plot in beds.rows] == ["B2"]
     csv = run.get(url("plots", cast), {"q": "corin", "as": "csv"}).content.decode().splitlines()
-    assert csv[1] == 'A1,9.84,19.69,,,"Hollis, Corin",held,for a member,0,,'
+    assert csv[1] == 'A1,9.84,19.69,,,"Hollis, Corin",held,for a member,0,,,nothing logged yet,'
 
 
 def test_things_are_moved_together_and_each_keeps_where_it_was(run, cast):

@@ -65,6 +65,21 @@ def test_the_list_says_who_is_next_for_each_plot_and_why(run, cast, free):
     assert "asked for an accessible bed" in page
 
 
+def test_an_offer_that_ran_out_is_seen_among_many_free_plots(run, cast, clock, monkeypatch):
+    monkeypatch.setattr("plots.views.waiting.MOST_STANDS", 1)
+    plots = [PlotFactory(garden=cast.garden, label=f"B{number}") for number in range(5)]
+    ana, _bo, _che = [WaitingFactory(garden=cast.garden, name=name) for name in ("Ana", "Bo", "Che")]
+    offer_to(ana, plots[4], cast)
+    Offer.objects.update(told_at=NOW, told_how="phone")
+    clock.shift(timedelta(hours=49))
+    answer = run.get(url("waiting", cast))
+    page = text_of(answer)
+    assert "B4 the offer to Ana ran out" in page
+    assert "next: Bo" in page
+    assert "2 more plots are free; they come up" in page
+    assert "1 plot Nobody who waits can have it (3: are next for another plot)" in page
+
+
 def test_the_offer_page_tells_why_others_are_passed_and_makes_the_offer(run, cast, free):
     WaitingFactory(garden=cast.garden, name="Ana", needs_accessible=True)
     entry = WaitingFactory(garden=cast.garden, name="Bo")

@@ -19,6 +19,11 @@ def may(time_machine):
 
 
 @pytest.fixture
+def on_the_day(time_machine):
+    time_machine.move_to("2024-05-04T20:00Z", tick=False)
+
+
+@pytest.fixture
 def workday(cast) -> Workday:
     day = Workday(garden=cast.garden, name="Paths", day=date(2024, 5, 4), rain_day=date(2024, 5, 11))
     return service.keep_workday(
@@ -166,6 +171,7 @@ def rows():
     )
 
 
+@pytest.mark.usefixtures("on_the_day")
 def test_a_sheet_is_typed_in_and_counts_once_however_often(cast, as_user, workday, tasks):
     service.sign_up(task=tasks[0], person=cast.holder, by=cast.holder)
     run, address = as_user(cast.coordinator), url("workday_sheet", cast, pk=workday.pk)
@@ -178,6 +184,7 @@ def test_a_sheet_is_typed_in_and_counts_once_however_often(cast, as_user, workda
     assert run.post(address, {**again, "others": "+ pat ashby 3"}).status_code == 422
 
 
+@pytest.mark.usefixtures("on_the_day")
 def test_a_correction_removes_what_stood_there_and_keeps_it(cast, workday):
     service.type_sheet(
         workday=workday, minutes={cast.holder.pk: 180, cast.member.pk: 60}, by=cast.coordinator
@@ -206,6 +213,7 @@ def test_nothing_is_kept_while_a_line_is_wrong_and_each_says_why(cast, as_user, 
         assert said in page
 
 
+@pytest.mark.usefixtures("on_the_day")
 def test_hours_are_seen_by_who_runs_workdays_alone(cast, as_user, workday):
     service.type_sheet(workday=workday, minutes={cast.holder.pk: 135}, by=cast.coordinator)
     address = url("workday", cast, pk=workday.pk)
@@ -229,3 +237,29 @@ def test_a_make_up_job_is_taken_done_and_counted_once(cast, as_user):
     run.post(url("make_up_job_close", cast, pk=job.pk))
     assert queries.make_up_jobs(cast.garden) == []
     assert rows() == [("Hollis", "", 90)]
+
+
+def test_everybody_of_a_workday_is_a_list_with_numbers_only_for_who_keeps_the_roster(
+    cast, as_user, workday, tasks
+):
+    person = MembershipFactory(garden=cast.garden, user__phone="555 0170").user
+    service.sign_up(task=tasks[0], person=person, by=person)
+    guest = {"guest": "Pat", "day": workday.day, "minutes": 90}
+    cast.garden.hours_done.create(workday=workday, **guest)
+    run = as_user(cast.coordinator)
+    address = url("workday_people", cast, pk=workday.pk)
+    sheet = run.get(f"{address}?as=csv").content.decode()
+    assert f"{person.name},Edges,,555 0170," in sheet
+    assert "Pat,guest,1.5," in sheet
+    assert [one.name for one in run.get(f"{address}?state=down").context["shown"].rows] == [person.name]
+    helper = MembershipFactory(garden=cast.garden, role="helper", powers=["workdays"]).user
+    assert "555 0170" not in as_user(helper).get(f"{address}?as=csv").content.decode()
+
+
+def test_nobody_has_worked_on_a_day_to_come(cast, as_user, workday):
+    run, address = as_user(cast.coordinator), url("workday_sheet", cast, pk=workday.pk)
+    answer = run.post(address, {"others": "maren 2"})
+    assert (answer.status_code, rows()) == (422, [])
+    assert "This workday is still to come." in answer.content.decode()
+    assert "maren 2" in answer.content.decode()
+    assert "Type the sheet in" not in run.get(url("workday", cast, pk=workday.pk)).content.decode()

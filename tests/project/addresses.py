@@ -234,6 +234,7 @@ _WITHOUT_GARDEN = {
     ),
     "link": lambda cast: {"token": "no-such-link"},
     "feed_ics": _feed,
+    "at_plot": lambda cast: {"code": cast.plot.stake_code},
 }
 _MAKERS = {
     "plots": {
@@ -242,7 +243,9 @@ _MAKERS = {
         "season_edit": lambda cast: {"pk": cast.assignment.season_id},
         "change_undo": _change,
         "rules_edit": lambda cast: {"block": "care"},
-        **dict.fromkeys(("plot", "plot_edit", "plot_retire", "plot_restore", "plot_holder"), _plot),
+        **dict.fromkeys(
+            ("plot", "plot_edit", "plot_retire", "plot_restore", "plot_holder", "stake_renew"), _plot
+        ),
         **dict.fromkeys(("feature_edit", "feature_remove"), _feature),
         **dict.fromkeys(("round", "round_remind", "round_close", "proposals"), _round),
         "round_answer": lambda cast: {**_round(cast), "assignment_pk": cast.assignment.pk},
@@ -251,7 +254,7 @@ _MAKERS = {
             ("hand_over", "reopen"),
             lambda cast: {"pk": cast.plot.pk, "assignment_pk": cast.assignment.pk},
         ),
-        "due_settle": _due,
+        "due": _due,
         "due_part": lambda cast: {"pk": cast.assignment.pk},
         "care_round": _care_round,
         "care_stop": lambda cast: {**_care_round(cast), "plot_pk": cast.plot.pk},
@@ -262,7 +265,7 @@ _MAKERS = {
         **dict.fromkeys(("notice", "notice_edit", "notice_give"), _notice),
         "delivery_mark": _delivery,
         "signature_back": _signature,
-        **dict.fromkeys(("agreement_in_force", "agreement_text_new"), _version),
+        **dict.fromkeys(("agreement_version", "agreement_in_force", "agreement_text_new"), _version),
         "agreement_text": lambda cast: {**_version(cast), "text_pk": AgreementText.objects.get().pk},
         "stand_in_end": _stand_in,
         "plot_free": lambda cast: {"pk": cast.plot.pk, "assignment_pk": cast.assignment.pk},
@@ -272,7 +275,9 @@ _MAKERS = {
         "co_gardeners": lambda cast: {"pk": cast.plot.pk, "assignment_pk": cast.assignment.pk},
         **dict.fromkeys(("duty_edit", "duty_remove"), _duty),
         **dict.fromkeys(("whereabout_edit", "whereabout_remove"), _whereabout),
-        **dict.fromkeys(("workday", "workday_edit", "workday_hold", "workday_sheet"), _workday),
+        **dict.fromkeys(
+            ("workday", "workday_people", "workday_edit", "workday_hold", "workday_sheet"), _workday
+        ),
         **dict.fromkeys(("task_join", "task_leave"), _task),
         **dict.fromkeys(("make_up_job_edit", "make_up_job_close", "make_up_job_done"), _make_up_job),
         "hours_person": _member,
@@ -303,7 +308,9 @@ _MAKERS = {
         "taught_set": lambda cast: {"pk": _own_crop(cast).pk},
         "when_crop": lambda cast: {"crop": _own_crop(cast).slug},
         "chance": lambda cast: {"crop": _own_crop(cast).slug},
-        **dict.fromkeys(("plan", "planting_add", "calendar_pdf", "plot_diary", "glance"), _plot),
+        **dict.fromkeys(
+            ("plan", "planting_add", "calendar_pdf", "log_sheet_pdf", "plot_diary", "glance"), _plot
+        ),
         "planting_new": lambda cast: {"pk": cast.plot.pk, "crop": _own_crop(cast).slug},
         **dict.fromkeys(("planting", "planting_edit", "planting_remove"), _planting),
         "planting_restore": _removed,

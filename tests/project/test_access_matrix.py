@@ -3,7 +3,6 @@
 An address without a row there fails, so that no page can be added without deciding who may see it.
 """
 
-from contextlib import closing
 from dataclasses import replace
 from functools import partial
 from itertools import product
@@ -16,9 +15,10 @@ from django.http import HttpRequest, HttpResponse
 from django.test import Client, RequestFactory
 from django.urls import URLPattern, get_resolver, reverse
 
-from plots.doors import DOORS, Answer, Who, answers, power_of
-from plots.models import Assignment, Garden, Membership, Plot
+from plots.doors import DOORS, Answer, Who, answers, answers_at_shared, power_of
+from plots.models import Assignment, Garden, Membership, Plot, PlotKind
 from plots.powers import EVERY_POWER, Power
+from tests.answers import looked_at
 from tests.cast import Cast
 from tests.project.addresses import arguments
 
@@ -106,7 +106,7 @@ def visit_as_everybody(
         for who in Who:
             with transaction.atomic():
                 request = request_for(method, address, sessions.get(who))
-                with closing(installation.get_response(request)) as response:
+                with looked_at(installation.get_response(request)) as response:
                     got[who] = answer_of(response)
                 transaction.set_rollback(True)
         transaction.set_rollback(True)
@@ -128,6 +128,18 @@ def test_everybody_gets_what_the_rules_say(names, visit):
             if got[who] != expected[who]:
                 wrong.append(f"{method} {name} as {who}: {got[who]}, not {expected[who]}")
     assert not wrong, "\n".join(wrong)
+
+
+def test_at_a_plot_that_all_garden_every_member_looks_and_logs(visit, cast):
+    Plot.objects.filter(pk=cast.plot.pk).update(kind=PlotKind.COMMUNAL)
+    wrong = {}
+    for name, rules in DOORS.items():
+        for method, rule in zip(METHODS, rules, strict=True):
+            if (expected := answers_at_shared(rule)) == answers(rule):
+                continue
+            if (got := visit(name, method, rule)) != expected:
+                wrong[method, name] = got
+    assert wrong == {}
 
 
 def test_what_one_visitor_did_is_gone_for_the_next(visit):

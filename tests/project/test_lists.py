@@ -17,9 +17,10 @@ LISTS = {
     **{
         f"plots/{name}.html": f"plots:{name}"
         for name in (
-            "dates", "dues", "dues_part", "duties", "history", "hours", "households", "interest",
-            "make_up_jobs", "matters", "members", "notices", "people_left", "proposals", "round",
-            "signatures", "waiting", "waiting_left", "whereabouts", "workdays",
+            "agreement_versions", "care_pauses", "care_rounds", "dates", "dues", "dues_part", "duties",
+            "history", "hours", "hours_person", "households", "interest", "make_up_jobs", "matters",
+            "members", "notices", "people_left", "proposals", "round", "signatures", "waiting",
+            "waiting_left", "whereabouts", "workday_people", "workdays",
         )
     },
     "schedules/care_round.html": "plots:care_round",
@@ -48,6 +49,11 @@ def run(cast, as_user):
     cast.garden.whereabouts.create(thing="Lease", place="Folder")
     cast.garden.work_tasks.create(name="Pots", minutes=60)
     cast.garden.notices.create(subject="Water", body="It is on.")
+    cast.garden.agreements.create(number=1)
+    hours = {"day": cast.garden.today(), "minutes": 90, "what": "Paths"}
+    cast.garden.hours_done.create(person=cast.member, **hours)
+    cast.garden.care_rounds.create(day=cast.garden.today())
+    cast.assignment.pauses.create(why="travel", from_on=cast.garden.today())
     return as_user(cast.coordinator)
 
 

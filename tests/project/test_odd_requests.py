@@ -1,7 +1,5 @@
 """Reading changes nothing, and no request, however odd, ends in a fault."""
 
-from contextlib import closing
-
 import pytest
 from django.apps import apps
 from django.db import connection, transaction
@@ -9,6 +7,7 @@ from django.forms import BaseForm
 from django.urls import reverse
 
 from plots.doors import DOORS
+from tests.answers import looked_at
 from tests.project.addresses import arguments
 
 ODD = ["\x00", "x" * 5000, "-1", "1e999", "9999-12-31", "99999999999999999999"]
@@ -63,7 +62,7 @@ def test_reading_changes_nothing_however_oddly_one_asks(names, first, cast, run)
             address = reverse(name, kwargs=arguments(name, cast))
             before = rows()
             for odd in ["", *odd_for(number)]:
-                with closing(run.get(address, dict.fromkeys(ASKED, odd))) as response:
+                with looked_at(run.get(address, dict.fromkeys(ASKED, odd))) as response:
                     status = response.status_code
                 if status >= 500:
                     faults[name, odd[:20]] = status

@@ -13,14 +13,19 @@ SOW, TRANSPLANT = Start.SOW, Start.TRANSPLANT
 
 
 def told(text: str, start: Start = SOW, *, sowings: int = 1, picking_days: int = 28) -> dict[int, str]:
-    """What happened by logs such as "sow 4-20, thin#2 6-1", each sowing in the same words."""
+    """What happened by logs such as "sow 4-20, thin#2 6-1", each sowing in the same words.
+
+    "clear#all" is of the whole plot; the second sowing counts as begun after 5-31.
+    """
     logs = []
     for number, one in enumerate(text.split(", "), start=1):
         words, day = one.split(" ")
         work, _, sowing = words.partition("#")
         month, of_month = map(int, day.split("-"))
-        logs.append(Logged(number, work, date(2026, month, of_month), int(sowing) if sowing else None))
-    found = happened(logs, start, sowings=sowings, picking_days=picking_days)
+        which = int(sowing) if sowing.isdecimal() else None
+        logs.append(Logged(number, work, date(2026, month, of_month), which, whole_plot=sowing == "all"))
+    begun_by = {2: date(2026, 5, 31)}
+    found = happened(logs, start, sowings=sowings, picking_days=picking_days, begun_by=begun_by)
     return {number: _words(sowing) for number, sowing in found.items()}
 
 
@@ -71,6 +76,15 @@ def _words(sowing) -> str:
         ("sow 4-20, clear 8-1, harvest 8-2", 2, {1: "sow 4-20, clear 8-1", 2: "clear 8-1"}),
         ("sow 4-20, clear 8-1, sow 8-5", 2, {1: "sow 4-20, clear 8-1", 2: "sow 8-5"}),
         ("sow 4-20, clear 8-1, sow 8-5", 1, {1: "sow 4-20, clear 8-1", 2: "sow 8-5"}),
+        # Clearing the whole plot ends what had begun: what is logged, and what was due.
+        ("sow 4-20, clear#all 5-31", 2, {1: "sow 4-20, clear 5-31"}),
+        ("sow 4-20, clear#all 6-1", 2, {1: "sow 4-20, clear 6-1", 2: "clear 6-1"}),
+        ("clear#all 6-1, sow 6-2", 1, {1: "sow 6-2"}),
+        ("clear#all 6-1, sow#2 6-9", 2, {2: "sow 6-9"}),
+        # What was sown that day was sown in the cleared ground; what was picked that day stood there.
+        ("sow 4-20, sow#2 6-1, clear#all 6-1", 2, {1: "sow 4-20, clear 6-1", 2: "sow 6-1"}),
+        ("sow 4-20, sow 6-1, clear#all 6-1", 1, {1: "sow 6-1"}),
+        ("harvest 6-1, clear#all 6-1", 1, {1: "harvest 6-1, clear 6-1, last 6-1"}),
         # A sowing that was not planned, and a number that cannot be.
         ("sow#3 6-1", 1, {3: "sow 6-1"}),
         ("sow#0 6-1, sow#99 6-2", 2, {1: "sow 6-1", 2: "sow 6-2"}),
@@ -94,6 +108,12 @@ def test_logs_of_what_is_sown(logs, sowings, expected):
         ("start-indoors 3-20, transplant 5-10, transplant 5-20", {1: "start-indoors 3-20, transplant 5-20"}),
         ("transplant 5-10, harden-off 5-12, start-indoors#1 5-13", {1: "transplant 5-10"}),
         ("transplant 5-10, thin 5-30", {1: "transplant 5-10"}),
+        # Seedlings under cover do not stand in the plot that is cleared.
+        ("start-indoors 3-20, harden-off 5-1, clear#all 5-2", {1: "start-indoors 3-20, harden-off 5-1"}),
+        (
+            "start-indoors 3-20, transplant 5-1, clear#all 5-2",
+            {1: "start-indoors 3-20, transplant 5-1, clear 5-2"},
+        ),
     ],
 )
 def test_logs_of_what_is_raised_under_cover(logs, expected):

@@ -19,6 +19,19 @@ def codes(ground=GROUND, planting=None, **told):
     return [(doubt.where, doubt.code) for doubt in doubts(told, replace(ground, planting=planting))]
 
 
+def test_a_plot_is_not_cleared_while_what_grew_there_is_still_worked():
+    """What was begun anew since may be worked, and what nobody said was begun before."""
+
+    def cleared(*done, on=date(2024, 5, 20)):
+        return codes(replace(GROUND, plantings=[done]), work="clear", day=on)
+
+    sown, picked = Done("sow", date(2024, 5, 1)), Done("harvest", date(2024, 6, 2))
+    assert cleared(sown, picked) == [("day", "worked-after-clearing")]
+    assert cleared(sown, Done("sow", date(2024, 5, 20)), picked) == []
+    assert cleared(sown, picked, on=date(2024, 6, 2)) == []
+    assert cleared(picked) == cleared(sown) == []
+
+
 def test_a_likely_log_is_not_doubted():
     assert codes() == []
     assert codes(amount=10, unit="min") == []

@@ -12,7 +12,7 @@ from typing import Any
 from django.core.management.base import BaseCommand
 from django.urls import URLPattern, URLResolver, get_resolver
 
-from plots.doors import DOORS, Answer, Who, answers, power_of
+from plots.doors import DOORS, Answer, Who, answers, answers_at_shared, power_of
 
 METHODS = ("GET", "POST")
 
@@ -21,9 +21,14 @@ def rows() -> Iterator[list[str]]:
     """Each address by each method it answers: method, address, power, what each kind of visitor gets."""
     for name, route in addresses():
         for method, rule in zip(METHODS, DOORS[name], strict=True):
-            got = answers(rule)
-            if Answer.NO_METHOD not in got.values():
-                yield [method, _readable(route), power_of(rule) or "", *(got[who].value for who in Who)]
+            got, at_shared = answers(rule), answers_at_shared(rule)
+            if Answer.NO_METHOD in got.values():
+                continue
+            where, power = _readable(route), power_of(rule) or ""
+            yield [method, where, power, *(got[who].value for who in Who)]
+            if at_shared != got:
+                where += " of what all garden"
+                yield [method, where, power, *(at_shared[who].value for who in Who)]
 
 
 def addresses(

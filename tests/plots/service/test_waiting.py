@@ -337,6 +337,21 @@ def test_a_household_keeps_to_its_cap_and_its_offers_count(offer_to, garden, sea
         service.accept_offer(offer=offer)
 
 
+def test_the_first_in_line_may_have_another_plot_than_the_one_proposed(offer_to, garden, season, plot):
+    first, second, third = [WaitingFactory(garden=garden, name=name) for name in "ABC"]
+    plots = [PlotFactory(garden=garden, label=f"Z{number}") for number in range(3)]
+    proposed = [
+        row.next_row and row.next_row.entry.name
+        for row in queries.stands(queries.waiting_list(garden), season)
+    ]
+    assert proposed == ["A", "B", "C", None]
+    offer = offer_to(first, on=plots[2])
+    assert (offer.next_in_line, offer.why) == (first, "")
+    with pytest.raises(ValidationError, match="before them"):
+        offer_to(third, on=plot)
+    assert offer_to(second, on=plots[1]).next_in_line == second
+
+
 def test_leaving_ends_an_open_offer_too_and_is_final(offer_to, garden, keeper):
     entry = WaitingFactory(garden=garden)
     offer = offer_to(entry)

@@ -11,6 +11,7 @@ from plots.sitemap.drawing import (
     site_sketch,
 )
 from plots.sitemap.features import feature_shapes
+from plots.sitemap.names import name_reach
 from plots.sketch import Pen, Ring, Strokes, Words
 
 BOX = Box(0, 0, 3, 6)
@@ -78,6 +79,27 @@ def test_paths_lie_under_all_else_and_plots_on_top():
     things = [FeatureDrawn(kind, kind, "", kind, Box(0, 0, 1, 1)) for kind in ("water", "path")]
     sketch = site_sketch(SiteDrawn([PlotDrawn("plot", "A1", "", BOX)], things))
     assert [thing.key for thing in sketch.things] == ["path", "water", "plot"]
+
+
+def test_names_of_things_are_written_across_no_line():
+    """A gate at the edge with a fence beside it, a tap on a path with a name, a shed above a plot."""
+    things = [
+        FeatureDrawn("gate", "gate", "Lane gate", "", Box(0.3, 19.3, 2.5, 0.5)),
+        FeatureDrawn("path", "path", "Long path", "", Box(0, 8, 26, 1.6)),
+        FeatureDrawn("water", "water", "tap at the path", "", Box(18, 8.4, 0.8, 0.8)),
+        FeatureDrawn("shed", "shed", "Shed", "", Box(20, 12, 3, 2)),
+        FeatureDrawn("fence", "fence", "", "", Box(2.8, 19.3, 20, 0.5)),
+    ]
+    plots = [PlotDrawn("p", "A1", "", Box(20, 14.1, 3, 3))]
+    sketch = site_sketch(SiteDrawn(plots, things, width=26, length=20))
+    places = {
+        word.text: name_reach(word.middle, word.text, word.size)
+        for thing in sketch.things if thing.key not in ("p", "path") for word in words(thing.shapes)
+    }  # fmt: skip
+    gate, tap, shed = places["Lane gate"], places["tap at the path"], places["Shed"]
+    assert gate[3] <= 20 or gate[1] >= 20  # not over the edge
+    assert (tap[0] >= 18.8, tap[1] > 8, tap[3] < 9.6) == (True, True, True)  # on the path
+    assert shed[0] >= 23 or shed[2] <= 20 or shed[3] <= 12
 
 
 def test_north_points_where_it_is_said():

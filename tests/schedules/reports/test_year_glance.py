@@ -33,12 +33,19 @@ def test_nothing_leaves_the_drawing(width):
     assert [one.text for one in texts(drawing)].count("3") == len(Work)
 
 
+def test_a_long_name_gets_the_room_it_needs_within_bounds():
+    rows = (GlanceRow("hours", "Hours for the garden", EDGES),)
+    shown = [one.text for one in texts(year_glance(YearGlance(rows, FIRST, LAST), 760))]
+    assert "Hours for the garden" in shown
+    assert not any(one.text.startswith(LONG) for one in texts(year_glance(glance(), 760)))
+
+
 def test_each_day_has_its_mark_where_the_day_stands():
     days = tuple(FIRST + timedelta(days=n) for n in (40, 80, 200))
     drawing = year_glance(YearGlance((GlanceRow("water", "Watered", days),), FIRST, LAST), 760)
     strokes = [shape.x1 for shape in drawing.contents if isinstance(shape, Line) and shape.strokeWidth == 1.6]
-    day_width = (759.5 - 150) / 365
-    assert strokes == pytest.approx([150 + (n + 0.5) * day_width for n in (40, 80, 200)])
+    day_width = (759.5 - 190) / 365
+    assert strokes == pytest.approx([190 + (n + 0.5) * day_width for n in (40, 80, 200)])
 
 
 def test_every_kind_of_work_has_a_shape_of_its_own():

@@ -6,6 +6,8 @@ from datetime import date, timedelta
 from uuid import uuid4
 
 import pytest
+from django.db import connection
+from django.test.utils import CaptureQueriesContext
 
 from plots.models import HoursDone
 from plots.photos import Picture
@@ -105,6 +107,15 @@ def test_history_stays_with_the_plot_and_names_stay_with_those_who_knew_them(cas
     assert new.post(f"{HERE}logs/{pantry.pk}/remove/").status_code == 403
     assert new.post(f"{HERE}log/{pantry.key}/photos/").status_code == 403
 
+    # names are spared without asking for each log
+    with CaptureQueriesContext(connection) as few:
+        new.get(f"{HERE}{plot}diary/")
+    for day in (date(2024, 6, 2), date(2024, 6, 3)):
+        logged(cast, "weed", day)
+    with CaptureQueriesContext(connection) as more:
+        new.get(f"{HERE}{plot}diary/")
+    assert len(more) == len(few)
+
     # who gave the plot up no longer sees it, and still reads what they did themselves
     before = as_user(cast.holder)
     assert before.get(f"{HERE}plots/{cast.plot.pk}/diary/").status_code == 404
@@ -155,7 +166,7 @@ def test_figures_of_the_garden_count_hours_wherever_they_were_kept(cast: Cast, a
     ]  # fmt: skip
     table = run.get(f"{HERE}figures/?by=plot&as=csv").content.decode().splitlines()
     assert table[1].startswith("A1,4,2024-08-04,5,23.8,1,2.0,12,0,0.0,12,45,0,")
-    # a helper without the power reads no hours of others, and nobody's sums
+    # a helper without the power reads no hours and nobody's sums
     helper = page(as_user(cast.helper), "figures/?by=member")
     assert "Hours for the garden</dt>" not in helper
     assert "by member" not in helper

@@ -78,6 +78,35 @@ def test_what_is_refused_stands_beside_its_field_and_nothing_typed_is_lost(cast,
     ]
 
 
+def test_what_is_done_once_is_not_offered_again_and_what_is_picked_is(cast, as_user):
+    client, planting = as_user(cast.holder), PlantingFactory(plot=cast.plot)
+    PlantingFactory(plot=cast.plot)
+    offered = {}
+    for work in ("thin", "harvest"):
+        client.post(address(cast), told(cast, work=work, planting=planting.pk))
+        offered[work] = client.get(address(cast), {"work": work}).context["form"]["planting"].value()
+    assert offered == {"thin": None, "harvest": planting.pk}
+
+
+def test_a_bed_of_all_is_nobodys_so_logs_there_are_changed_by_who_wrote_them(cast, as_user):
+    bed = PlotFactory(garden=cast.garden, label="Herbs", kind="communal")
+    as_user(cast.holder).post(address(cast), told(cast, plots=bed.pk))
+    log = WorkLog.objects.get()
+    people = ("holder", "co_gardener", "member", "coordinator", "deputy")
+    changed = {
+        name: as_user(getattr(cast, name)).get(address(cast, "log_edit", log.pk)).status_code
+        for name in people
+    }
+    assert changed == dict(zip(people, (200, 403, 403, 200, 200), strict=True))
+
+
+def test_what_was_kept_tells_its_sowing_and_another_day(cast, as_user):
+    planting = PlantingFactory(plot=cast.plot, successions=3, crop=CropFactory(name="Lettuce"))
+    sent = told(cast, work="sow", planting=planting.pk, succession=2, day="2024-06-04")
+    page = as_user(cast.holder).post(address(cast), sent, follow=True).content.decode()
+    assert "Kept: Sowed Lettuce, plot A1, sowing 2, on June 4, 2024" in page
+
+
 def test_several_plots_are_named_by_tick_row_or_label(cast, as_user):
     beds = [PlotFactory(garden=cast.garden, label=f"B{n}", kind="communal") for n in (1, 2, 3)]
     client = as_user(cast.coordinator)
@@ -128,7 +157,29 @@ def test_form_and_log_take_the_same_queries_for_one_planting_and_for_three(
         planting = PlantingFactory(plot=cast.plot)
         client.post(address(cast), told(cast, work="weed", note="Dock"))
         client.post(address(cast), told(cast, work="thin", planting=planting.pk))
-    with django_assert_num_queries(19):
+    with django_assert_num_queries(21):
         client.get(address(cast), {"work": "sow"})
     with django_assert_num_queries(10):
         client.get(address(cast, "log", WorkLog.objects.latest("pk").pk))
+
+
+def test_the_form_says_what_is_cleared_and_offers_no_more_what_is_gone(cast, as_user):
+    """Cleared with its plot: not in a new log, still in the change of an old one."""
+    client = as_user(cast.holder)
+    planting = PlantingFactory(plot=cast.plot, year=2024)
+    client.post(address(cast), told(cast, work="sow", planting=planting.pk, day="2024-05-20"))
+    client.post(address(cast), told(cast, work="thin", planting=planting.pk, day="2024-06-03"))
+    offered = f">{planting.crop.name}, spring and summer</option>"
+    page = client.get(address(cast), {"work": "clear"}).content.decode()
+    assert "means the whole plot: everything that grows there now" in page
+    assert offered in page
+    too_soon = client.post(address(cast), told(cast, work="clear", day="2024-06-02"))
+    assert too_soon.status_code == 422
+    assert "On June 3, 2024 it was still “thinned”" in too_soon.content.decode()
+    client.post(address(cast), told(cast, work="clear", day="2024-06-04"))
+    assert offered not in client.get(address(cast)).content.decode()
+    thinned = WorkLog.objects.get(work="thin")
+    assert offered in client.get(address(cast, "log_edit", thinned.pk)).content.decode()
+    refused = client.post(address(cast), told(cast, work="harvest", planting=planting.pk))
+    assert refused.status_code == 422
+    assert "This planting was cleared on June 4, 2024" in refused.content.decode()

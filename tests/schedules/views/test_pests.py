@@ -12,7 +12,7 @@ from plots.models import Change, Notice
 from schedules.models import CalendarFeed, Guidance, Sighting, WorkLog
 from schedules.scouting import Seen, Used
 from schedules.service import GardenDates, plot_season
-from schedules.service.logs import keep_logs, remove_log, restore_log
+from schedules.service.logs import change_log, keep_logs, remove_log, restore_log
 from schedules.service.scouting import attach
 from schedules.service.sheet import calendar_rows
 from tests.conftest import Cast
@@ -191,6 +191,28 @@ def test_a_label_holds_picking_back_until_its_days_have_passed(garden: Cast, as_
     restore_log(log=treat, by=garden.holder)
     with pytest.raises(ValidationError):
         logged(garden, "harvest", date(2026, 7, 3), planting=sprayed)
+
+
+def test_a_product_logged_late_says_what_was_picked_too_early(garden: Cast, as_user) -> None:
+    sprayed, other = planted(garden.plot, carrot()), planted(garden.plot, tomato())
+    days = [date(2026, 6, 30), date(2026, 7, 2), date(2026, 7, 5)]
+    picked = {day: logged(garden, "harvest", day, planting=sprayed) for day in days}
+    logged(garden, "harvest", date(2026, 7, 2), planting=other)
+    late = logged(garden, "treat", date(2026, 7, 1), planting=sprayed, used=Used("Label name", 4))
+    holder, warning = as_user(garden.holder), "By the logs it was picked before that:"
+    page = holder.get(late.get_absolute_url()).content.decode().partition("</main>")[0]
+    assert warning in page
+    links = {day: log.get_absolute_url() in page for day, log in picked.items()}
+    assert links == dict(zip(days, [False, True, False], strict=True))
+    assert page.count('">July 2, 2026</a>') == 1
+    diary = holder.get(f"/g/linden-row/plots/{garden.plot.pk}/diary/").content.decode()
+    assert "Used a product on Carrot" in diary
+    assert "Label name: its label asks for 4 days before picking" in diary
+    change_log(log=picked[days[1]], by=garden.holder, note="A handful.")
+    with pytest.raises(ValidationError):
+        change_log(log=picked[days[1]], by=garden.holder, day=date(2026, 7, 3))
+    remove_log(log=picked[days[1]], by=garden.holder)
+    assert warning not in holder.get(late.get_absolute_url()).content.decode()
 
 
 def test_what_hangs_on_a_log_follows_what_it_tells(garden: Cast) -> None:

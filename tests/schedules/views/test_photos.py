@@ -110,6 +110,15 @@ def test_a_page_takes_several_and_names_the_one_it_refuses(cast, as_user, log):
     assert (full.status_code, log.photos.count()) == (422, PER_LOG)
 
 
+def test_a_form_that_is_wrong_elsewhere_asks_for_its_photos_again(cast, as_user):
+    sent = {"key": uuid4(), "work": "water", "plots": cast.plot.pk, "amount": "much", "photos": [file()]}
+    page = as_user(cast.holder).post(to("log_new", cast), sent)
+    again = ["Please choose the photos again: browsers do not keep the choice."]
+    assert (page.status_code, page.context["form"].errors["photos"]) == (422, again)
+    page = as_user(cast.holder).post(to("log_new", cast), {**sent, "photos": []})
+    assert list(page.context["form"].errors) == ["amount"]
+
+
 def test_words_are_changed_by_the_plots_people_consent_by_who_took_it(cast, as_user, photo):
     address, log_page = to("log_photo_edit", cast, photo.key), to("log_photo_add", cast, photo.log.key)
     browser = as_user(cast.co_gardener)

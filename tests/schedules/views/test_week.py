@@ -165,6 +165,7 @@ def test_what_a_holder_was_given_time_for_is_theirs_alone_to_see(garden: Cast, a
         for name in ("holder", "co_gardener", "member", "coordinator", "deputy")
     }
     assert [name for name, sees in seen.items() if sees] == ["holder"]
+    assert "Nothing is due." not in text_of(as_user(garden.holder).get(WEEK))
     assert sentence not in text_of(as_user(garden.holder).get(WEEK, {"day": "2026-05-01"}))
     pause(
         assignment=garden.assignment, why=PauseWhy.ILLNESS, until=None, on=date(2026, 4, 20), by=garden.holder

@@ -57,8 +57,11 @@ def moved(
 ) -> tuple[Window, ...]:
     facts = CROPS[crop]
     course = course_of(facts, CLIMATE[climate](), year=2026, nerve=MIDDLING, turn=turn, start=start)
-    told = happened(logs, start, sowings=sowings, picking_days=facts.harvest_days_high or 0)
-    return anchored(planned(crop, start, turn, sowings, climate), course, told)
+    plan = planned(crop, start, turn, sowings, climate)
+    begins = {one.succession: one.latest for one in plan if one.operation is course.main and one.latest}
+    days = facts.harvest_days_high or 0
+    told = happened(logs, start, sowings=sowings, picking_days=days, begun_by=begins)
+    return anchored(plan, course, told, [one.day for one in logs if one.whole_plot])
 
 
 def logs(**works: str | tuple[str, ...]) -> list[Logged]:
@@ -218,7 +221,12 @@ def histories(draw: st.DrawFn) -> tuple[str, dict[str, object], list[Logged]]:
         "sowings": draw(st.integers(1, 3)),
         "climate": climate,
     }
-    return crop, way, draw(st.lists(one, max_size=12, unique_by=lambda log: log.log))
+    known = draw(st.lists(one, max_size=12, unique_by=lambda log: log.log))
+    return crop, way, [_of_whole_plot(log) if log.log % 2 else log for log in known]
+
+
+def _of_whole_plot(log: Logged) -> Logged:
+    return replace(log, whole_plot=log.work == Work.CLEAR and log.sowing is None)
 
 
 @settings(max_examples=150, deadline=None)
@@ -251,6 +259,24 @@ def test_whatever_is_logged_operations_stay_in_order_and_every_reason_has_words(
             assert one.best <= after.best
 
 
+def test_what_had_not_begun_when_its_plot_was_cleared_begins_after_that():
+    """Its own time is from April 12 to May 30, best on April 28."""
+
+    def cleared(month: int, day: int) -> tuple[Window, ...]:
+        return moved("carrot", [Logged(1, "clear", date(2026, month, day), whole_plot=True)], sowings=2)
+
+    plan = planned("carrot", Start.SOW, Turn.SPRING, 2, "mean")
+    assert cleared(4, 12) == cleared(4, 28) == plan
+    first = by_operation(tuple(window for window in cleared(5, 4) if window.succession == 1))
+    assert _dates(first[Operation.SOW]) == "5-4 5-4 5-30"
+    why = "The whole plot was cleared on May 4: what had not begun begins after that."
+    assert told(first[Operation.SOW]).count(why) == 2
+    assert first[Operation.SOW].moved_days == 6
+    assert first[Operation.HARVEST].earliest == date(2026, 5, 4) + timedelta(
+        days=CROPS["carrot"].maturity_days_low
+    )
+
+
 def test_every_reason_of_a_log_is_tried():
     """The codes that the tests above meet are all that there are."""
     tried = {
@@ -269,6 +295,8 @@ def test_every_reason_of_a_log_is_tried():
         for window in moved(crop, logs(**works), **way)
         for reason in window.reasons
     }
+    cleared = moved("carrot", [Logged(1, "clear", date(2026, 5, 4), whole_plot=True)])
+    tried |= {reason.code for window in cleared for reason in window.reasons}
     assert tried >= anchored_reasons.SENTENCES.keys()
 
 
