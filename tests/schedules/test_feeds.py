@@ -161,5 +161,5 @@ def test_reading_takes_the_same_queries_for_one_planting_and_for_three(
 ) -> None:
     for number in range(count):
         planted(cast.plot, carrot(slug=f"carrot-{number}"))
-    with django_assert_num_queries(10):
+    with django_assert_num_queries(11):
         read(feed)

@@ -202,7 +202,7 @@ def test_the_gardens_week_takes_the_same_queries_for_one_plot_and_for_three(
     crop = carrot()
     for number in range(count):
         planted(PlotFactory(garden=garden.garden, label=f"D{number}"), crop)
-    with django_assert_num_queries(15):
+    with django_assert_num_queries(16):
         coordinator.get(WEEK)
 
 
