@@ -82,6 +82,8 @@ _RULES: dict[str, dict[Who, Answer]] = {
     "plot": _garden(_NONE, _YES, _YES),
     "plan": _garden(_NONE, _YES, _NO),
     "log": {**_garden(_NONE, _YES, _NO), Who.DEPUTY: _YES},  # trusted with care or with plots
+    "kept log": {**_garden(_NONE, _YES, _NO), Who.DEPUTY: _YES},
+    "kept log of a bed of all": {**_garden(_NO, _YES, _NO), Who.DEPUTY: _YES},  # another's is left alone
     "log anywhere": {**_garden(_NO, _NO, _NO), Who.DEPUTY: _YES},  # trusted with care or with plots
     "hold": _garden(_NO, _YES, _NO),  # who holds the plot, and coordinators
     "own": _garden(_NONE, _NONE, _NONE, coordinator=_NONE),  # the one person it is about, nobody in the cast
@@ -89,7 +91,7 @@ _RULES: dict[str, dict[Who, Answer]] = {
     "no such method for anybody": dict.fromkeys(Who, Answer.NO_METHOD),
 }
 
-_AT_SHARED = {"plot": "garden", "log": "garden", "plan": "hold"}
+_AT_SHARED = {"plot": "garden", "log": "garden", "kept log": "kept log of a bed of all", "plan": "hold"}
 
 # Each address: the rule for reading, the rule for sending.
 DOORS: dict[str, tuple[str, str]] = {
@@ -301,9 +303,9 @@ DOORS: dict[str, tuple[str, str]] = {
     "schedules:type_logs": ("log anywhere", "log anywhere"),
     "schedules:log_new": ("garden", "garden"),  # each person sees there the plots that they may log at
     "schedules:log": ("plot", "no such method"),
-    "schedules:log_edit": ("log", "log"),
-    "schedules:log_remove": ("no such method", "log"),
-    "schedules:log_restore": ("no such method", "log"),
+    "schedules:log_edit": ("kept log", "kept log"),
+    "schedules:log_remove": ("no such method", "kept log"),
+    "schedules:log_restore": ("no such method", "kept log"),
     "schedules:diary": ("garden", "no such method"),  # each person reads there the logs that they may see
     "schedules:figures": ("garden", "no such method"),
     "schedules:plot_diary": ("plot", "no such method"),
@@ -314,10 +316,10 @@ DOORS: dict[str, tuple[str, str]] = {
     "schedules:measure_can": ("run:settings", "run:settings"),
     "schedules:measure_remove": ("no such method", "run:settings"),
     "schedules:measure_restore": ("no such method", "run:settings"),
-    "schedules:log_photo_add": ("log", "log"),
-    "schedules:log_photo_edit": ("log", "log"),
-    "schedules:log_photo_remove": ("no such method", "log"),
-    "schedules:log_photo_restore": ("no such method", "log"),
+    "schedules:log_photo_add": ("kept log", "kept log"),
+    "schedules:log_photo_edit": ("kept log", "kept log"),
+    "schedules:log_photo_remove": ("no such method", "kept log"),
+    "schedules:log_photo_restore": ("no such method", "kept log"),
     "schedules:log_photo": ("plot", "no such method"),
     "schedules:waters": ("garden", "no such method"),
     "schedules:water": ("plot", "no such method"),
