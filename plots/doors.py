@@ -83,7 +83,7 @@ _RULES: dict[str, dict[Who, Answer]] = {
     "plan": _garden(_NONE, _YES, _NO),
     "log": {**_garden(_NONE, _YES, _NO), Who.DEPUTY: _YES},  # trusted with care or with plots
     "kept log": {**_garden(_NONE, _YES, _NO), Who.DEPUTY: _YES},
-    "kept log of all": {**_garden(_NO, _YES, _NO), Who.DEPUTY: _YES},  # of others, at a bed that is nobody's
+    "kept log of a bed of all": {**_garden(_NO, _YES, _NO), Who.DEPUTY: _YES},  # another's is left alone
     "log anywhere": {**_garden(_NO, _NO, _NO), Who.DEPUTY: _YES},  # trusted with care or with plots
     "hold": _garden(_NO, _YES, _NO),  # who holds the plot, and coordinators
     "own": _garden(_NONE, _NONE, _NONE, coordinator=_NONE),  # the one person it is about, nobody in the cast
@@ -91,7 +91,7 @@ _RULES: dict[str, dict[Who, Answer]] = {
     "no such method for anybody": dict.fromkeys(Who, Answer.NO_METHOD),
 }
 
-_AT_SHARED = {"plot": "garden", "log": "garden", "plan": "hold", "kept log": "kept log of all"}
+_AT_SHARED = {"plot": "garden", "log": "garden", "kept log": "kept log of a bed of all", "plan": "hold"}
 
 # Each address: the rule for reading, the rule for sending.
 DOORS: dict[str, tuple[str, str]] = {
@@ -288,9 +288,6 @@ DOORS: dict[str, tuple[str, str]] = {
     "schedules:week": ("garden", "no such method"),
     "schedules:when": ("garden", "no such method"),
     "schedules:when_crop": ("garden", "no such method"),
-    "schedules:chance": ("garden", "no such method"),
-    "schedules:fits": ("garden", "no such method"),
-    "schedules:nerve": ("garden", "garden"),
     "schedules:plan": ("plot", "no such method"),
     "schedules:planting_add": ("plan", "no such method"),
     "schedules:planting_new": ("plan", "plan"),
@@ -363,19 +360,6 @@ DOORS: dict[str, tuple[str, str]] = {
     "schedules:frost_table": ("run:settings", "run:settings"),
     "schedules:frost_mean": ("run:settings", "run:settings"),
     "schedules:frost_offset": ("run:settings", "run:settings"),
-    "schedules:offset_accept": ("no such method", "run:settings"),
-    "schedules:stations": ("garden", "run:settings"),
-    "schedules:frost_years": ("no such method", "run:settings"),
-    "schedules:frost_year": ("garden", "no such method"),
-    "schedules:readings": ("garden", "garden"),
-    "schedules:readings_import": ("run:settings", "run:settings"),
-    "schedules:reading_remove": ("no such method", "run:settings"),  # and whoever read the thermometer
-    "schedules:taught": ("garden", "no such method"),
-    "schedules:taught_set": ("no such method", "run:settings"),
-    "schedules:frost_tonight": ("garden", "no such method"),
-    "schedules:frost_notice": ("no such method", "run:notices"),
-    "schedules:dates_before": ("garden", "no such method"),
-    "schedules:dates_moved": ("plot", "no such method"),
     "schedules:frost_use": ("no such method", "run:settings"),
     "schedules:frost_remove": ("no such method", "run:settings"),
 }
