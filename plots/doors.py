@@ -91,7 +91,7 @@ _RULES: dict[str, dict[Who, Answer]] = {
     "no such method for anybody": dict.fromkeys(Who, Answer.NO_METHOD),
 }
 
-_AT_SHARED = {"plot": "garden", "log": "garden", "kept log": "kept log of a bed of all", "plan": "hold"}
+_AT_SHARED = {"plot": "garden", "log": "garden", "plan": "hold", "kept log": "kept log of a bed of all"}
 
 # Each address: the rule for reading, the rule for sending.
 DOORS: dict[str, tuple[str, str]] = {
@@ -288,6 +288,9 @@ DOORS: dict[str, tuple[str, str]] = {
     "schedules:week": ("garden", "no such method"),
     "schedules:when": ("garden", "no such method"),
     "schedules:when_crop": ("garden", "no such method"),
+    "schedules:chance": ("garden", "no such method"),
+    "schedules:fits": ("garden", "no such method"),
+    "schedules:nerve": ("garden", "garden"),
     "schedules:plan": ("plot", "no such method"),
     "schedules:planting_add": ("plan", "no such method"),
     "schedules:planting_new": ("plan", "plan"),
@@ -360,6 +363,19 @@ DOORS: dict[str, tuple[str, str]] = {
     "schedules:frost_table": ("run:settings", "run:settings"),
     "schedules:frost_mean": ("run:settings", "run:settings"),
     "schedules:frost_offset": ("run:settings", "run:settings"),
+    "schedules:offset_accept": ("no such method", "run:settings"),
+    "schedules:stations": ("garden", "run:settings"),
+    "schedules:frost_years": ("no such method", "run:settings"),
+    "schedules:frost_year": ("garden", "no such method"),
+    "schedules:readings": ("garden", "garden"),
+    "schedules:readings_import": ("run:settings", "run:settings"),
+    "schedules:reading_remove": ("no such method", "run:settings"),  # and whoever read the thermometer
+    "schedules:taught": ("garden", "no such method"),
+    "schedules:taught_set": ("no such method", "run:settings"),
+    "schedules:frost_tonight": ("garden", "no such method"),
+    "schedules:frost_notice": ("no such method", "run:notices"),
+    "schedules:dates_before": ("garden", "no such method"),
+    "schedules:dates_moved": ("plot", "no such method"),
     "schedules:frost_use": ("no such method", "run:settings"),
     "schedules:frost_remove": ("no such method", "run:settings"),
 }
