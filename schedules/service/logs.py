@@ -23,9 +23,10 @@ from schedules.amounts import AmountError, Measured, worked_out
 from schedules.anchors import TELLING
 from schedules.intervals import Treated, hold_on
 from schedules.models import HoseFlow, Sighting, Treatment, WorkLog
-from schedules.plausible import Days, Done, Doubt, Ground, Sown, Told, cleared_with_plot, doubts
+from schedules.plausible import Days, Done, Doubt, Ground, Sown, Told, doubts
 from schedules.scouting import Seen, Used
 from schedules.service.lessons import learn_from_logs
+from schedules.service.log_plantings import find_plantings, sown_at
 from schedules.service.measures import area_of, measured_for
 from schedules.service.scouting import attach, treated_at
 from schedules.wording.intervals import hold_sentence
@@ -48,6 +49,8 @@ class Kept:
         same_plots = {row.plot_id for row in self.rows} == ({plot.pk for plot in plots} or {None})
         if asked.get("amount") is None:
             asked = {**asked, "unit": "", "hose": None}
+        if len(self.rows) > 1 and asked.get("planting") is None:  # each plot's planting was found by its crop
+            was = {**was, "planting": None, "crop": first.crop_grown}
         return same_plots and asked == was
 
 
@@ -95,6 +98,7 @@ def keep_logs(
         return before
     people = {"person": person, "made_by": by, "changed_by": by}
     rows = _one_for_each(WorkLog(garden=garden, work=work, day=day, **people, **told), plots, key)
+    find_plantings(rows)
     try:
         with transaction.atomic():
             _check(rows, by=by)
@@ -235,14 +239,15 @@ def _check(rows: Sequence[WorkLog], *, by: User, held: bool = True) -> None:
     """
     first = rows[0]
     plots = [row.plot for row in rows if row.plot]
-    faults: dict[str, list[str]] = _faults_of_the_whole(first, plots)
+    faults: dict[str, list[str]] = _faults_of_the_whole(rows, plots)
     days = days_to_log(by, first.garden, plots)
     treated = treated_at(plots) if held and first.work == Work.PICK else []
-    sown = _sown(first)
+    sown = sown_at(rows)
     measured = measured_for(first) if first.amount is not None else None
     refused: dict[tuple[str, str], list[str]] = {}
     for row in rows:
-        found = _work_out(row, measured) + doubts(_told(row), _ground(row, days, sown))
+        here = None if row.planting_id is None else sown[row.planting_id]
+        found = _work_out(row, measured) + doubts(_told(row), _ground(row, days, here))
         told = [(doubt.where, doubt_sentence(doubt, first.garden.units)) for doubt in found]
         if holding := _held(row, treated):
             told.append(("day", hold_sentence(holding)))
@@ -265,14 +270,16 @@ def _held(row: WorkLog, treated: Sequence[Treated]) -> Treated | None:
     return hold_on(treated, plot=row.plot.pk, planting=row.planting_id, crop=crop, day=row.day)
 
 
-def _faults_of_the_whole(first: WorkLog, plots: Sequence[Plot]) -> dict[str, list[str]]:
+def _faults_of_the_whole(rows: Sequence[WorkLog], plots: Sequence[Plot]) -> dict[str, list[str]]:
+    first = rows[0]
     if not plots and first.work not in {Work.HOURS, Work.NOTE}:
         return {"plot": [_("At which plot?")]}
-    if len(plots) > 1 and first.planting:
+    elsewhere = any(row.planting and row.plot and row.planting.plot_id != row.plot.pk for row in rows)
+    if len(plots) > 1 and elsewhere:
         return {"planting": [_("Several plots at once: name the crop instead of one plot's planting.")]}
     if len(plots) > 1 and first.work == Work.HOURS:
         return {"plot": [_("Hours count once: choose one plot, or none.")]}
-    if first.planting and plots and first.planting.plot_id != plots[0].pk:
+    if elsewhere:
         return {"planting": [_("This planting is at another plot.")]}
     return {}
 
@@ -320,18 +327,6 @@ def _known_at(plot: Plot, row: WorkLog) -> list[list[Done]]:
     for planting, *values in others.values_list("planting", "work", "day", "succession"):
         found.setdefault(planting, []).append(Done(*values))
     return list(found.values())
-
-
-def _sown(row: WorkLog) -> Sown | None:
-    """The planting that a log is about, with what else is known of it; holds it until the log is kept."""
-    if row.planting is None:
-        return None
-    planting = Planting.objects.select_for_update().get(pk=row.planting.pk)
-    others = WorkLog.objects.standing().filter(planting=planting).exclude(pk=row.pk)
-    done = [Done(*values) for values in others.values_list("work", "day", "succession")]
-    whole = WorkLog.objects.standing().of_whole_plots().filter(plot=planting.plot_id).exclude(pk=row.pk)
-    done += cleared_with_plot(done, whole.values_list("day", flat=True))
-    return Sown(planting.year, planting.successions, done, row.planting.crop.perennial)
 
 
 def _hours_of(row: WorkLog) -> HoursDone | None:

@@ -113,6 +113,28 @@ def test_clearing_the_whole_plot_ends_what_stood_there(cast):
     assert keep(cast, work="sow", planting=later).is_new
 
 
+def test_a_crop_named_for_several_plots_is_each_plots_planting_of_it(cast):
+    beds = [cast.plot, *(PlotFactory(garden=cast.garden, label=f"Z{number}") for number in range(3))]
+    one, crop = PlantingFactory(plot=beds[0]), PlantingFactory(plot=beds[1]).crop
+    PlantingFactory(plot=beds[0], crop=crop)
+    twice = [PlantingFactory(plot=beds[2], crop=crop) for _time in range(2)]
+    told = {"plots": beds, "crop": crop, "by": cast.coordinator, "person": cast.coordinator}
+    kept = keep(cast, work="thin", **told)
+    assert [row.planting and row.planting.crop for row in kept.rows] == [crop, crop, None, None]
+    assert [row.crop for row in kept.rows] == [None, None, crop, crop]
+    assert one.logs.count() + sum(planting.logs.count() for planting in twice) == 0
+    assert kept.same_as(work="thin", plots=beds, planting=None, crop=crop, amount=None, unit="", hose=None)
+    keep(cast, key=uuid4(), work="clear", **told)
+    late = faults(
+        cast,
+        key=uuid4(),
+        work="thin",
+        planting=kept.rows[1].planting,
+        **{**told, "plots": beds[1:2], "crop": None},
+    )
+    assert list(late) == ["day"]
+
+
 def test_a_hose_measured_again_changes_nothing_that_was_poured(cast):
     slow = HoseFlow.objects.create(garden=cast.garden, name="Tap", litres=10, seconds=60, measured_on=DAY)
     log = keep(cast, amount=10, unit="min", hose=slow).rows[0]
