@@ -49,7 +49,7 @@ class Kept:
         same_plots = {row.plot_id for row in self.rows} == ({plot.pk for plot in plots} or {None})
         if asked.get("amount") is None:
             asked = {**asked, "unit": "", "hose": None}
-        if len(self.rows) > 1 and asked.get("planting") is None:  # each plot's planting was found by its crop
+        if len(self.rows) > 1 and asked.get("crop"):  # each plot's planting was found by its crop
             was = {**was, "planting": None, "crop": first.crop_grown}
         return same_plots and asked == was
 
