@@ -125,13 +125,8 @@ def test_a_crop_named_for_several_plots_is_each_plots_planting_of_it(cast):
     assert one.logs.count() + sum(planting.logs.count() for planting in twice) == 0
     assert kept.same_as(work="thin", plots=beds, planting=None, crop=crop, amount=None, unit="", hose=None)
     keep(cast, key=uuid4(), work="clear", **told)
-    late = faults(
-        cast,
-        key=uuid4(),
-        work="thin",
-        planting=kept.rows[1].planting,
-        **{**told, "plots": beds[1:2], "crop": None},
-    )
+    told |= {"plots": beds[1:2], "crop": None, "planting": kept.rows[1].planting}
+    late = faults(cast, key=uuid4(), work="thin", **{**told, "day": date(2024, 6, 4)})
     assert list(late) == ["day"]
 
 
