@@ -15,6 +15,7 @@ from django.utils.text import capfirst
 from django.utils.translation import gettext as _now
 from django.utils.translation import gettext_lazy as _
 
+from crops.facts import MOST_SUCCESSIONS
 from crops.models import Crop, Planting
 from crops.wording.names import crop_name
 from plots.access import may_run, plots_to_log
@@ -26,9 +27,9 @@ from plots.powers import Power
 from plots.spelling import folded
 from schedules.forms.scouting import ScoutingFields
 from schedules.models import HoseFlow, WorkChoice, WorkLog
-from schedules.plausible import UNITS
+from schedules.plausible import UNITS, Doubt
 from schedules.queries.logs import LogChoices
-from schedules.wording.logs import planting_text, several_text, unit_choices
+from schedules.wording.logs import doubt_sentence, planting_text, several_text, unit_choices
 from schedules.work import OF_A_PLANTING, Work
 
 _CROPS = OF_A_PLANTING | {Work.SCOUT, Work.TREAT, Work.CLEAR, Work.NOTE}
@@ -52,6 +53,12 @@ _PARTS = (
     ("given_away", "given_to"), ("seen", "seen_on", "severity"),
     ("product", "label_days", "asked", "label_read"), ("day",), ("note",),
 )  # fmt: skip
+# By work the fields of which one must be told; a phone asks for it before it keeps what would be refused.
+_NEEDED: Mapping[Work, tuple[str, ...]] = {
+    **dict.fromkeys(OF_A_PLANTING, ("planting", "crop")),
+    Work.HOURS: ("minutes",),
+    Work.NOTE: ("note",),
+}
 _LABELS = re.compile(r"[,;\n]")
 
 
@@ -99,7 +106,7 @@ class LogFields(ScoutingFields):
         error_messages={"invalid_choice": _("This planting is no longer in the plan.")},
     )  # fmt: skip
     succession = NumberField(
-        label=_("Which sowing"), required=False, whole=True, lowest=1, highest=20,
+        label=_("Which sowing"), required=False, whole=True, lowest=1, highest=MOST_SUCCESSIONS,
         help_text=_("1 is the first. Empty: the next one; all that stood when cleared or lost to frost."),
     )  # fmt: skip
     crop = forms.ModelChoiceField(
@@ -178,6 +185,22 @@ class LogFields(ScoutingFields):
         return found
 
     @property
+    def needs(self) -> dict[str, Any]:
+        """By work what it cannot be without, and how to ask for it."""
+        words = {
+            Work.HOURS: doubt_sentence(Doubt("minutes", "how-long"), ""),
+            Work.NOTE: _now("Write the note."),
+        }
+        return {
+            work.value: {"fields": fields, "words": words.get(work) or self._which(work)}
+            for work, fields in _NEEDED.items()
+        }
+
+    @staticmethod
+    def _which(work: Work) -> str:
+        return doubt_sentence(Doubt("planting", "which-planting", {"work": work.value}), "")
+
+    @property
     def asks_who(self) -> bool:
         return len(self.choices.people) > 1
 
@@ -201,7 +224,7 @@ class LogFields(ScoutingFields):
         if cleaned.get("planting"):
             cleaned["crop"] = None
         if work == Work.NOTE and not cleaned.get("note") and "note" not in self.errors:
-            self.add_error("note", _now("Write the note."))
+            self.add_error("note", self.needs[Work.NOTE]["words"])
         self._clean_person(cleaned)
         return cleaned
 

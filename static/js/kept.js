@@ -19,8 +19,8 @@
     const logs = new Set(mine.filter((row) => row.kind === "log").map((row) => row.key));
     const lines = mine.filter((row) => row.kind === "log" || row.state === "back" || !logs.has(row.key));
     part("list").replaceChildren(...lines.map((row) => entry(row, mine)));
-    part("nothing").hidden = lines.length > 0;
-    part("send").hidden = !mine.some((row) => row.state === "waiting");
+    part("nothing").hidden = rows.length > 0;
+    part("send").hidden = !lines.some((row) => row.state === "waiting");
     const others = new Set(rows.filter((row) => row.author !== own).map((row) => row.key));
     part("others").hidden = !others.size;
     part("others").querySelector("[data-count]").textContent = others.size;
@@ -101,5 +101,5 @@
     part("discarded").hidden = true;
   });
   part("plain").hidden = outbox.works;
-  if (outbox.works) outbox.listen(() => self.listKept());
+  if (outbox.works) outbox.listen(() => self.listKept().catch(self.tellUnkept));
 })();

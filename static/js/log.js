@@ -11,7 +11,11 @@
   const line = () => document.getElementById("outbox");
   const person = () => Number(document.body.dataset.person) || null;
   // Today where the garden is, as 2026-05-04.
-  const gardenDay = () => new Date().toLocaleDateString("sv-SE", { timeZone: line().dataset.zone || undefined });
+  const gardenDay = () => {
+    const day = new Date().toLocaleDateString("sv-SE", { timeZone: line().dataset.zone || undefined });
+    const { today = "" } = line().dataset; // when the page was made: a phone whose clock is slow may not go before it
+    return day < today ? today : day;
+  };
   const wrapper = (form, name) => [...form.elements].find((each) => each.name === name && each.type !== "hidden");
 
   document.addEventListener("change", (event) => {
@@ -27,21 +31,28 @@
     event.stopImmediatePropagation();
     if (form.dataset.busy !== undefined) return;
     form.dataset.busy = "";
-    try {
-      await keep(form, event.submitter);
-    } catch {
-      // No room, or a browser that forbids it: the plain way.
-      form.dataset.plain = "";
-      form.requestSubmit(event.submitter);
-    } finally {
-      delete form.dataset.busy;
-    }
-  }, true);
-
-  async function keep(form, submitter) {
-    const data = new FormData(form, submitter);
     const again = form.dataset.kept ? JSON.parse(form.dataset.kept) : null;
     const key = again?.key ?? crypto.randomUUID();
+    const log = await keep(form, event.submitter, key, again).catch(() => null);
+    if (log) acknowledge(form, log);
+    else await goPlainly(form, event.submitter, key);
+    delete form.dataset.busy;
+  }, true);
+
+  // No room, or a browser that forbids it: the plain way, as the same log, where there is signal for it.
+  async function goPlainly(form, submitter, key) {
+    self.tellUnkept();
+    if (form.elements.key) form.elements.key.value = key;
+    if (await outbox.who(line().dataset.who)) {
+      form.dataset.plain = "";
+      form.requestSubmit(submitter);
+    } else {
+      complain(form, {}, "log-stuck");
+    }
+  }
+
+  async function keep(form, submitter, key, again) {
+    const data = new FormData(form, submitter);
     const fields = [...data].filter(([name, value]) => typeof value === "string" && name !== "csrfmiddlewaretoken");
     // A button for one job asks no day: it is the day of the press, whenever it is sent.
     const added = [["key", key], ...(data.has("day") ? [] : [["day", gardenDay()]])];
@@ -60,9 +71,9 @@
       return { photoKey: crypto.randomUUID(), data: await best.arrayBuffer(), type: best.type, name: file.name, fields: consent };
     }));
     await outbox.keep(log, photos);
-    acknowledge(form, log);
     navigator.storage?.persist?.();
     Promise.allSettled(files.map((file, at) => replace(file, photos[at]))).then(self.sendKept);
+    return log;
   }
 
   // The smaller photo takes the place of the one that was kept in haste.
@@ -153,9 +164,9 @@
     complain(form, row.why ?? {});
   }
 
-  function complain(form, why) {
+  function complain(form, why, words = "log-back") {
     clear(form);
-    const box = document.getElementById("log-back").content.firstElementChild.cloneNode(true);
+    const box = document.getElementById(words).content.firstElementChild.cloneNode(true);
     const list = box.querySelector("ul");
     for (const [name, sentences] of Object.entries(why)) {
       const field = wrapper(form, name);

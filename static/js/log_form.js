@@ -6,11 +6,14 @@ self.openLogForm = () => {
   const form = document.querySelector("form.log");
   if (!form) return;
   const usual = JSON.parse(form.dataset.usual);
+  const needs = JSON.parse(form.dataset.needs ?? "{}");
   const work = form.elements.work;
   const touched = new Set();
 
   form.addEventListener("input", (event) => touched.add(event.target.name));
   work.addEventListener("change", () => { show(); suggest(); });
+  // Also at a click: what the browser itself fills in makes no event.
+  for (const kind of ["input", "change", "click"]) form.addEventListener(kind, need);
 
   function show() {
     for (const part of form.querySelectorAll("[data-for-work]")) {
@@ -26,5 +29,14 @@ self.openLogForm = () => {
     }
   }
 
+  // What the work cannot be without is asked before it is kept: without signal the garden answers much later.
+  function need() {
+    for (const name of new Set(Object.values(needs).flatMap((one) => one.fields))) form.elements[name]?.setCustomValidity("");
+    const needed = needs[work.value];
+    const fields = needed?.fields.map((name) => form.elements[name]).filter(Boolean) ?? [];
+    if (fields.length && !fields.some((field) => field.value.trim())) fields[0].setCustomValidity(needed.words);
+  }
+
   show();
+  need();
 };

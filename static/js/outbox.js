@@ -8,6 +8,8 @@ self.outbox = (() => {
   const BYTES = "bytes"; // the photos themselves, by their key
   const FACTS = "facts"; // who was signed in last
   const REFUSALS = [400, 403, 404, 413, 415, 422];
+  const PATIENCE = 4000; // milliseconds in which a browser must open its store; some never answer
+  const STUMBLES = 10; // errors of the garden in one go, after which it is left in peace
   const channel = "BroadcastChannel" in self ? new BroadcastChannel("trugbook-outbox") : null;
   const listeners = [];
   let opened = null;
@@ -22,30 +24,56 @@ self.outbox = (() => {
   });
 
   function database() {
-    opened ??= new Promise((resolve, reject) => {
+    if (opened) return opened;
+    const opening = new Promise((resolve, reject) => {
       const request = indexedDB.open("trugbook", 1);
+      setTimeout(reject, PATIENCE, new DOMException("The store does not open.", "TimeoutError"));
       request.onupgradeneeded = () => {
         request.result.createObjectStore(KEPT, { keyPath: "id", autoIncrement: true });
         request.result.createObjectStore(BYTES);
         request.result.createObjectStore(FACTS);
       };
-      request.onsuccess = () => resolve(request.result);
-      request.onerror = () => { opened = null; reject(request.error); };
+      request.onsuccess = () => {
+        // Let go for a newer page that changes it, and when the browser closes it behind our back.
+        request.result.onversionchange = () => { request.result.close(); opened = null; };
+        request.result.onclose = () => { opened = null; };
+        resolve(request.result);
+      };
+      request.onerror = () => reject(request.error);
     });
-    return opened;
+    opened = opening;
+    opening.catch(() => { if (opened === opening) opened = null; });
+    return opening;
+  }
+
+  async function begun(stores, mode) {
+    const options = { durability: "strict" };
+    try {
+      return (await database()).transaction(stores, mode, options);
+    } catch (error) {
+      if (error.name !== "InvalidStateError") throw error;
+      opened = null; // closed without a word: once more
+      return (await database()).transaction(stores, mode, options);
+    }
   }
 
   // Does `work` with the stores in one transaction; the answer comes when it is on the disk.
   async function inside(stores, mode, work) {
-    const transaction = (await database()).transaction(stores, mode, { durability: "strict" });
+    const transaction = await begun(stores, mode);
+    let ended = false;
     const done = new Promise((resolve, reject) => {
-      transaction.oncomplete = resolve;
-      transaction.onabort = () => reject(transaction.error);
+      transaction.oncomplete = () => { ended = true; resolve(); };
+      transaction.onabort = () => { ended = true; reject(transaction.error); };
     });
     done.catch(() => {});
-    const result = await work(...stores.map((name) => transaction.objectStore(name)));
-    await done;
-    return result;
+    try {
+      const result = await work(...stores.map((name) => transaction.objectStore(name)));
+      await done;
+      return result;
+    } catch (error) {
+      if (!ended) transaction.abort(); // never half of it
+      throw error;
+    }
   }
 
   const all = () => inside([KEPT], "readonly", (kept) => asked(kept.getAll()));
@@ -172,7 +200,8 @@ self.outbox = (() => {
     return body;
   }
 
-  // What became of sending one row: `kept`, `refused` with why, `sign-in`, `other` person, or `later`.
+  // What became of sending one row: `kept`, `refused` with why, `sign-in`, `other` person, `stumbled` where the garden
+  // has an error over this one, or `later`.
   async function sent(row, csrf) {
     const body = await packed(row);
     let answer;
@@ -189,6 +218,7 @@ self.outbox = (() => {
       if (answer.status === 409) return { outcome: "other" };
       const told = isJson(answer) ? await answer.json() : null;
       if (answer.ok && told) return { outcome: "kept", told };
+      if (answer.status === 500) return { outcome: "stumbled" };
       // A refusal without our words: the proof of origin has aged (403), or something in between is in the way.
       if (!REFUSALS.includes(answer.status) || (answer.status === 403 && !told)) return { outcome: "later" };
       return { outcome: "refused", why: told?.errors ?? (told?.error ? { __all__: [told.error] } : {}), code: answer.status };
@@ -210,12 +240,13 @@ self.outbox = (() => {
     tell({ key: row.key, state: row.kind === "photo" ? "photo" : "sent", told });
   }
 
-  // The next row to send after `last`: of this author, and no photo before its log.
-  async function next(author, last) {
+  // The next row to send, none twice in one go: of this author, logs before photos, and no photo before its log.
+  async function next(author, gone) {
     const rows = await all();
     const logs = new Set(rows.filter((row) => row.kind === "log").map((row) => row.key));
-    return rows.find((row) => row.id > last && row.author === author && row.state === "waiting"
+    const ready = rows.filter((row) => row.author === author && row.state === "waiting" && !gone.has(row.id)
       && !(row.kind === "photo" && logs.has(row.key)));
+    return ready.find((row) => row.kind === "log") ?? ready[0];
   }
 
   async function sendAll(whoAddress) {
@@ -224,18 +255,20 @@ self.outbox = (() => {
     if (!person) return "later";
     await remember("person", person.person);
     if (!person.person) return "sign-in";
-    let last = 0;
-    for (let row = await next(person.person, last); row; row = await next(person.person, last)) {
-      last = row.id;
+    const gone = new Set();
+    let stumbles = 0;
+    for (let row = await next(person.person, gone); row; row = await next(person.person, gone)) {
+      gone.add(row.id);
       // Marked before it goes: from here on it may have arrived, whatever happens to this phone.
       const marked = await change(row.id, (now) => (now.undone && !now.tried ? null : { ...now, tried: true }));
       if (!marked) continue;
       const { outcome, told, why, code } = await sent(marked, person.csrf);
       if (outcome === "kept") await settle(marked, told);
       else if (outcome === "refused") await comeBack(marked, why, code);
-      else return outcome;
+      else if (outcome !== "stumbled") return outcome;
+      else if (++stumbles === STUMBLES) break;
     }
-    return "sent";
+    return stumbles ? "later" : "sent";
   }
 
   async function comeBack(row, why, code) {

@@ -38,9 +38,15 @@
 
   // Sending.
 
-  self.sendKept = async () => {
+  // Said where the browser opens no store, or has no room left in it.
+  self.tellUnkept = () => say("unkept", true, 0);
+
+  self.sendKept = () => send().catch(self.tellUnkept);
+
+  async function send() {
     clearTimeout(timer);
     await tellHowMany();
+    say("unkept", false, 0);
     const outcome = await outbox.flush(line().dataset.who);
     signedOut = outcome === "sign-in";
     if (outcome === "sent") refresh();
@@ -51,7 +57,7 @@
       registration?.sync?.register("outbox").catch(() => {});
     }
     await tellHowMany();
-  };
+  }
 
   // A copy that the phone kept, shown because the garden was slow or out of reach.
 
@@ -77,17 +83,19 @@
     }
   }
 
-  // The garden's answer came after the copy was shown: `html` when there is a page, else why there is none.
-  async function fresher({ then, html }) {
+  // The garden's answer came after the copy was shown: `html` when there is a page, `kept` when it has taken the copy's
+  // place, else why there is none.
+  async function fresher({ then, html, kept }) {
     if (then === "nothing") say("copy", true, 0);
     else if (then === "moved") signedOut = (await outbox.who(line().dataset.who))?.person === null;
     else {
       const page = new DOMParser().parseFromString(html, "text/html");
-      const same = words(page) === words(document);
-      if (same) renewProofs(page);
-      else if (!touched && document.activeElement === document.body) swap(page);
+      const updated = kept && drawnWith(page) !== drawnWith(document);
+      const show = () => (updated ? location.reload() : swap(page));
+      if (!updated && words(page) === words(document)) renewProofs(page);
+      else if (!touched && document.activeElement === document.body) show();
       else if (document.querySelector("form.log")) renewProofs(page); // what is typed there stays
-      else offer(page);
+      else offer(page, show);
     }
     await tellHowMany();
   }
@@ -99,9 +107,12 @@
     if (!answer?.ok) return;
     delete document.documentElement.dataset.copy;
     say("copy", false, 0);
-    await fresher({ then: "page", html: await answer.text() });
+    await fresher({ then: "page", html: await answer.text(), kept: true });
   }
 
+  // After an update a new page wants its own scripts and style sheets.
+  const drawnWith = (page) => [...page.querySelectorAll("script[src], link[rel=stylesheet]")]
+    .map((one) => one.getAttribute("src") ?? one.getAttribute("href")).join(" ");
   const words = (page) => page.querySelector("main").textContent.replace(/\s+/g, " ");
 
   function renewProofs(page) {
@@ -110,10 +121,10 @@
     document.body.setAttribute("hx-headers", page.body.getAttribute("hx-headers"));
   }
 
-  function offer(page) {
+  function offer(page, show) {
     renewProofs(page);
     say("newer", true, 0);
-    line().querySelector("[data-show]").addEventListener("click", () => swap(page), { once: true });
+    line().querySelector("[data-show]").addEventListener("click", show, { once: true });
   }
 
   function swap(page) {
@@ -152,11 +163,11 @@
   async function start() {
     begin();
     if (!outbox.works) return;
+    outbox.listen(() => tellHowMany().catch(self.tellUnkept));
     const how = navigator.serviceWorker ? await askWorker() : {};
     await tellOfCopy(how);
-    self.fillLogForm?.();
-    self.listKept?.();
-    outbox.listen(tellHowMany);
+    await self.fillLogForm?.();
+    await self.listKept?.();
     if (!how.at && !ofThisPhone()) await belongTo(person());
     await self.sendKept();
     await registerWorker();
@@ -180,5 +191,5 @@
   addEventListener("online", () => { self.sendKept().then(refresh); });
   document.addEventListener("visibilitychange", () => { if (!document.hidden) self.sendKept(); });
   addEventListener("pageshow", (event) => { if (event.persisted) self.sendKept(); });
-  start();
+  start().catch(self.tellUnkept);
 })();

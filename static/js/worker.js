@@ -6,7 +6,9 @@
   const { about, caches, clients, outbox } = self;
   const FILES = `files-${about.version}`;
   const PATIENCE = 200; // milliseconds to wait for the garden before showing a kept copy
+  const SEARCH = 3000; // milliseconds to look for a copy, on a phone whose store does not answer
   const MOST = 60; // pages kept
+  const GONE = [403, 404, 410]; // not this person's to see any more
   const FRESH = 86400000; // milliseconds in which a page fetched ahead is not fetched again
   const patterns = about.keep.map((pattern) => new RegExp(pattern));
   const shown = new Map(); // window: the copy it was shown, and the answer that may follow
@@ -39,15 +41,15 @@
   })()));
 
   self.addEventListener("activate", (event) => event.waitUntil((async () => {
-    for (const name of await caches.keys()) if (name.startsWith("files-") && name !== FILES) await caches.delete(name);
     await clients.claim();
+    await forgetOldFiles();
   })()));
 
   self.addEventListener("fetch", (event) => {
     const url = new URL(event.request.url);
     if (event.request.method !== "GET" || url.origin !== self.location.origin) return;
     if (event.request.mode === "navigate") event.respondWith(page(event, url));
-    else if (about.files.includes(url.pathname)) event.respondWith(file(event.request, url));
+    else if (about.files.includes(url.pathname) || lasts(url.pathname)) event.respondWith(file(event.request, url));
   });
 
   self.addEventListener("sync", (event) => {
@@ -61,18 +63,39 @@
     else if (event.data.warm) event.waitUntil(warm(event.data.warm));
   });
 
-  // A file that may change is asked for while there is signal.
+  // A file that may change is asked for while there is signal; one that does not may be of an older version.
   async function file(request, url) {
-    const kept = await caches.match(request, { cacheName: FILES, ignoreVary: true });
+    const kept = await caches.match(request, { ignoreVary: true, ...(lasts(url.pathname) ? {} : { cacheName: FILES }) });
     if (kept && lasts(url.pathname)) return kept;
     const answer = await fetch(request).catch(() => null);
-    if (answer?.ok) await (await caches.open(FILES)).put(request, answer.clone());
+    if (answer?.ok && about.files.includes(url.pathname)) await (await caches.open(FILES)).put(request, answer.clone());
     return answer ?? kept ?? Response.error();
+  }
+
+  // After an update the files of the version before stay as long as a kept page is drawn with them.
+  async function forgetOldFiles() {
+    const names = await caches.keys();
+    const old = names.filter((name) => name.startsWith("files-") && name !== FILES);
+    if (!old.length) return;
+    const pages = await Promise.all(names.filter((name) => name.startsWith("pages-")).map(async (name) => {
+      const kept = await (await caches.open(name)).matchAll();
+      return Promise.all(kept.map((page) => page.text()));
+    }));
+    const written = pages.flat().join();
+    for (const name of old) {
+      const files = await caches.open(name);
+      for (const request of await files.keys()) {
+        const { pathname } = new URL(request.url);
+        const wanted = lasts(pathname) && !about.files.includes(pathname) && written.includes(pathname);
+        if (!wanted) await files.delete(request, { ignoreVary: true });
+      }
+      if (!(await files.keys()).length) await caches.delete(name);
+    }
   }
 
   // The garden's answer if it comes soon; else the copy of the last visit; else the page of this phone.
   async function page(event, url) {
-    const copy = await copyOf(url);
+    const copy = await Promise.race([copyOf(url).catch(() => null), wait(SEARCH)]);
     if (copy?.elsewhere) return Response.redirect(copy.elsewhere);
     const network = fetch(event.request);
     const after = network.then((answer) => store(url, answer)); // first in line, while the answer is unread
@@ -109,14 +132,17 @@
     const person = Number(found[1]) || null;
     await belongTo(person);
     const passing = html.includes("data-once") || (answer.headers.get("Cache-Control") ?? "").includes("no-store");
-    if (person && answer.status === 200 && isKept(url) && !passing) {
+    const kept = person && answer.status === 200 && isKept(url) && !passing;
+    if (kept) {
       const headers = new Headers(answer.headers);
       headers.delete("Content-Encoding");
       const pages = await caches.open(pagesOf(person));
       await pages.put(url.href, new Response(html, { headers })); // in one step: it is never missing in between
       await tidy(pages);
+    } else if (person && GONE.includes(answer.status)) {
+      await (await caches.open(pagesOf(person))).delete(url.href, { ignoreVary: true });
     }
-    return { then: "page", html };
+    return { then: "page", html, kept };
   }
 
   // Lets the oldest pages go.
@@ -148,9 +174,10 @@
     for (const address of person ? addresses : []) {
       const url = new URL(address, self.location.origin);
       const kept = await (await caches.open(pagesOf(person))).match(url.href, { ignoreVary: true });
-      if (kept && Date.now() - datedBy(kept) < FRESH) continue;
+      if (kept && Math.abs(Date.now() - datedBy(kept)) < FRESH) continue; // a phone's clock may be wrong
       const answer = await fetch(url, { credentials: "same-origin", redirect: "manual" }).catch(() => null);
       if (answer) await store(url, answer);
     }
+    await forgetOldFiles();
   }
 })();

@@ -11,6 +11,7 @@ import pytest
 from playwright.sync_api import Browser, BrowserContext, BrowserType, ConsoleMessage, Page, sync_playwright
 
 from plots import service
+from tests.browser.pocket import listen, visit
 
 CHROMIUM = next(filter(None, map(shutil.which, ("chromium", "chromium-browser", "google-chrome"))), None)
 REQUIRED = any(os.environ.get(name) not in (None, "", "0") for name in ("TRUGBOOK_REQUIRE_BROWSER", "CI"))
@@ -117,3 +118,31 @@ def enter(live_server):
         page.wait_for_url(lambda url: "/link/" not in url)
 
     return through_link
+
+
+@pytest.fixture
+def open_phone(browser, live_server):
+    """Phones whose service worker works; none may complain of anything but missing signal."""
+    contexts: list[BrowserContext] = []
+    errors: list[str] = []
+
+    def opened(**options) -> Page:
+        context = browser.new_context(base_url=live_server.url, **{**PHONE, **options})
+        contexts.append(context)
+        page = context.new_page()
+        listen(page, errors)
+        return page
+
+    yield opened
+    for context in contexts:
+        context.close()
+    assert errors == []
+
+
+@pytest.fixture
+def holders_phone(open_phone, enter, cast) -> Page:
+    """A holder's phone that has been to this week's page once, with signal."""
+    page = open_phone()
+    enter(page, cast.holder)
+    visit(page)
+    return page

@@ -8,6 +8,8 @@ import socket
 import sqlite3
 import subprocess
 import sys
+from collections.abc import Iterator
+from contextlib import contextmanager
 from pathlib import Path
 from time import monotonic, sleep
 from urllib.error import URLError
@@ -47,6 +49,11 @@ class RealServer:
         )
         return done.stdout
 
+    def gather(self) -> Path:
+        """Gives style sheets and scripts the names under which browsers keep them; returns their folder."""
+        self._run("manage.py", "collectstatic", "--noinput")
+        return self.folder / "static"
+
     def fill(self) -> str:
         """Makes the database; returns the link."""
         self._run("manage.py", "migrate", "--verbosity", "0")
@@ -75,6 +82,14 @@ class RealServer:
             os.killpg(self.process.pid, signal.SIGKILL)
             self.process.wait()
             self.process = None
+
+    @contextmanager
+    def paused(self) -> Iterator[None]:
+        """It takes calls and answers none."""
+        assert self.process is not None
+        os.killpg(self.process.pid, signal.SIGSTOP)
+        yield
+        os.killpg(self.process.pid, signal.SIGCONT)
 
     def count(self, sql: str) -> int:
         with sqlite3.connect(

@@ -1,6 +1,5 @@
 """Logs made without signal: at phone size, with the network off, all there once."""
 
-from collections.abc import Callable
 from io import BytesIO
 from random import Random
 from time import monotonic, sleep
@@ -8,95 +7,20 @@ from urllib.parse import urlsplit
 
 import pytest
 from PIL import Image
-from playwright.sync_api import BrowserContext, Locator, Page, expect
+from playwright.sync_api import BrowserContext, Page, expect
 
 from plots.middleware import PagesPrivate
 from schedules.models import LogPhoto, WorkLog
 from tests.browser.conftest import CHROMIUM, PHONE, SWITCHES
 from tests.browser.looking import check
+from tests.browser.pocket import KEPT, LOG, WEEK, keep, line, listen, notes, until, visit
 from tests.browser.real_server import RealServer
 from tests.factories import AssignmentFactory
 
-LOG = "/g/linden-row/log/"
-WEEK = "/g/linden-row/week/"
-# What the browser itself says when there is no signal, or when a log is refused on purpose.
-EXPECTED = ("ERR_INTERNET_DISCONNECTED", "ERR_FAILED", "status of 4", "Manifest fetch", "ERR_CONNECTION")
-
 
 @pytest.fixture
-def open_phone(browser, live_server):
-    """Phones whose service worker works; none may complain of anything but missing signal."""
-    contexts: list[BrowserContext] = []
-    errors: list[str] = []
-
-    def opened(**options) -> Page:
-        context = browser.new_context(base_url=live_server.url, **{**PHONE, **options})
-        contexts.append(context)
-        page = context.new_page()
-        listen(page, errors)
-        return page
-
-    yield opened
-    for context in contexts:
-        context.close()
-    assert errors == []
-
-
-def listen(page: Page, errors: list[str]) -> None:
-    def heard(said) -> None:
-        if said.type == "error" and not any(word in said.text for word in EXPECTED):
-            errors.append(said.text)
-
-    page.on("console", heard)
-    page.on("pageerror", lambda error: errors.append(str(error)))
-    page.set_default_timeout(10_000)
-
-
-@pytest.fixture
-def phone(open_phone, enter, cast) -> Page:
-    """A holder's phone that has been to this week's page once, with signal."""
-    page = open_phone()
-    enter(page, cast.holder)
-    visit(page)
-    return page
-
-
-# The paths of the pages that the phone has kept.
-KEPT = """async () => {
-  const pages = (await caches.keys()).filter((name) => name.startsWith("pages-"));
-  const kept = pages.length ? await (await caches.open(pages[0])).keys() : [];
-  return kept.map((request) => new URL(request.url).pathname);
-}"""
-
-
-def visit(page: Page) -> None:
-    """Opens this week and waits until the phone has kept it and the log form."""
-    page.goto(WEEK)
-    until(page, lambda: {WEEK, LOG} - set(page.evaluate(KEPT)), set())
-
-
-def keep(page: Page, note: str) -> None:
-    """Fills the form in and presses its button; the phone says at once that it is kept."""
-    page.locator("form[data-log] [name=note]").fill(note)
-    page.locator("form[data-log] button.action").click()
-    expect(page.locator(".message.kept")).to_be_visible()
-
-
-def line(page: Page, text: str) -> Locator:
-    """A sentence that can be seen; what is not said just now stands in the page too, hidden."""
-    return page.get_by_text(text).filter(visible=True)
-
-
-def until(page: Page, what: Callable[[], object], wanted: object) -> None:
-    """Waits for what the garden has; the page goes on meanwhile."""
-    end = monotonic() + 15
-    while (now := what()) != wanted:
-        assert monotonic() < end, f"{now}, not {wanted}"
-        page.wait_for_timeout(50)
-
-
-def notes() -> list[str]:
-    return list(WorkLog.objects.standing().order_by("pk").values_list("note", flat=True))
+def phone(holders_phone) -> Page:
+    return holders_phone
 
 
 def test_a_log_without_signal_is_kept_shown_and_sent_once_when_it_returns(phone, cast):
@@ -313,7 +237,7 @@ MANY = """async (count) => {
   for (let number = 1; number <= count; number++) {
     const form = document.querySelector("form[data-log]");
     form.querySelector("[name=note]").value = `log ${number}`;
-    form.requestSubmit(form.querySelector("button.action"));
+    form.querySelector("button.action").click();
     while (!document.querySelector(".message.kept")) await new Promise((next) => setTimeout(next, 2));
     if (number < count) document.querySelector("[data-again]").click();
   }

@@ -1,0 +1,61 @@
+"""What the tests of a phone that keeps logs and pages have in common."""
+
+from collections.abc import Callable
+from time import monotonic
+
+from playwright.sync_api import Locator, Page, expect
+
+from schedules.models import WorkLog
+
+LOG = "/g/linden-row/log/"
+WEEK = "/g/linden-row/week/"
+# What the browser itself says when there is no signal, or when a log is refused on purpose.
+EXPECTED = ("ERR_INTERNET_DISCONNECTED", "ERR_FAILED", "status of 4", "Manifest fetch", "ERR_CONNECTION")
+
+
+def listen(page: Page, errors: list[str]) -> None:
+    def heard(said) -> None:
+        if said.type == "error" and not any(word in said.text for word in EXPECTED):
+            errors.append(said.text)
+
+    page.on("console", heard)
+    page.on("pageerror", lambda error: errors.append(str(error)))
+    page.set_default_timeout(10_000)
+
+
+# The paths of the pages that the phone has kept.
+KEPT = """async () => {
+  const pages = (await caches.keys()).filter((name) => name.startsWith("pages-"));
+  const kept = pages.length ? await (await caches.open(pages[0])).keys() : [];
+  return kept.map((request) => new URL(request.url).pathname);
+}"""
+
+
+def visit(page: Page) -> None:
+    """Opens this week and waits until the phone has kept it and the log form."""
+    page.goto(WEEK)
+    until(page, lambda: {WEEK, LOG} - set(page.evaluate(KEPT)), set())
+
+
+def keep(page: Page, note: str) -> None:
+    """Fills the form in and presses its button; the phone says at once that it is kept."""
+    page.locator("form[data-log] [name=note]").fill(note)
+    page.locator("form[data-log] button.action").click()
+    expect(page.locator(".message.kept")).to_be_visible()
+
+
+def line(page: Page, text: str) -> Locator:
+    """A sentence that can be seen; what is not said just now stands in the page too, hidden."""
+    return page.get_by_text(text).filter(visible=True)
+
+
+def until(page: Page, what: Callable[[], object], wanted: object) -> None:
+    """Waits for what the garden has; the page goes on meanwhile."""
+    end = monotonic() + 15
+    while (now := what()) != wanted:
+        assert monotonic() < end, f"{now}, not {wanted}"
+        page.wait_for_timeout(50)
+
+
+def notes() -> list[str]:
+    return list(WorkLog.objects.standing().order_by("pk").values_list("note", flat=True))
