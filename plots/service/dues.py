@@ -77,7 +77,8 @@ def keep_part_due(*, assignment: Assignment, amount: Decimal, by: User | None, t
 
     Raises `ValidationError` where the dues are settled already: money goes back by hand, outside.
     """
-    season = Season.objects.select_for_update().select_related("garden__rules").get(pk=assignment.season_id)
+    rows = Season.objects.select_for_update(of=("self",)).select_related("garden__rules")
+    season = rows.get(pk=assignment.season_id)
     due = Due.objects.filter(assignment=assignment, kind=DueKind.PLOT).first()
     if due is None:
         first = max(today, season.starts_on, assignment.began_on)

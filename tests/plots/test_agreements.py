@@ -119,7 +119,9 @@ def test_a_version_has_a_page_with_its_history(cast, as_user):
     address = reverse("plots:agreement_text_new", args=["linden-row", version.pk])
     page = text_of(run.post(address, spanish, follow=True))
     assert "español: Acuerdo" in page
-    assert "A language was added to the agreement: language now español; title now Acuerdo." in page
+    assert "A language was added to the agreement:" in page
+    assert "language now español" in page
+    assert "title now Acuerdo" in page
     assert "A version of the agreement was put in force" in page
 
 
