@@ -11,6 +11,7 @@ from enum import StrEnum
 
 DAYS_IN_YEAR = 365
 _COMMON_YEAR = 2001
+_BEFORE_COMMON_YEAR = date(_COMMON_YEAR - 1, 12, 31).toordinal()
 
 
 class Hemisphere(StrEnum):
@@ -39,7 +40,7 @@ def day_number(day: date, label_year: int) -> int:
     (60, 0)
     """
     day_of_month = 28 if (day.month, day.day) == (2, 29) else day.day
-    within_year = date(_COMMON_YEAR, day.month, day_of_month).timetuple().tm_yday
+    within_year = date(_COMMON_YEAR, day.month, day_of_month).toordinal() - _BEFORE_COMMON_YEAR
     return within_year + DAYS_IN_YEAR * (day.year - label_year)
 
 

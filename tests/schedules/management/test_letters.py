@@ -3,6 +3,7 @@
 from io import StringIO
 
 import pytest
+import time_machine
 from django.core.management import CommandError, call_command
 from django.urls import reverse
 
@@ -46,12 +47,23 @@ def test_without_a_mail_server_it_is_printed(reader, mailoutbox):
     assert Membership.objects.get(user=reader.holder).letter_on is None
 
 
-def test_it_comes_on_the_day_of_the_garden_alone(reader, settings, mailoutbox):
+@pytest.mark.parametrize(
+    ("moment", "said"),
+    [
+        ("2026-06-01T18:00Z", ""),
+        ("2026-06-02T05:00Z", ""),  # still Monday at the garden
+        ("2026-06-02T07:00Z", "linden-row: 1 sent, 0 not sent\n"),
+        ("2026-06-03T07:00Z", ""),
+        ("2026-06-07T18:00Z", "other-side: 0 sent, 0 not sent\n"),
+    ],
+)
+def test_it_comes_on_the_day_of_the_garden_alone(reader, settings, mailoutbox, moment, said):
     settings.EMAIL_FROM = "garden@example.org"
-    reader.garden.rules.letter_weekday = (reader.garden.today().weekday() + 1) % 7
+    reader.garden.rules.letter_weekday = 1  # Tuesday; the other garden's stays Sunday
     reader.garden.rules.save()
-    assert letters() == ""
-    assert mailoutbox == []
+    with time_machine.travel(moment):
+        assert letters() == said
+    assert len(mailoutbox) == said.count("1 sent")
 
 
 def test_a_garden_that_is_not_there_is_said(reader):
