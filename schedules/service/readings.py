@@ -38,7 +38,7 @@ def keep_reading(*, garden: Garden, by: User, day: date, **values: float | None)
         return GardenReading.objects.create(garden=garden, day=day, made_by=by, **typed)
     for name, value in typed.items():
         setattr(former, name, value)
-    former.from_logger = False
+    former.from_logger = former.from_logger and typed.keys() == {"soil_c"}
     save_changes(garden=garden, by=by, row=former, what="thermometer-changed")
     return former
 
@@ -59,7 +59,7 @@ def import_readings(*, garden: Garden, days: Sequence[DayWeather], by: User) -> 
     rows, unchanged, typed = [], 0, 0
     for day in days:
         former = known.get(day.day)
-        if former is not None and former.tmin_c is not None and not former.from_logger:
+        if former is not None and former.air_was_typed:
             typed += 1
         elif former is not None and (former.tmin_c, former.tmax_c) == (day.tmin_c, day.tmax_c):
             unchanged += 1

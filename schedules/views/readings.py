@@ -15,8 +15,11 @@ from plots.powers import Power
 from plots.views.answers import form_page, page_with_form, typed
 from schedules.forms.readings import LoggerForm, ReadingForm
 from schedules.service.readings import Imported, import_readings, keep_reading, remove_reading
+from schedules.stations.loggers import LoggerFile
+from schedules.wording.stations import finding_sentence
 
 _SHOWN = 31
+_UNUSED_SHOWN = 3
 
 
 @page_with_form
@@ -54,12 +57,12 @@ def readings_import(request: HttpRequest, slug: str) -> HttpResponse:
     form = LoggerForm(typed(request), request.FILES or None, garden=garden)
     if form.is_bound and form.is_valid() and form.logger is not None:
         done = import_readings(garden=garden, days=form.logger.days, by=request.user)
-        messages.success(request, _imported_text(done, form.logger.incomplete))
+        messages.success(request, _imported_text(done, form.logger))
         return redirect("schedules:readings", slug)
     return form_page(request, "schedules/readings_import.html", form, garden=garden)
 
 
-def _imported_text(done: Imported, incomplete: int) -> str:
+def _imported_text(done: Imported, logger: LoggerFile) -> str:
     parts = [
         ngettext("%(count)s day is new or changed.", "%(count)s days are new or changed.", done.new)
         % {"count": done.new}
@@ -74,11 +77,27 @@ def _imported_text(done: Imported, incomplete: int) -> str:
             done.typed,
         )
         parts.append(text % {"count": done.typed})
-    if incomplete:
+    if logger.incomplete:
         text = ngettext(
             "%(count)s has a gap of more than three hours and is left out.",
             "%(count)s have a gap of more than three hours and are left out.",
-            incomplete,
+            logger.incomplete,
         )
-        parts.append(text % {"count": incomplete})
-    return " ".join(parts)
+        parts.append(text % {"count": logger.incomplete})
+    if logger.unlikely:
+        text = ngettext(
+            "%(count)s cannot be right and is left out: its lowest lies above its highest, or far beyond.",
+            "%(count)s cannot be right and are left out: their lowest lies above their highest, or far beyond.",
+            logger.unlikely,
+        )
+        parts.append(text % {"count": logger.unlikely})
+    return " ".join([*parts, *_unused_texts(logger)])
+
+
+def _unused_texts(logger: LoggerFile) -> list[str]:
+    """How many lines could not be used, and the first of them."""
+    count = logger.findings.unused_count
+    if not count:
+        return []
+    text = ngettext("%(count)s line could not be used.", "%(count)s lines could not be used.", count)
+    return [text % {"count": count}, *map(finding_sentence, logger.findings.unused[:_UNUSED_SHOWN])]

@@ -131,6 +131,18 @@ def test_a_loggers_file_becomes_days_and_typed_ones_stay(garden: Cast, as_user) 
     daily.name = "daily.csv"
     client.post(URL + "readings/logger/", {"file": daily})
     assert GardenReading.objects.order_by("day").values_list("tmin_c", "tmax_c").last() == (5.0, 19.0)
+    garden.garden.readings.create(day=date(2026, 6, 4), tmax_c=21.0)
+    odd = BytesIO(
+        b"date,tmin,tmax\n,C,C\n2026-06-03,5,19\n2026-06-04,2,20\n2026-06-05,9,4\n2026-06-06,-70,4\n2026-06-07,x,4\n"
+    )
+    odd.name = "daily.csv"
+    done = client.post(URL + "readings/logger/", {"file": odd}, follow=True).content.decode()
+    assert "0 days are new or changed. 1 was there already. 1 typed by hand stays as it was." in done
+    assert "2 cannot be right and are left out" in done
+    assert "1 line could not be used. Line 7: “x” under tmin is not a number" in done
+    assert garden.garden.readings.get(day=date(2026, 6, 4)).tmin_c is None
+    client.post(URL + "readings/", {"soil_c": "50", "day": "2026-06-03"})
+    assert garden.garden.readings.get(day=date(2026, 6, 3)).from_logger
     no_units = BytesIO(b"date,tmin,tmax\n2026-06-03,41,66.2\n")
     no_units.name = "daily.csv"
     refused = shown(client.post(URL + "readings/logger/", {"file": no_units}))
@@ -216,7 +228,28 @@ def test_a_years_freezes_are_placed_on_the_curve(garden: Cast, as_user) -> None:
     assert page(member, "frost/year/?year=9999") == page(member, "frost/year/")
     save_mean_frost(garden=garden.garden, last=(5, 10), first=(10, 1), spread_days=12, source="")
     garden.garden.readings.create(day=date(2026, 5, 25), tmin_c=-1.0)
+    few = page(member, "frost/year/?year=2026")
+    assert "The last freeze read was on May 25, but 12 nights after it were not read." in few
+    assert "later than in" not in few
+    after = [date(2026, 5, 26) + timedelta(days=step) for step in range(12)]
+    GardenReading.objects.bulk_create(
+        GardenReading(garden=garden.garden, day=day, tmin_c=6.0) for day in after
+    )
     assert "later than in" in page(member, "frost/year/?year=2026")
+
+
+def test_a_slip_of_the_pen_is_no_freeze_and_soil_alone_no_night(garden: Cast, as_user) -> None:
+    member = as_user(garden.member)
+    days = winters(2000, 26)
+    choose_basis(garden=garden.garden, basis="record", record=station(garden, "Mill", days))
+    before = page(member, "frost/year/")
+    assert "The freezes of 2025" in before
+    garden.garden.readings.create(day=date(2026, 6, 1), soil_c=12.0)
+    assert page(member, "frost/year/") == before
+    for step in range(12):
+        garden.garden.readings.create(day=date(2025, 7, 1) + timedelta(days=step), tmin_c=6.5)
+    garden.garden.readings.filter(day=date(2025, 7, 9)).update(tmin_c=-6.5)
+    assert page(member, "frost/year/") == before
 
 
 def told(cast: Cast, planting, work: str, day: date, **more: object):
