@@ -26,11 +26,14 @@ from schedules.windows.types import Turn
 
 @dataclass(frozen=True)
 class Tonight:
-    """What is forecast, what that means in the garden, and what it endangers; temperatures in °C."""
+    """What is forecast, what that means in the garden, and what it endangers; temperatures in °C.
+
+    `offset_c` is `None` where the garden has no station to differ from.
+    """
 
     night: date
     forecast_c: float
-    offset_c: float
+    offset_c: float | None
     low_c: float
     cover_c: float
     plots: tuple[PlotAtRisk, ...]
@@ -44,8 +47,8 @@ def tonight(garden: Garden, plots: Iterable[Plot], forecast_c: float) -> Tonight
     """What a forecast low endangers at these plots, in a bounded number of queries."""
     night = garden.today()
     chosen = chosen_climate(garden)
-    offset = chosen.offset_c if chosen is not None and chosen.basis == BasisChoice.RECORD else 0.0
-    low = expected_low(forecast_c, offset)
+    offset = chosen.offset_c if chosen is not None and chosen.basis == BasisChoice.RECORD else None
+    low = expected_low(forecast_c, offset or 0.0)
     dates = GardenDates.of(garden)
     known = dated_plantings(garden, plots, years_around(night), dates)
     growing = [one for dated in known for one in _growing(dated, dates, night)]

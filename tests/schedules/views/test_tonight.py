@@ -40,7 +40,7 @@ def log(cast: Cast, planting, work: str, day: date) -> WorkLog:
 def test_a_low_names_what_stands_in_danger_and_drafts_the_notice(cast: Cast, coordinator: Client) -> None:
     assert "Type the low that the forecast gives." in coordinator.get(ADDRESS).content.decode()
     page = coordinator.get(ADDRESS, {"low": "31"}).content.decode()
-    assert "31\u00a0°F forecast; this garden is taken to be as cold as its station." in page
+    assert "31\u00a0°F forecast; whether this garden is colder than that is not known." in page
     assert "young, dies at 32\u00a0°F" in page
     assert "A row cover is enough." in page
     assert "B7" not in page
@@ -58,7 +58,7 @@ def test_colder_still_takes_what_is_hardy_by_the_plan_alone(cast: Cast, coordina
     page = coordinator.get(ADDRESS, {"low": "-6 °C"}).content.decode()
     assert "B7" in page
     assert "(by the plan; no log tells of it)" in page
-    assert "A row cover is not enough: pick what is ripe, or bring it in." in page
+    assert "A light row cover is not enough: lay two or a blanket over hoops, or bring pots in." in page
 
 
 def test_a_member_sees_their_own_plots_and_drafts_nothing(cast: Cast, coordinator: Client, as_user) -> None:
@@ -116,12 +116,26 @@ def test_what_was_cleared_early_offers_it_too_and_late_does_not(cast: Cast, coor
     [
         (-2.0, "34 °F forecast, and this garden is 3.6 °F colder: expect 30.4 °F."),
         (1.0, "34 °F forecast, and this garden is 1.8 °F warmer: expect 35.8 °F."),
+        (0.0, "34 °F forecast; this garden is taken to be as cold as its station."),
+        (None, "34 °F forecast; whether this garden is colder than that is not known."),
     ],
 )
-def test_the_gardens_own_difference_is_added_and_told(offset_c: float, expected: str) -> None:
+def test_the_gardens_own_difference_is_added_and_told(offset_c: float | None, expected: str) -> None:
     forecast_c = 10 / 9
-    night = Tonight(date(2026, 5, 22), forecast_c, offset_c, expected_low(forecast_c, offset_c), 1.11, ())
+    night = Tonight(
+        date(2026, 5, 22), forecast_c, offset_c, expected_low(forecast_c, offset_c or 0), 1.11, ()
+    )
     assert lede_text(night, "us").replace("\u00a0", " ") == expected
+
+
+@pytest.mark.parametrize(
+    ("typed", "units", "hinted"), [(28, "metric", True), (-2, "metric", False), (28, "us", False)]
+)
+def test_a_low_as_warm_as_a_summers_day_may_be_meant_in_fahrenheit(
+    typed: float, units: str, hinted: bool
+) -> None:
+    night = Tonight(date(2026, 5, 22), typed, 0.0, typed, 1.11, ())
+    assert ("If the forecast says 28 °F, type 28 °F." in lede_text(night, units)) == hinted
 
 
 @pytest.mark.parametrize("plots", [1, 3])
