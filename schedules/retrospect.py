@@ -76,7 +76,7 @@ def nights_unread(
     hemisphere: Hemisphere,
     today: date,
 ) -> int:
-    """How many nights nobody read on which a later last freeze, or an earlier first one, has been known to come.
+    """How many nights nobody read on which a later last freeze, or an earlier first one, has been known.
 
     From `frost.MISSING_DAYS_TO_LEAVE_OUT` on nobody can say that this freeze was the last, or the first.
     """

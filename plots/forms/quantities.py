@@ -125,7 +125,7 @@ class QuantityField(_TypedNumberField):
         super().__init__(label=_("%(label)s, %(unit)s") % {"label": label, "unit": shown}, **kwargs)
 
     def get_bound_field(self, form: forms.BaseForm, field_name: str) -> forms.BoundField:
-        """Notes what the form shows at first: sent back as it stood, it is the same value, not its rounding."""
+        """Notes what the form shows at first: sent back as it stood, it is that value, not its rounding."""
         kept = form.get_initial_for_field(self, field_name)
         self._shown = (self.prepare_value(kept), kept) if isinstance(kept, int | float) else None
         return super().get_bound_field(form, field_name)

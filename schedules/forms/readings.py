@@ -146,7 +146,9 @@ def _is_likely(day: DayWeather) -> bool:
 
 def _nothing_left(logger: LoggerFile) -> str:
     if logger.unlikely:
-        return _("No day of the file can be right: the lowest lies above the highest, or far beyond both.")
+        return _(
+            "No day of the file can be right: the lowest lies above the highest, or one is out of reach."
+        )
     return _("No day of the file is whole: each has a gap of more than three hours.")
 
 

@@ -67,8 +67,9 @@ def read_logger(stream: BinaryIO, *, today: date, zone: tzinfo, order: DateOrder
 
     Times are taken as the garden's own clock shows them, unless they say how far they are from UTC.
 
-    Raises `RefusedFileError` when there is no column of times or temperatures, when the unit is not named, when
-    numbers leave open which is the day and which the month and `order` does not say, or when it cannot be right.
+    Raises `RefusedFileError` when there is no column of times or temperatures, when the unit is not named,
+    when numbers leave open which is the day and which the month and `order` does not say, or when `order`
+    cannot be right.
     """
     findings = Findings()
     readings: dict[date, list[tuple[datetime, float]]] = defaultdict(list)

@@ -86,8 +86,8 @@ def _imported_text(done: Imported, logger: LoggerFile) -> str:
         parts.append(text % {"count": logger.incomplete})
     if logger.unlikely:
         text = ngettext(
-            "%(count)s cannot be right and is left out: its lowest lies above its highest, or far beyond.",
-            "%(count)s cannot be right and are left out: their lowest lies above their highest, or far beyond.",
+            "%(count)s cannot be right and is left out: the lowest lies above the highest, or out of reach.",
+            "%(count)s cannot be right and are left out: the lowest lies above the highest, or out of reach.",
             logger.unlikely,
         )
         parts.append(text % {"count": logger.unlikely})

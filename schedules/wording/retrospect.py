@@ -23,7 +23,7 @@ def placed_text(placed: Placed) -> str:
 
 
 def unplaced_text(freeze: RealFreeze, unread: int) -> str:
-    """What is said of a freeze beside which too many nights are not known to call it the last, or the first."""
+    """What is said of a freeze that nobody can call the last or the first: so many nights are not known."""
     values = {"day": month_day(freeze.day), "count": unread}
     if freeze.side is Side.LAST:
         text = ngettext(
