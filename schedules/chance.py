@@ -22,7 +22,7 @@ from schedules.frost import Freeze, Outcome
 from schedules.seasons import DAYS_IN_YEAR, Hemisphere, Side, day_number, from_day_number
 from schedules.windows import AS_PUBLISHED, Start, Turn
 from schedules.windows.growing_year import HALF_YEAR, GrowingYear
-from schedules.windows.growth import YOUNG_PLANT_DIES_AT_C, dies_at, emergence
+from schedules.windows.growth import YOUNG_PLANT_DIES_AT_C, dies_at, emergence, exposed_from
 from schedules.windows.practice import FITTED
 from schedules.windows.ripening import Pace, Ripening, ripening
 
@@ -120,14 +120,15 @@ class Odds:
         return self._weighed(day, exposed, ripe, turn)
 
     def exposed(self, day: date) -> date | None:
-        """From when frost reaches what is begun on `day`: seed once it shows; `None` if it never does."""
-        if self.start is Start.TRANSPLANT or self.facts.method is Method.VEGETATIVE:
+        """From when frost reaches what is begun on `day`: seed and tubers once they show; `None` if never."""
+        if self.start is Start.TRANSPLANT:
             return day
         year = self._year(day.year)
         number = day_number(day, day.year)
-        if year.has_normals and emergence(self.facts, year.soil_c, number) is None:
+        seed = self.facts.method is not Method.VEGETATIVE
+        if seed and year.has_normals and emergence(self.facts, year.soil_c, number) is None:
             return None
-        shows = emergence(self.facts, year.hiding_soil_c, number)
+        shows = exposed_from(self.facts, year.hiding_soil_c, number)
         return day if shows is None else year.date(shows)
 
     def _weighed(self, day: date, exposed: date, ripe: date, turn: Turn) -> Chance:

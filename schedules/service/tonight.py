@@ -19,7 +19,7 @@ from schedules.service.climate import chosen_climate
 from schedules.standing import Standing, sowings_on
 from schedules.tonight import Growing, PlotAtRisk, at_risk, expected_low
 from schedules.windows import Start
-from schedules.windows.growth import YOUNG_PLANT_DIES_AT_C, dies_at, emergence
+from schedules.windows.growth import YOUNG_PLANT_DIES_AT_C, dies_at, exposed_from
 from schedules.windows.happened import IN_THE_GROUND, Happened, Stage
 from schedules.windows.types import Turn
 
@@ -95,7 +95,7 @@ def _shows(dated: PlantingDates, dates: GardenDates | None, standing: Standing, 
     if up is not None:
         return up.day
     soil = dates and dates.course_for(planting, Turn(planting.turn), start).year.soil_c
-    shows = emergence(planting.facts(), soil, day_number(standing.since, planting.year))
+    shows = exposed_from(planting.facts(), soil, day_number(standing.since, planting.year))
     later = [done.day for stage, done in happened.days.items() if stage is not Stage.SOW]
     by_soil = standing.since if shows is None else from_day_number(shows, planting.year)
     return min([by_soil, *later])

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 
-from crops.facts import CropFacts
+from crops.facts import CropFacts, Method
 from schedules.seasons import Side
 from schedules.windows.bounds import (
     Bound,
@@ -20,7 +20,7 @@ from schedules.windows.growing_year import GrowingYear
 from schedules.windows.growth import (
     YOUNG_PLANT_DIES_AT_C,
     dies_at,
-    emergence,
+    exposed_from,
     spring_weeks,
 )
 from schedules.windows.practice import COOL_SEASON
@@ -146,9 +146,11 @@ class _Spring:
             return
         sown = safe
         soil = self.year.hiding_soil_c
-        while (shows := emergence(self.facts, soil, sown - 1)) is not None and shows >= safe:
+        while (shows := exposed_from(self.facts, soil, sown - 1)) is not None and shows >= safe:
             sown -= 1
-        yield Bound(sown, "frost-risk-emergence", values | {"days": safe - sown})
+        set_in_place = self.facts.method is Method.VEGETATIVE
+        told = {"days": safe - sown, "set_in_place": set_in_place}
+        yield Bound(sown, "frost-risk-emergence", values | told)
 
     def _latest_bounds(self, earliest: int) -> Iterator[Bound]:
         yield self._published_latest(earliest)

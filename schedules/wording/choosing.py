@@ -199,13 +199,13 @@ def likely_text(season: SeasonOfChances, nerve: Nerve) -> str:
         return ""
     words = {"percent": number_text(100 - nerve.percent)}
     if not season.likely:
-        return _("On no day of the year is its chance %(percent)s %% or more.") % words
+        return _("On no day of the year is the chance of a quick variety %(percent)s %% or more.") % words
     spans = [
         _("%(first)s to %(last)s") % {"first": month_day(first), "last": month_day(last)}
         for first, last in season.likely
     ]
     words["spans"] = get_text_list(spans, _("and"))
-    return _("For a quick variety it is %(percent)s %% or more from %(spans)s.") % words
+    return _("The chance of a quick variety is %(percent)s %% or more from %(spans)s.") % words
 
 
 def sowing_text(one: ChanceOfSowing) -> str:

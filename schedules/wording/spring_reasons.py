@@ -61,7 +61,13 @@ def _frost_risk_transplant(values: Values, units: str) -> str:
 
 
 def _frost_risk_emergence(values: Values, units: str) -> str:
-    if values["days"]:
+    if values["days"] and values.get("set_in_place"):
+        text = _(
+            "Its shoots are exposed once they show, %(days)s after setting at the soonest. From %(day)s on, "
+            "a freeze of %(celsius)s, which kills them, still comes in %(percent)s of 100 years: the risk "
+            "accepted here."
+        )
+    elif values["days"]:
         text = _(
             "Seedlings are exposed once they show, %(days)s after sowing. From %(day)s on, a freeze "
             "of %(celsius)s, "

@@ -56,6 +56,18 @@ def test_seed_is_exposed_from_when_it_shows() -> None:
     assert sown.count == len(good)
 
 
+def test_tubers_are_exposed_when_their_shoots_can_first_show_and_sets_at_once() -> None:
+    """Two weeks are the fewest of the two to four that extension guides print, from memory; UNL CropWatch has
+    three as usual, and more in cooler soil."""
+    day = date(2026, 5, 1)
+    potato = known(Odds(CROPS["potato"], CHAMPION, Start.SOW).on(day))
+    assert potato.exposed == day + timedelta(14)
+    ripe = (potato.ripe.month, potato.ripe.day)
+    assert potato.count == len([year for year in YEARS if not frozen(year, (5, 15), ripe, -2.2)])
+    for slug in ("onion-sets", "sweet-potato"):
+        assert Odds(CROPS[slug], CHAMPION, Start.SOW).exposed(day) == day
+
+
 def test_a_row_cover_is_worth_its_degrees() -> None:
     day = date(2026, 5, 10)
     bare = known(Odds(CROPS["tomato"], CHAMPION, Start.TRANSPLANT).on(day))

@@ -162,14 +162,14 @@ def test_a_chance_in_a_plot_is_that_of_its_holder_and_of_what_its_plan_holds(
     asked = {"day": "2026-05-20", "plot": cast.plot.pk}
     Membership.objects.filter(user=cast.holder).update(nerve="careful")
     page = text_of(holder.get(chance, asked))
-    assert "The dates follow the nerve of who holds the plot: careful (10 %). For a quick variety" in page
+    assert "The dates follow the nerve of who holds the plot: careful (10 %). The chance of a quick variety is" in page
     assert f"In the plan of plot {cast.plot}" in page
     own = page.split(f'<a href="/g/linden-row/plantings/{planting.pk}/">Tomato</a>')[1].split("</li>")[0]
     assert own.startswith(" (under a row cover): Set out on June 1, it ripens")
     assert "of 100 years." in own
     assert own.split(": ")[1] in text_of(holder.get(f"/g/linden-row/plantings/{planting.pk}/"))
     page = text_of(holder.get(chance, {**asked, "day": "2027-05-20"}))
-    assert f"None of it stands in the plan of plot {cast.plot} for that year." in page
+    assert f"Nothing of it that could ripen stands in the plan of plot {cast.plot} for that year." in page
     assert "Please choose one of those shown." in text_of(as_user(cast.member).get(chance, asked), 422)
 
 
