@@ -368,7 +368,9 @@ DOORS: dict[str, tuple[str, str]] = {
     "schedules:frost_years": ("no such method", "run:settings"),
     "schedules:frost_year": ("garden", "no such method"),
     "schedules:readings": ("garden", "garden"),
+    "schedules:readings_all": ("garden", "no such method"),
     "schedules:readings_import": ("run:settings", "run:settings"),
+    "schedules:logger_remove": ("run:settings", "run:settings"),
     "schedules:reading_remove": ("no such method", "run:settings"),  # and whoever read the thermometer
     "schedules:taught": ("garden", "no such method"),
     "schedules:taught_set": ("no such method", "run:settings"),

@@ -133,6 +133,21 @@ class LoggerForm(forms.Form):
         return LoggerFile(tuple(day for day in days.days if day.tmin_c is not None), 0, days.findings)
 
 
+class LoggerDaysForm(forms.Form):
+    """The first and the last day of what a logger told wrongly."""
+
+    first = forms.DateField(label=gettext_lazy("From"), widget=day_input())
+    last = forms.DateField(label=gettext_lazy("To"), widget=day_input())
+
+    def clean(self) -> dict[str, Any]:
+        """In their order."""
+        cleaned = super().clean() or {}
+        first, last = cleaned.get("first"), cleaned.get("last")
+        if first is not None and last is not None and last < first:
+            self.add_error("last", _("This day comes before the first one."))
+        return cleaned
+
+
 def _likely(logger: LoggerFile) -> LoggerFile:
     """Without the days that no thermometer in a garden shows."""
     days = tuple(day for day in logger.days if _is_likely(day))
@@ -146,9 +161,7 @@ def _is_likely(day: DayWeather) -> bool:
 
 def _nothing_left(logger: LoggerFile) -> str:
     if logger.unlikely:
-        return _(
-            "No day of the file can be right: the lowest lies above the highest, or one is out of reach."
-        )
+        return _("No day of the file can be right: the lowest lies above the highest, or out of reach.")
     return _("No day of the file is whole: each has a gap of more than three hours.")
 
 

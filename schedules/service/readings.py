@@ -76,6 +76,20 @@ def import_readings(*, garden: Garden, days: Sequence[DayWeather], by: User) -> 
     return Imported(len(rows), unchanged, typed)
 
 
+@transaction.atomic
+def remove_logger_days(*, garden: Garden, first: date, last: date, by: User) -> int:
+    """Takes what loggers told of these days off the list, and says of how many; soil that was read stays."""
+    _hold(garden)
+    told = GardenReading.objects.filter(garden=garden, from_logger=True, day__range=(first, last))
+    days = told.count()
+    if days:
+        told.filter(soil_c__isnull=True).delete()
+        told.update(tmin_c=None, tmax_c=None, from_logger=False)
+        span = {"first_day": first, "last_day": last, "days": days}
+        record(garden=garden, by=by, about=garden, what="logger-removed", before=span)
+    return days
+
+
 def _hold(garden: Garden) -> None:
     """Two who read at once wait here for each other."""
     Garden.objects.select_for_update().get(pk=garden.pk)

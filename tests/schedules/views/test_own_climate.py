@@ -143,6 +143,22 @@ def test_a_loggers_file_becomes_days_and_typed_ones_stay(garden: Cast, as_user) 
     assert garden.garden.readings.get(day=date(2026, 6, 4)).tmin_c is None
     client.post(URL + "readings/", {"soil_c": "50", "day": "2026-06-03"})
     assert garden.garden.readings.get(day=date(2026, 6, 3)).from_logger
+    everything = page(client, "readings/all/")
+    assert "4 in all" in everything
+    assert page(client, "readings/all/?by=logger").count("a logger</td>") == 2
+    asked = client.get(URL + "readings/all/?as=csv").content.decode().splitlines()
+    assert asked[1:3] == ["2026-06-04,,69.8,,", "2026-06-03,41.0,66.2,50.0,a logger"]
+    span = {"first": "2026-06-03", "last": "2026-06-01"}
+    refused = client.post(URL + "readings/logger/remove/", span)
+    assert (refused.status_code, "comes before the first one" in shown(refused)) == (422, True)
+    client.post(URL + "readings/logger/remove/", span | {"first": "2026-06-02", "last": "2026-06-03"})
+    assert garden.garden.readings.get(day=date(2026, 6, 3)).tmin_c is None  # its soil stays
+    assert garden.garden.readings.get(day=date(2026, 6, 2)).tmin_c == 4.0
+    assert Change.objects.get(what="logger-removed").before["days"] == 1
+    client.post(URL + "readings/logger/remove/", span | {"first": "2026-06-01"})
+    assert not garden.garden.readings.filter(day=date(2026, 6, 1)).exists()
+    refused = client.post(URL + "readings/logger/remove/", span | {"first": "2026-05-01"})
+    assert "No logger told of any day." in shown(refused)
     no_units = BytesIO(b"date,tmin,tmax\n2026-06-03,41,66.2\n")
     no_units.name = "daily.csv"
     refused = shown(client.post(URL + "readings/logger/", {"file": no_units}))
