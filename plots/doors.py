@@ -376,6 +376,7 @@ DOORS: dict[str, tuple[str, str]] = {
     "schedules:taught_set": ("no such method", "run:settings"),
     "schedules:frost_tonight": ("garden", "no such method"),
     "schedules:frost_notice": ("no such method", "run:notices"),
+    "schedules:losses": ("garden", "garden"),
     "schedules:dates_before": ("garden", "no such method"),
     "schedules:dates_moved": ("plot", "no such method"),
     "schedules:frost_use": ("no such method", "run:settings"),

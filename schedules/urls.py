@@ -97,6 +97,7 @@ frost_risk = [
 own_climate = [
     path("g/<slug:slug>/frost/tonight/", tonight.tonight, name="frost_tonight"),
     path("g/<slug:slug>/frost/tonight/notice/", tonight.tonight_notice, name="frost_notice"),
+    path("g/<slug:slug>/frost/lost/", tonight.losses, name="losses"),
     path("g/<slug:slug>/frost/before/", shifts.dates_before, name="dates_before"),
     path("g/<slug:slug>/frost/before/<int:pk>/", shifts.dates_moved, name="dates_moved"),
     path("g/<slug:slug>/readings/", readings.readings, name="readings"),

@@ -102,6 +102,30 @@ def test_what_a_frost_killed_offers_to_be_planted_again_until_its_log_is_taken_b
     assert "Plant it again" not in coordinator.get(address).content.decode()
 
 
+def test_all_that_one_night_took_is_written_down_at_once(cast: Cast, coordinator: Client, as_user) -> None:
+    """Here the carrots of B7 stand by the plan alone; a holder sees and tells of their own plot only."""
+    lost = "/g/linden-row/frost/lost/"
+    assert "Tomato, plot A1" in as_user(cast.holder).get(lost).content.decode()
+    assert "plot B7" not in as_user(cast.holder).get(lost).content.decode()
+    page = coordinator.get(lost).content.decode()
+    key = page.partition('name="key" value="')[2].partition('"')[0]
+    ticked = [str(pk) for pk in cast.garden.plots.values_list("plantings__pk", flat=True) if pk]
+    told = {"plantings": ticked, "day": "2026-05-22", "key": key}
+    early = coordinator.post(lost, told | {"day": "2026-05-23"})
+    assert (early.status_code, "This day is still to come." in early.content.decode()) == (422, True)
+    assert early.content.decode().count(" checked") == 2
+    assert "Tick what was lost." in coordinator.post(lost, told | {"plantings": []}).content.decode()
+    theirs = as_user(cast.holder).post(lost, told)
+    assert "does not stand there any more" in theirs.content.decode()
+    before = coordinator.post(lost, told | {"day": "2026-05-01"})  # the tomatoes were not out yet
+    assert "Tomato, plot A1: by its logs it shows since May 18." in before.content.decode()
+    assert not WorkLog.objects.filter(work="killed").exists()
+    done = coordinator.post(lost, told, follow=True).content.decode()
+    assert "2 plantings are written down as lost to frost." in done
+    assert WorkLog.objects.filter(work="killed").count() == 2
+    assert "Nothing stands in the ground" in coordinator.get(lost).content.decode()
+
+
 def test_what_was_cleared_early_offers_it_too_and_late_does_not(cast: Cast, coordinator: Client) -> None:
     planting = cast.plot.plantings.get()
     address = f"/g/linden-row/plantings/{planting.pk}/"
