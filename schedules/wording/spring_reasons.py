@@ -115,6 +115,18 @@ def _matures_before_heat(values: Values, units: str) -> str:
     }
 
 
+def _ripens_in_heat(values: Values, units: str) -> str:
+    return _(
+        "Begun on its first day, even a quick variety needs %(days)s to the first harvest, and from %(day)s "
+        "the months are warmer than the %(celsius)s it grows well in: begin as soon as you can, and expect "
+        "that some of it bolts, turns bitter or sets little."
+    ) % {
+        "days": to_harvest(values),
+        "day": month_day(values["heat"]),
+        "celsius": temperature(values["celsius"], units),
+    }
+
+
 def _season_too_short(values: Values, units: str) -> str:
     if values["season_days"] is None:
         return _("It needs %(days)s without frost, more than lie between the mean frost dates here.") % {
@@ -176,6 +188,7 @@ SENTENCES: dict[str, Sentence] = {
     ),
     "ripens-before-freeze": _ripens_before_freeze,
     "matures-before-heat": _matures_before_heat,
+    "ripens-in-heat": _ripens_in_heat,
     "season-too-short": _season_too_short,
     "first-frost-unknown": lambda v, u: _(
         "The first frost of autumn is not known here, so nothing was counted back from it."

@@ -162,7 +162,10 @@ def test_a_chance_in_a_plot_is_that_of_its_holder_and_of_what_its_plan_holds(
     asked = {"day": "2026-05-20", "plot": cast.plot.pk}
     Membership.objects.filter(user=cast.holder).update(nerve="careful")
     page = text_of(holder.get(chance, asked))
-    assert "The dates follow the nerve of who holds the plot: careful (10 %). The chance of a quick variety is" in page
+    assert (
+        "The dates follow the nerve of who holds the plot: careful (10 %). The chance of a quick variety is"
+        in page
+    )
     assert f"In the plan of plot {cast.plot}" in page
     own = page.split(f'<a href="/g/linden-row/plantings/{planting.pk}/">Tomato</a>')[1].split("</li>")[0]
     assert own.startswith(" (under a row cover): Set out on June 1, it ripens")
