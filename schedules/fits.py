@@ -10,7 +10,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
-from datetime import date, timedelta
+from datetime import date
 from functools import cached_property
 from math import floor
 
@@ -47,7 +47,8 @@ class Fit:
 
     It may begin on `begins`, the asked day or the first possible one after it, and sensibly not after
     `latest`. A seedling raised from seed sown under cover on the asked day could be set out on `raised`,
-    where that is early enough. `chance` and `ripe` are of a quick variety begun on `begins`.
+    where that is early enough, and would be ripe on `raised_ripe`. `chance` and `ripe` are of a quick
+    variety begun on `begins`.
     """
 
     start: Start
@@ -57,6 +58,7 @@ class Fit:
     chance: Chance | NoChance
     reasons: tuple[Reason, ...]
     raised: date | None = None
+    raised_ripe: date | None = None
 
     @property
     def percent(self) -> int | None:
@@ -148,7 +150,7 @@ class _Fitting:
         begins, why_up = self._comes_up(begins, latest)
         if begins > latest:
             return None
-        day = self._year.date(begins)
+        day, raised = self._year.date(begins), self._raised(begins, latest)
         return Fit(
             start=self.start,
             begins=day,
@@ -156,7 +158,8 @@ class _Fitting:
             ripe=self._year.date(ripens.ripe(begins, Pace.QUICK)),
             chance=Odds(self.facts, self.climate, self.start, cover_c=self.cover_c).on(day),
             reasons=(*why_last, *(why_up or why_first)),
-            raised=self._raised(latest),
+            raised=None if raised is None else self._year.date(raised),
+            raised_ripe=None if raised is None else self._year.date(ripens.ripe(raised, Pace.QUICK)),
         )
 
     def _opens(self, ripens: Ripening) -> tuple[int, Sequence[Reason]] | None:
@@ -218,11 +221,11 @@ class _Fitting:
         up = next((day for day in days if emergence(self.facts, soil, day) is not None), latest + 1)
         return earliest_allowed([Bound(up, "soil-right-for-seed")]) if up > begins else (begins, ())
 
-    def _raised(self, latest: int) -> date | None:
+    def _raised(self, begins: int, latest: int) -> int | None:
         fewest, _middle, _most = indoor_days(self.facts)
         if self.start is Start.SOW or self._asked + fewest > latest:
             return None
-        return self.room.day + timedelta(fewest)
+        return max(begins, self._asked + fewest)
 
     @property
     def _ripens(self) -> Ripening | None:

@@ -253,9 +253,10 @@ def raised_text(fit: Fit) -> str:
     """Whether there is still time to raise the seedlings."""
     if fit.start is Start.SOW:
         return ""
-    if fit.raised is None:
+    if fit.raised is None or fit.raised_ripe is None:
         return _("too late to raise them from seed")
-    return _("sown under cover on the day, ready about %(day)s") % {"day": month_day(fit.raised)}
+    words = {"day": month_day(fit.raised), "ripe": month_day(fit.raised_ripe)}
+    return _("sown under cover on the day, set out about %(day)s and ripe about %(ripe)s") % words
 
 
 def chart_of_chances(

@@ -140,6 +140,17 @@ def test_seedlings_say_whether_there_is_time_to_raise_them() -> None:
     )
     assert kale.raised is not None
     assert kale.raised > JULY.day
+    set_out = next(
+        fit
+        for fit in fits_of(CROPS["kale"], CHAMPION, Room(kale.raised), nerve=MIDDLING)
+        if fit.start is Start.TRANSPLANT
+    )
+    assert kale.raised_ripe == set_out.ripe > kale.ripe
+    winter = Room(date(2026, 2, 1))
+    tomato = next(iter(fits_of(CROPS["tomato"], CHAMPION, winter, nerve=MIDDLING)))
+    assert (
+        tomato.raised == tomato.begins > winter.day + timedelta(100)
+    )  # ready in March, but not set out then
     late = Room(kale.latest - timedelta(2))
     last = next(
         fit for fit in fits_of(CROPS["kale"], CHAMPION, late, nerve=MIDDLING) if fit.start is Start.TRANSPLANT
