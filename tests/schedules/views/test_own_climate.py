@@ -182,6 +182,15 @@ def test_a_learned_difference_moves_dates_once_a_coordinator_accepts_it(garden: 
     assert "°F and °C may be mixed up" in found
     assert "In every date since" not in found
     offered = found.partition('name="offset_c" value="')[2].partition('"')[0]
+    far = [GardenReading(garden=garden.garden, day=one.day, tmin_c=one.tmin_c - 12) for one in days[-160:-80]]
+    GardenReading.objects.filter(pk__in=[one.pk for one in readings]).delete()
+    GardenReading.objects.bulk_create(far)
+    page_of_far = page(client, "frost/source/offset/")
+    sent = {"offset_c": page_of_far.partition('name="offset_c" value="')[2].partition('"')[0]}
+    refused = client.post(URL + "frost/source/offset/accept/", sent, follow=True)
+    assert "No garden differs that much" in refused.content.decode()
+    GardenReading.objects.all().delete()
+    GardenReading.objects.bulk_create(readings)
     stale = client.post(URL + "frost/source/offset/accept/", {"offset_c": "-9.0"}, follow=True)
     assert "The readings have changed meanwhile." in stale.content.decode()
     before = garden_climate(garden.garden).record.curve(Side.LAST, -4.4).frozen
@@ -217,7 +226,14 @@ def test_stations_are_compared_weighed_and_their_late_years_chosen(garden: Cast,
     shares = {f"share_{mill.pk}": "70", f"share_{hill.pk}": "20"}
     wrong = client.post(URL + "frost/source/stations/", shares)
     assert (wrong.status_code, "have to make 100 together" in shown(wrong)) == (422, True)
+    GardenClimate.objects.update(offset_c=-1.5, offset_half_c=0.3, offset_nights=40)
+    kept = client.post(URL + "frost/source/stations/", shares | {f"share_{hill.pk}": "30"}, follow=True)
+    assert "The difference learned beside the former station counts no more." in kept.content.decode()
+    assert chosen_climate(garden.garden).offset_c == 0
+    GardenClimate.objects.update(offset_c=-0.2, offset_half_c=0.1, offset_nights=20)
     client.post(URL + "frost/source/stations/", shares | {f"share_{hill.pk}": "30"})
+    assert chosen_climate(garden.garden).offset_nights == 20  # beside the same stations
+    GardenClimate.objects.update(offset_c=0.0, offset_half_c=None, offset_nights=None)
     weighed = garden_climate(garden.garden)
     assert weighed.record.curve(Side.LAST, -4.4).frozen == 36  # -4.0 at the mill, but 0.6 colder together
     assert "Hill</h3>" in page(member, "frost/source/")
@@ -227,6 +243,15 @@ def test_stations_are_compared_weighed_and_their_late_years_chosen(garden: Cast,
     assert "The garden plans by the last fifteen years alone." in page(member, "frost/source/stations/")
     client.post(URL + "frost/source/use/", {"basis": "record", "record": mill.pk})
     assert not GardenClimate.objects.get().weighted
+    GardenClimate.objects.update(offset_c=-1.5, offset_half_c=0.3, offset_nights=40)
+    choose_basis(garden=garden.garden, basis="record", record=mill)
+    assert chosen_climate(garden.garden).offset_c == -1.5
+    other = client.post(URL + "frost/source/use/", {"basis": "record", "record": hill.pk}, follow=True)
+    assert "counts no more" in other.content.decode()
+    assert (chosen_climate(garden.garden).offset_c, chosen_climate(garden.garden).offset_on) == (0, None)
+    GardenClimate.objects.update(offset_c=-1.5)  # somebody said so
+    client.post(URL + "frost/source/use/", {"basis": "record", "record": mill.pk})
+    assert chosen_climate(garden.garden).offset_c == -1.5
     assert member.post(URL + "frost/source/stations/", shares).status_code == 403
 
 
