@@ -13,6 +13,7 @@ from dataclasses import dataclass
 from datetime import date, timedelta
 from enum import StrEnum
 from functools import cached_property
+from itertools import groupby
 
 from crops.facts import CropFacts, Method
 from schedules.bases import RecordClimate
@@ -21,10 +22,11 @@ from schedules.frost import Freeze, Outcome
 from schedules.seasons import DAYS_IN_YEAR, Hemisphere, Side, day_number, from_day_number
 from schedules.windows import AS_PUBLISHED, Start, Turn
 from schedules.windows.growing_year import HALF_YEAR, GrowingYear
-from schedules.windows.growth import YOUNG_PLANT_DIES_AT_C, dies_at, emergence
+from schedules.windows.growth import YOUNG_PLANT_DIES_AT_C, dies_at, emergence, exposed_from
 from schedules.windows.practice import FITTED
 from schedules.windows.ripening import Pace, Ripening, ripening
 
+_NOISE = 1e-9  # seven tenths of the years fall short of 0.7 by the noise of floats
 _MIDSUMMER = 172  # 21 June: until then a planting may meet a late freeze of spring
 
 
@@ -43,8 +45,9 @@ class Chance:
     """What becomes of a crop begun on a day.
 
     `share` (0 to 1) of years let it ripen; `killed_young` and `killed_late` are the shares that do not. With
-    a record `count` of `used` years are good. `young_c` and `grown_c` are the temperatures outside that kill;
-    `young_c` is `None` where no freeze of spring was weighed: it is past, or nothing is known about it.
+    a record `count` of `used` years are good, and `young_count` and `late_count` are not. `young_c` and
+    `grown_c` are the temperatures outside that kill; `young_c` is `None` where no freeze of spring was
+    weighed: it is past, or nothing is known about it.
     """
 
     begun: date
@@ -57,6 +60,8 @@ class Chance:
     grown_c: float
     count: int | None = None
     used: int | None = None
+    young_count: int | None = None
+    late_count: int | None = None
 
     @property
     def percent(self) -> int:
@@ -94,6 +99,7 @@ class Odds:
         self.cover_c = cover_c
         self._years: dict[int, GrowingYear] = {}
         self._ripens: dict[Turn, Ripening | None] = {}
+        self._freezes: dict[bool, list[tuple[int | None, int | None]]] = {}
 
     def on(self, day: date, pace: Pace = Pace.QUICK) -> Chance | NoChance:
         """The chance of a quick variety, or of one of another pace, begun on `day`."""
@@ -114,14 +120,15 @@ class Odds:
         return self._weighed(day, exposed, ripe, turn)
 
     def exposed(self, day: date) -> date | None:
-        """From when frost reaches what is begun on `day`: seed once it shows; `None` if it never does."""
-        if self.start is Start.TRANSPLANT or self.facts.method is Method.VEGETATIVE:
+        """From when frost reaches what is begun on `day`: seed and tubers once they show; `None` if never."""
+        if self.start is Start.TRANSPLANT:
             return day
         year = self._year(day.year)
         number = day_number(day, day.year)
-        if year.has_normals and emergence(self.facts, year.soil_c, number) is None:
+        seed = self.facts.method is not Method.VEGETATIVE
+        if seed and year.has_normals and emergence(self.facts, year.soil_c, number) is None:
             return None
-        shows = emergence(self.facts, year.hiding_soil_c, number)
+        shows = exposed_from(self.facts, year.hiding_soil_c, number)
         return day if shows is None else year.date(shows)
 
     def _weighed(self, day: date, exposed: date, ripe: date, turn: Turn) -> Chance:
@@ -131,21 +138,29 @@ class Odds:
         told = (day, exposed, ripe)
         celsius = None if young is None else young.celsius
         if isinstance(self.climate, RecordClimate):
-            pairs = list(self._pairs(self.climate, with_spring=young is not None))
+            pairs = self._pairs(self.climate, with_spring=young is not None)
             lost = sum(last is not None and last >= shows for last, _first in pairs)
             good = sum(
                 (last is None or last < shows) and (first is None or first > ready) for last, first in pairs
             )
             used = len(pairs)
+            late = used - good - lost
             if used:
-                shares = good / used, lost / used, (used - good - lost) / used
-                return Chance(*told, *shares, celsius, self._grown_c, good, used)
+                shares = good / used, lost / used, late / used
+                return Chance(*told, *shares, celsius, self._grown_c, good, used, lost, late)
         south = self.climate.hemisphere is Hemisphere.SOUTH
         killed = 0.0 if young is None else young.chance(shows + (DAYS_IN_YEAR if south else 0))
-        late = (1 - killed) * self._risk_of(self.grown_curve, ready)
-        return Chance(*told, 1 - killed - late, killed, late, celsius, self._grown_c)
+        ended = (1 - killed) * self._risk_of(self.grown_curve, ready)
+        return Chance(*told, 1 - killed - ended, killed, ended, celsius, self._grown_c)
 
-    def _pairs(self, climate: RecordClimate, *, with_spring: bool) -> Iterable[tuple[int | None, int | None]]:
+    def _pairs(self, climate: RecordClimate, *, with_spring: bool) -> list[tuple[int | None, int | None]]:
+        if with_spring not in self._freezes:
+            self._freezes[with_spring] = list(self._read_pairs(climate, with_spring=with_spring))
+        return self._freezes[with_spring]
+
+    def _read_pairs(
+        self, climate: RecordClimate, *, with_spring: bool
+    ) -> Iterable[tuple[int | None, int | None]]:
         """The last and the first killing freeze of each growing season, in day numbers of its autumn.
 
         `None` stands for a season without one; a season that cannot be told is left out.
@@ -205,6 +220,21 @@ def chances(odds: Odds, first: date, last: date, pace: Pace, *, step: int = 5) -
             found.append((day, 0.0))
         else:
             return []
+    return found
+
+
+def likely_days(points: Iterable[tuple[date, float]], share: float) -> list[tuple[date, date]]:
+    """The stretches of days, first and last, on which the chance is at least `share` (0 to 1).
+
+    >>> low, high = (date(2026, 5, 1), 0.5), (date(2026, 5, 2), 0.8)
+    >>> likely_days([low, high], 0.7)
+    [(datetime.date(2026, 5, 2), datetime.date(2026, 5, 2))]
+    """
+    found: list[tuple[date, date]] = []
+    for enough, run in groupby(points, key=lambda point: point[1] >= share - _NOISE):
+        days = [day for day, _share in run]
+        if enough:
+            found.append((days[0], days[-1]))
     return found
 
 

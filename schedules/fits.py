@@ -3,14 +3,14 @@
 A crop fits when a quick variety of it is ripe by the freeze that ends it, at the chosen nerve, by when months
 are too cold to grow in, and by when the space is needed again; the last sensible day is counted back from the
 first of these, by the rules of the autumn turn of `schedules.windows`. Crops that dislike heat must not ripen
-in it, and the young plant must not meet a freeze of spring that kills it.
+in it unless every start of spring would, and the young plant must not meet a freeze of spring that kills it.
 """
 
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
-from datetime import date, timedelta
+from datetime import date
 from functools import cached_property
 from math import floor
 
@@ -20,12 +20,12 @@ from schedules.climate import Climate
 from schedules.seasons import Hemisphere, day_number
 from schedules.windows import Edge, Nerve, Reason, Start, Turn
 from schedules.windows.autumn import ripe_by
-from schedules.windows.bounds import Bound, Span, earliest_allowed, latest_allowed
+from schedules.windows.bounds import Bound, NoSpan, Span, earliest_allowed, latest_allowed
 from schedules.windows.growing_year import GrowingYear
 from schedules.windows.growth import emergence, indoor_days, starts
 from schedules.windows.practice import FITTED
 from schedules.windows.ripening import Pace, Ripening, ripening
-from schedules.windows.spring import spring_span
+from schedules.windows.spring import RIPENS_IN_HEAT, spring_span
 from schedules.windows.warmth import heat_begins, heat_ends
 
 # Common practice, no source: what is picked again and again is worth its space from a week of picking on.
@@ -47,7 +47,8 @@ class Fit:
 
     It may begin on `begins`, the asked day or the first possible one after it, and sensibly not after
     `latest`. A seedling raised from seed sown under cover on the asked day could be set out on `raised`,
-    where that is early enough. `chance` and `ripe` are of a quick variety begun on `begins`.
+    where that is early enough, and would be ripe on `raised_ripe`. `chance` and `ripe` are of a quick
+    variety begun on `begins`.
     """
 
     start: Start
@@ -57,6 +58,7 @@ class Fit:
     chance: Chance | NoChance
     reasons: tuple[Reason, ...]
     raised: date | None = None
+    raised_ripe: date | None = None
 
     @property
     def percent(self) -> int | None:
@@ -148,7 +150,7 @@ class _Fitting:
         begins, why_up = self._comes_up(begins, latest)
         if begins > latest:
             return None
-        day = self._year.date(begins)
+        day, raised = self._year.date(begins), self._raised(begins, latest)
         return Fit(
             start=self.start,
             begins=day,
@@ -156,22 +158,23 @@ class _Fitting:
             ripe=self._year.date(ripens.ripe(begins, Pace.QUICK)),
             chance=Odds(self.facts, self.climate, self.start, cover_c=self.cover_c).on(day),
             reasons=(*why_last, *(why_up or why_first)),
-            raised=self._raised(latest),
+            raised=None if raised is None else self._year.date(raised),
+            raised_ripe=None if raised is None else self._year.date(ripens.ripe(raised, Pace.QUICK)),
         )
 
     def _opens(self, ripens: Ripening) -> tuple[int, Sequence[Reason]] | None:
         """The first day from the asked one on which frost and cold, then heat, let it begin, and why then."""
         begins = self._asked
         reasons: Sequence[Reason] = ()
-        if turn_of(self.room.day, self.climate.hemisphere) is Turn.SPRING:
-            span = spring_span(self.facts, self.start, self._spring_year)
-            if not isinstance(span, Span):
-                return None
+        span = self._spring
+        if isinstance(span, NoSpan):
+            return None
+        if span is not None:
             first = self._number(self._spring_year.date(span.earliest))
             if first > begins:
                 edge = [reason for reason in span.reasons if reason.edge is Edge.EARLIEST and reason.decisive]
                 begins, reasons = first, tuple(edge)
-        hot = self._heat
+        hot = None if self._in_heat(begins) else self._heat
         if hot is not None and hot[0] < ripens.ripe(begins, Pace.QUICK) < hot[1]:
             values = {"heat": self._year.date(hot[1]), "celsius": self.facts.growth_max_c}
             bound = Bound(ripens.begun_by(hot[1], Pace.QUICK), "matures-after-heat", values)
@@ -191,12 +194,22 @@ class _Fitting:
             begun = ripens.begun_by(hot[0], Pace.QUICK)
             values = {"heat": self._year.date(hot[0]), "celsius": self.facts.growth_max_c}
             yield Bound(begun, "matures-before-heat", {**values, **ripens.told(begun, hot[0], Pace.QUICK)})
+        yield from self._in_heat(begins)
         if self.room.until is not None:
             picking = min(self.facts.harvest_days_low or 0, LEAST_PICKING_DAYS)
             ripe = self._number(self.room.until) - picking
             begun = ripens.begun_by(ripe, Pace.QUICK)
             told = ripens.told(begun, ripe, Pace.QUICK)
             yield Bound(begun, "space-needed", {"until": self.room.until, "picking_days": picking, **told})
+
+    def _in_heat(self, begins: int) -> list[Bound]:
+        """The last day of a spring in which it ripens in the heat whenever it is begun; none after it."""
+        span = self._spring
+        if not isinstance(span, Span):
+            return []
+        latest = self._number(self._spring_year.date(span.latest))
+        told = [reason for reason in span.reasons if reason.code == RIPENS_IN_HEAT]
+        return [Bound(latest, RIPENS_IN_HEAT, reason.values) for reason in told if begins <= latest]
 
     def _comes_up(self, begins: int, latest: int) -> tuple[int, Sequence[Reason]]:
         """The first day from `begins` on which seed comes up; past `latest` where there is none."""
@@ -208,16 +221,23 @@ class _Fitting:
         up = next((day for day in days if emergence(self.facts, soil, day) is not None), latest + 1)
         return earliest_allowed([Bound(up, "soil-right-for-seed")]) if up > begins else (begins, ())
 
-    def _raised(self, latest: int) -> date | None:
+    def _raised(self, begins: int, latest: int) -> int | None:
         fewest, _middle, _most = indoor_days(self.facts)
         if self.start is Start.SOW or self._asked + fewest > latest:
             return None
-        return self.room.day + timedelta(fewest)
+        return max(begins, self._asked + fewest)
 
     @property
     def _ripens(self) -> Ripening | None:
         turn = turn_of(self.room.day, self.climate.hemisphere)
         return ripening(self.facts, self.start, turn, self._year)
+
+    @cached_property
+    def _spring(self) -> Span | NoSpan | None:
+        """When it may begin this spring; `None` where the asked day lies past it."""
+        if turn_of(self.room.day, self.climate.hemisphere) is not Turn.SPRING:
+            return None
+        return spring_span(self.facts, self.start, self._spring_year)
 
     @cached_property
     def _year(self) -> GrowingYear:

@@ -2,13 +2,15 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Collection, Mapping
 from dataclasses import dataclass
-from datetime import date
+from datetime import date, timedelta
 
 from schedules.climate import RiskCurve
-from schedules.frost import RecordCurve, season_bounds
+from schedules.frost import RecordCurve, season_bounds, season_of
 from schedules.seasons import Hemisphere, Side, day_number
+
+_KNOWN_TO_COME = 0.01
 
 
 @dataclass(frozen=True, slots=True)
@@ -65,6 +67,28 @@ def real_freeze(
     return RealFreeze(side, day, minimums[day], len(nights))
 
 
+def nights_unread(
+    read: Collection[date],
+    freeze: RealFreeze,
+    curve: RiskCurve,
+    year: int,
+    *,
+    hemisphere: Hemisphere,
+    today: date,
+) -> int:
+    """How many nights nobody read on which a later last freeze, or an earlier first one, has been known.
+
+    From `frost.MISSING_DAYS_TO_LEAVE_OUT` on nobody can say that this freeze was the last, or the first.
+    """
+    start, end = season_bounds(season_of(freeze.day, hemisphere), hemisphere)
+    step = timedelta(days=1 if freeze.side is Side.LAST else -1)
+    unread, night = 0, freeze.day + step
+    while start <= night <= min(end, today) and curve.chance(day_number(night, year)) >= _KNOWN_TO_COME:
+        unread += night not in read
+        night += step
+    return unread
+
+
 def placed(curve: RiskCurve, day: date, year: int) -> Placed | None:
     """Where a freeze of a label year lies on a curve; that year itself is left out of the count.
 
@@ -81,7 +105,7 @@ def placed(curve: RiskCurve, day: date, year: int) -> Placed | None:
 
 def is_settled(curve: RiskCurve, year: int, today: date) -> bool:
     """Whether no later freeze is to be feared in that spring: none came so late in the years known."""
-    return curve.chance(day_number(today, year)) < 0.01
+    return curve.chance(day_number(today, year)) < _KNOWN_TO_COME
 
 
 def _counted(curve: RecordCurve, day: date, number: int, year: int) -> Placed | None:

@@ -32,6 +32,7 @@ class _TypedNumberField(forms.Field):
             "“%(typed)s” can be read in two ways: please write %(whole)s or %(parted)s."
         ),
         "too_low": gettext_lazy("This is too little: at least %(limit)s."),
+        "nothing": gettext_lazy("This must be more than %(limit)s."),
         "too_high": gettext_lazy("This is too much: at most %(limit)s."),
     }
 
@@ -64,7 +65,9 @@ class _TypedNumberField(forms.Field):
         if value is None:
             return
         if self.lowest is not None and value < self.lowest:
-            raise self._wrong("too_low", limit=self.limit_text(self.lowest))
+            limit, nothing = self.limit_text(self.lowest), self.limit_text(0)
+            # A limit may be too small for the garden's unit to show.
+            raise self._wrong("nothing" if limit == nothing and self.lowest > 0 else "too_low", limit=limit)
         if self.highest is not None and value > self.highest:
             raise self._wrong("too_high", limit=self.limit_text(self.highest))
 
@@ -116,11 +119,20 @@ class QuantityField(_TypedNumberField):
 
     def __init__(self, *, quantity: Quantity, units: str, label: str = "", **kwargs: Any) -> None:
         self.quantity, self.units = quantity, units
+        self._shown: tuple[str, float] | None = None
         self.unit = unit_for(quantity, units)
         shown = unit_text(self.unit)
         super().__init__(label=_("%(label)s, %(unit)s") % {"label": label, "unit": shown}, **kwargs)
 
+    def get_bound_field(self, form: forms.BaseForm, field_name: str) -> forms.BoundField:
+        """Notes what the form shows at first: sent back as it stood, it is that value, not its rounding."""
+        kept = form.get_initial_for_field(self, field_name)
+        self._shown = (self.prepare_value(kept), kept) if isinstance(kept, int | float) else None
+        return super().get_bound_field(form, field_name)
+
     def parse(self, text: str) -> float:
+        if self._shown is not None and text == self._shown[0]:
+            return self._shown[1]
         return parse_quantity(text, self.quantity, self.units)
 
     def limit_text(self, limit: float) -> str:

@@ -148,6 +148,7 @@ WHAT: dict[str, Promise] = {
     "rain-removed": gettext_lazy("A reading of the rain gauge was taken off the list"),
     "thermometer-changed": gettext_lazy("A reading of the thermometer was corrected"),
     "thermometer-removed": gettext_lazy("A reading of the thermometer was taken off the list"),
+    "logger-removed": gettext_lazy("Days of a logger were taken off the list"),
     "guidance-made": gettext_lazy("Guidance was written"),
     "guidance-changed": gettext_lazy("The guidance was changed"),
     "guidance-removed": gettext_lazy("The guidance was taken off the list"),

@@ -62,9 +62,7 @@ class RoomForm(forms.Form):
             lowest=0.01,
             highest=LONGEST_ROW_M,
         )
-        self.fields["plot"] = forms.ModelChoiceField(
-            plots, label=_("Plot"), required=False, empty_label=_("no plot in particular")
-        )
+        self.fields["plot"] = _plot_field(plots)
         self.fields["nerve"] = forms.ChoiceField(
             label=_("Nerve"), required=False, choices=nerve_choices(unset)
         )
@@ -89,9 +87,16 @@ class ChanceForm(forms.Form):
     day = DayField(label=gettext_lazy("Begun on the day"))
     covered = forms.BooleanField(label=gettext_lazy("Under a row cover"), required=False)
 
-    def __init__(self, *args: Any, varieties: QuerySet[Variety], **kwargs: Any) -> None:
+    def __init__(
+        self, *args: Any, varieties: QuerySet[Variety], plots: QuerySet[Plot], **kwargs: Any
+    ) -> None:
         super().__init__(*args, **kwargs)
         self.fields["variety"] = forms.ModelChoiceField(
             varieties, label=_("Variety"), required=False, empty_label=_("any variety")
         )
-        self.order_fields(["day", "variety", "covered"])
+        self.fields["plot"] = _plot_field(plots)
+        self.order_fields(["day", "variety", "plot", "covered"])
+
+
+def _plot_field(plots: QuerySet[Plot]) -> forms.ModelChoiceField:
+    return forms.ModelChoiceField(plots, label=_("Plot"), required=False, empty_label=_("none in particular"))

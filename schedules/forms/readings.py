@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from datetime import date
 from typing import Any
 
@@ -14,6 +15,7 @@ from plots.forms.quantities import NumberField, QuantityField
 from plots.forms.workdays import day_input
 from plots.models import Garden
 from plots.quantities import Quantity
+from schedules.days import DayWeather
 from schedules.models.readings import COLDEST_C, COLDEST_SOIL_C, WARMEST_C, WARMEST_SOIL_C
 from schedules.service.stations import Compared
 from schedules.stations import Fault, RefusedFileError, read_station
@@ -107,12 +109,12 @@ class LoggerForm(forms.Form):
             return cleaned
         order = DateOrder(cleaned["order"]) if cleaned.get("order") else None
         try:
-            self.logger = self._by_day(upload) or self._by_moment(upload, order)
+            self.logger = _likely(self._by_day(upload) or self._by_moment(upload, order))
         except RefusedFileError as error:
             self.add_error("file", finding_sentence(error.finding))
             return cleaned
         if not self.logger.days:
-            self.add_error("file", _("No day of the file is whole: each has a gap of more than three hours."))
+            self.add_error("file", _nothing_left(self.logger))
         return cleaned
 
     def _by_moment(self, upload: UploadedFile, order: DateOrder | None) -> LoggerFile:
@@ -129,6 +131,38 @@ class LoggerForm(forms.Form):
                 return None
             raise
         return LoggerFile(tuple(day for day in days.days if day.tmin_c is not None), 0, days.findings)
+
+
+class LoggerDaysForm(forms.Form):
+    """The first and the last day of what a logger told wrongly."""
+
+    first = forms.DateField(label=gettext_lazy("From"), widget=day_input())
+    last = forms.DateField(label=gettext_lazy("To"), widget=day_input())
+
+    def clean(self) -> dict[str, Any]:
+        """In their order."""
+        cleaned = super().clean() or {}
+        first, last = cleaned.get("first"), cleaned.get("last")
+        if first is not None and last is not None and last < first:
+            self.add_error("last", _("This day comes before the first one."))
+        return cleaned
+
+
+def _likely(logger: LoggerFile) -> LoggerFile:
+    """Without the days that no thermometer in a garden shows."""
+    days = tuple(day for day in logger.days if _is_likely(day))
+    return replace(logger, days=days, unlikely=len(logger.days) - len(days))
+
+
+def _is_likely(day: DayWeather) -> bool:
+    values = [value for value in (day.tmin_c, day.tmax_c) if value is not None]
+    return values == sorted(values) and all(COLDEST_C <= value <= WARMEST_C for value in values)
+
+
+def _nothing_left(logger: LoggerFile) -> str:
+    if logger.unlikely:
+        return _("No day of the file can be right: the lowest lies above the highest, or out of reach.")
+    return _("No day of the file is whole: each has a gap of more than three hours.")
 
 
 class SharesForm(forms.Form):

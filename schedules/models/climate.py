@@ -166,6 +166,9 @@ class MeanFrost(models.Model):
         return None if self.first_month is None else (self.first_month, self.first_day)
 
 
+MOST_OFFSET_C = 10
+
+
 class GardenClimate(models.Model):
     """Which basis a garden plans by, and how many °C it is warmer (below 0: colder) than its station.
 
@@ -205,8 +208,16 @@ class GardenClimate(models.Model):
             models.CheckConstraint(
                 condition=~Q(basis="record") | Q(record__isnull=False), name="climate_by_record_has_one"
             ),
-            models.CheckConstraint(condition=Q(offset_c__range=(-10, 10)), name="climate_offset_in_range"),
+            models.CheckConstraint(
+                condition=Q(offset_c__range=(-MOST_OFFSET_C, MOST_OFFSET_C)), name="climate_offset_in_range"
+            ),
         ]
 
     def __str__(self) -> str:
         return f"climate of {self.garden}"
+
+    def forget_learned(self) -> None:
+        """Lets go of a difference that was learned beside other stations; what somebody said stays."""
+        if self.offset_nights is not None:
+            self.offset_c, self.offset_half_c, self.offset_nights = 0.0, None, None
+            self.offset_by, self.offset_on = None, None

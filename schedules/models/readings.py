@@ -57,3 +57,8 @@ class GardenReading(models.Model):
 
     def __str__(self) -> str:
         return f"{self.day}"
+
+    @property
+    def air_was_typed(self) -> bool:
+        """Whether somebody read the air by eye; a logger's file leaves that alone."""
+        return not self.from_logger and (self.tmin_c is not None or self.tmax_c is not None)

@@ -64,9 +64,9 @@ def _read(logs: QuerySet[WorkLog]) -> QuerySet[WorkLog]:
     return known.order_by("day", "pk")
 
 
-def planted_years(plot: Plot) -> list[int]:
-    """The years for which something stands in the plot's plan, earliest first."""
-    standing = plot.plantings.filter(removed_at__isnull=True)
+def planted_years(plots: Iterable[Plot]) -> list[int]:
+    """The years for which something stands in the plans of `plots`, earliest first."""
+    standing = Planting.objects.filter(plot__in=plots, removed_at__isnull=True)
     return list(standing.order_by("year").values_list("year", flat=True).distinct())
 
 

@@ -16,13 +16,14 @@ from crops.wording.names import crop_name
 from plots.access import own_plots
 from plots.models import Garden, Membership, Plot, User
 from plots.service.history import fields_of, record_fields
-from schedules.chance import Chance, NoChance, Odds, chances
+from schedules.chance import Chance, NoChance, Odds, chances, likely_days
+from schedules.entries import BEGINNINGS
 from schedules.fits import CropFits, Room, what_fits
 from schedules.nerve import Choice, Cost, Costs, Move
 from schedules.queries import plantings_of
 from schedules.seasons import Hemisphere
 from schedules.service.calendar import GardenDates, PlantingDates
-from schedules.windows import Nerve, Start, Turn
+from schedules.windows import Nerve, Start, Turn, Window
 from schedules.windows.growth import starts
 from schedules.windows.ripening import Pace
 
@@ -50,21 +51,70 @@ class NerveOfPlanting:
 
 
 def nerve_of(dated: PlantingDates, dates: GardenDates) -> NerveOfPlanting:
-    """What nerve means for one planting; no costs where its dates do not rest on frost, or it is begun."""
+    """What nerve means for one planting; no costs where its dates do not rest on frost, or all is begun."""
     planting, way = dated.planting, dated.way
     costs = Costs(
         dates.facts_of_planting(planting), dates.climate, way.turn, way.start, dates.cover_c(planting)
     )
     begins = way.beginning
     planned = None if begins is None or begins.done else begins.best
+    begun = all(window.done for window in _beginnings(dated))
     return NerveOfPlanting(
         planting,
         way.turn,
         dates.choice_for(planting),
-        costs.of_each(planting.year),
+        () if begun else costs.of_each(planting.year),
         costs.moves(planned) if planned is not None else (),
         None if begins is None else begins.best,
     )
+
+
+def _beginnings(dated: PlantingDates) -> list[Window]:
+    """The windows of its sowings or transplantings that have dates."""
+    return [one for one in dated.windows if one.operation in BEGINNINGS and one.best is not None]
+
+
+@dataclass(frozen=True)
+class ChanceOfSowing:
+    """How likely one sowing of a planting is to ripen, of its own variety and under its own cover."""
+
+    planting: Planting
+    succession: int
+    start: Start
+    begins: date  # the best day, or the one on which it was begun
+    quick: Chance | NoChance
+    slow: Chance | NoChance
+
+
+def chances_of(dated: PlantingDates, dates: GardenDates) -> list[ChanceOfSowing]:
+    """The chances of each sowing of a planting that is not lost or cleared; empty where none can be told."""
+    planting = dated.planting
+    odds = Odds(
+        dates.facts_of_planting(planting),
+        dates.climate,
+        dated.way.start,
+        cover_c=dates.cover_c(planting),
+    )
+    found: list[ChanceOfSowing] = []
+    for window in _beginnings(dated):
+        told = dated.told.happened.get(window.succession)
+        if window.best is None or (told is not None and told.ended is not None):
+            continue
+        row = _row(odds, window.best)
+        if isinstance(row.quick, Chance):
+            found.append(
+                ChanceOfSowing(planting, window.succession, odds.start, row.day, row.quick, row.slow)
+            )
+    return found
+
+
+def chances_in_plot(plot: Plot, crop: Crop, day: date, dates: GardenDates) -> list[ChanceOfSowing]:
+    """The same for what stands of a crop in a plot's plan, begun in the growing year about `day`."""
+    first, last = _growing_year(day, dates.climate.hemisphere)
+    years = sorted({first.year, last.year})
+    found = plantings_of(plot.garden, [plot], years).filter(crop=crop)
+    known = [one for planting in found for one in chances_of(dates.planting(planting), dates)]
+    return sorted((one for one in known if first <= one.begins <= last), key=lambda one: one.begins)
 
 
 def nerve_of_own(user: User, garden: Garden, dates: GardenDates, year: int) -> list[NerveOfPlanting]:
@@ -120,35 +170,42 @@ class ChanceRow:
 
 @dataclass(frozen=True)
 class SeasonOfChances:
-    """The chances of a crop begun in one way, through the year about a day."""
+    """The chances of a crop begun in one way, through the year about a day.
+
+    `likely` are the stretches of days on which a quick variety has the chance that a nerve asks for; `None`
+    without a nerve, or where no chance can be told.
+    """
 
     start: Start
     asked: ChanceRow
     quick: list[tuple[date, float]]
     slow: list[tuple[date, float]]
     rows: tuple[ChanceRow, ...]
+    likely: list[tuple[date, date]] | None
 
 
 def seasons_of_chances(
-    facts: CropFacts, dates: GardenDates, day: date, *, covered: bool
+    facts: CropFacts, dates: GardenDates, day: date, *, nerve: Nerve, covered: bool
 ) -> list[SeasonOfChances]:
     """For each way of beginning a crop, its chances on `day` and through the growing year about it."""
     cover_c = dates.garden.row_cover_c if covered else 0.0
     first, last = _growing_year(day, dates.climate.hemisphere)
     return [
-        _season(Odds(facts, dates.climate, start, cover_c=cover_c), day, first, last)
+        _season(Odds(facts, dates.climate, start, cover_c=cover_c), day, first, last, nerve)
         for start in starts(facts)
     ]
 
 
-def _season(odds: Odds, day: date, first: date, last: date) -> SeasonOfChances:
+def _season(odds: Odds, day: date, first: date, last: date, nerve: Nerve) -> SeasonOfChances:
     rows = [_row(odds, one) for one in _tenths(first, last)]
+    daily = [] if nerve.percent is None else chances(odds, first, last, Pace.QUICK, step=1)
     return SeasonOfChances(
         odds.start,
         _row(odds, day),
         chances(odds, first, last, Pace.QUICK),
         chances(odds, first, last, Pace.SLOW),
         tuple(row for row in rows if any(_any(one) for one in (row.quick, row.slow))),
+        likely_days(daily, 1 - nerve.percent / 100) if nerve.percent is not None and daily else None,
     )
 
 

@@ -13,7 +13,7 @@ from schedules.models import BasisChoice, GardenClimate
 from schedules.offset import Estimate, Learned, learn_offset
 from schedules.service.climate import garden_climate, station_days
 
-_KEPT = ("offset_c", "offset_half_c", "offset_nights")
+OFFSET_FIELDS = ("offset_c", "offset_half_c", "offset_nights")
 
 
 def learned_offset(garden: Garden, chosen: GardenClimate | None) -> Learned | None:
@@ -59,7 +59,7 @@ def _set(garden: Garden, by: User | None, what: str, **values: float | None) -> 
     chosen = GardenClimate.objects.filter(garden=garden).first()
     if chosen is None:
         return
-    before = fields_of(chosen, _KEPT)
+    before = fields_of(chosen, OFFSET_FIELDS)
     for name, value in values.items():
         setattr(chosen, name, value)
     chosen.offset_by, chosen.offset_on = by, garden.today()

@@ -38,7 +38,7 @@ def keep_reading(*, garden: Garden, by: User, day: date, **values: float | None)
         return GardenReading.objects.create(garden=garden, day=day, made_by=by, **typed)
     for name, value in typed.items():
         setattr(former, name, value)
-    former.from_logger = False
+    former.from_logger = former.from_logger and typed.keys() == {"soil_c"}
     save_changes(garden=garden, by=by, row=former, what="thermometer-changed")
     return former
 
@@ -59,7 +59,7 @@ def import_readings(*, garden: Garden, days: Sequence[DayWeather], by: User) -> 
     rows, unchanged, typed = [], 0, 0
     for day in days:
         former = known.get(day.day)
-        if former is not None and former.tmin_c is not None and not former.from_logger:
+        if former is not None and former.air_was_typed:
             typed += 1
         elif former is not None and (former.tmin_c, former.tmax_c) == (day.tmin_c, day.tmax_c):
             unchanged += 1
@@ -74,6 +74,20 @@ def import_readings(*, garden: Garden, days: Sequence[DayWeather], by: User) -> 
         update_fields=["tmin_c", "tmax_c", "from_logger"],
     )
     return Imported(len(rows), unchanged, typed)
+
+
+@transaction.atomic
+def remove_logger_days(*, garden: Garden, first: date, last: date, by: User) -> int:
+    """Takes what loggers told of these days off the list, and says of how many; soil that was read stays."""
+    _hold(garden)
+    told = GardenReading.objects.filter(garden=garden, from_logger=True, day__range=(first, last))
+    days = told.count()
+    if days:
+        told.filter(soil_c__isnull=True).delete()
+        told.update(tmin_c=None, tmax_c=None, from_logger=False)
+        span = {"first_day": first, "last_day": last, "days": days}
+        record(garden=garden, by=by, about=garden, what="logger-removed", before=span)
+    return days
 
 
 def _hold(garden: Garden) -> None:

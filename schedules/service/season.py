@@ -2,10 +2,11 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable
 from dataclasses import dataclass, field
 from datetime import date, timedelta
 
-from plots.models import Plot
+from plots.models import Garden, Plot
 from schedules.entries import Entry, planning_year
 from schedules.jobs import Job, coming_jobs, done_in_week, jobs_in_week, monday_of, next_opening
 from schedules.queries import planted_years
@@ -71,6 +72,7 @@ def weeks_ahead(entries: list[Entry], day: date) -> WeeksAhead:
     return WeeksAhead(this, coming, later)
 
 
-def usual_year(plot: Plot, today: date) -> int:
-    """The year that the plot's plan opens with."""
-    return planning_year(today, Hemisphere.of_latitude(plot.garden.latitude), planted_years(plot))
+def usual_year(garden: Garden, plots: Iterable[Plot]) -> int:
+    """The year with which a page about the plans of `plots` opens."""
+    hemisphere = Hemisphere.of_latitude(garden.latitude)
+    return planning_year(garden.today(), hemisphere, planted_years(plots))

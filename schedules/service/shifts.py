@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable, Sequence
+from collections.abc import Callable, Sequence
+from dataclasses import dataclass
 
 from django.db import transaction
 
@@ -25,34 +26,43 @@ def moved_by(garden: Garden, change: Write) -> tuple[Shift, ...]:
 
     Whatever the change itself raises comes through.
     """
-    old = _told(garden, GardenDates.of(garden))
+    old = _known(garden, GardenDates.of(garden))
     with transaction.atomic():
         change()
         changed = Garden.objects.get(pk=garden.pk)
-        new = _told(changed, GardenDates.of(changed))
+        new = _known(changed, GardenDates.of(changed))
         transaction.set_rollback(True)
-    return _between(garden, old, new)
+    return _between(garden, old, new)  # reckoned once others may write again
 
 
 def shifted(garden: Garden, before: GardenDates | None, after: GardenDates | None) -> tuple[Shift, ...]:
     """The dates of a garden from today on that two ways to reckon them tell otherwise."""
-    return _between(garden, _told(garden, before), _told(garden, after))
+    return _between(garden, _known(garden, before), _known(garden, after))
 
 
-def _told(garden: Garden, dates: GardenDates | None) -> list[Entry] | None:
+@dataclass(frozen=True)
+class _Known:
+    """All that a garden's dates are reckoned from, read; nothing is asked of the database after it."""
+
+    dates: GardenDates
+    plantings: tuple[Planting, ...]
+
+    def entries(self) -> list[Entry]:
+        return [row for planting in self.plantings for row in self.dates.planting(planting).entries]
+
+
+def _known(garden: Garden, dates: GardenDates | None) -> _Known | None:
     """What a garden tells now; plantings are read anew, as their holders' nerve comes with them."""
     if dates is None:
         return None
     plots = garden.plots.filter(retired_on__isnull=True)
-    return _entries(dates, plantings_of(garden, plots, years_around(garden.today())))
+    return _Known(dates, tuple(plantings_of(garden, plots, years_around(garden.today()))))
 
 
-def _between(garden: Garden, old: list[Entry] | None, new: list[Entry] | None) -> tuple[Shift, ...]:
-    return () if old is None or new is None else shifts(old, new, today=garden.today())
-
-
-def _entries(dates: GardenDates, plantings: Iterable[Planting]) -> list[Entry]:
-    return [row for planting in plantings for row in dates.planting(planting).entries]
+def _between(garden: Garden, old: _Known | None, new: _Known | None) -> tuple[Shift, ...]:
+    if old is None or new is None:
+        return ()
+    return shifts(old.entries(), new.entries(), today=garden.today())
 
 
 @transaction.atomic

@@ -24,6 +24,7 @@ from schedules.neighbours import (
 )
 from schedules.seasons import Hemisphere, Side
 from schedules.service.climate import climate_of, record_days
+from schedules.service.offset import OFFSET_FIELDS
 from schedules.trend import Trend, trend
 
 PERCENTS = (50, 10)
@@ -114,13 +115,16 @@ def weigh_stations(*, garden: Garden, shares: Mapping[int, int], by: User) -> No
             _("These stations have only %(days)s nights in common; a year of them is needed.")
             % {"days": len(common)}
         )
-    before = fields_of(chosen, ("basis", "record", "weighted"))
+    before = fields_of(chosen, ("basis", "record", "weighted", *OFFSET_FIELDS))
+    former = _weights(garden) if chosen.weighted else {}
     garden.station_records.update(share=0)
     for record in records:
         garden.station_records.filter(pk=record.pk).update(share=shares[record.pk])
     chosen.basis, chosen.weighted = BasisChoice.RECORD, True
     if chosen.record_id not in {record.pk for record in records}:
         chosen.record = max(records, key=lambda record: shares[record.pk])
+    if _weights(garden) != former:
+        chosen.forget_learned()
     _save(chosen)
     record_fields(garden=garden, by=by, about=chosen, what="stations-weighed", before=before)
 
@@ -138,6 +142,10 @@ def plan_by_years(*, garden: Garden, recent_only: bool, by: User) -> None:
 def _held(garden: Garden) -> GardenClimate:
     Garden.objects.select_for_update().get(pk=garden.pk)
     return GardenClimate.objects.filter(garden=garden).first() or GardenClimate(garden=garden)
+
+
+def _weights(garden: Garden) -> dict[int, int]:
+    return dict(garden.station_records.filter(share__gt=0).values_list("pk", "share"))
 
 
 def _save(chosen: GardenClimate) -> None:

@@ -5,32 +5,40 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 from datetime import date
+from uuid import UUID, uuid5
 
 from django.core.exceptions import ValidationError
 from django.db import transaction
 from django.utils.translation import gettext as _
 
+from crops.models import Planting
 from plots.models import Assignment, Audience, Garden, Notice, Plot, User
 from plots.service import keep_notice
-from schedules.models import BasisChoice
+from plots.spelling import natural_key
+from schedules.models import BasisChoice, WorkLog
 from schedules.seasons import day_number, from_day_number
 from schedules.service.calendar import GardenDates, PlantingDates, dated_plantings, years_around
 from schedules.service.climate import chosen_climate
+from schedules.service.logs import keep_logs
 from schedules.standing import Standing, sowings_on
 from schedules.tonight import Growing, PlotAtRisk, at_risk, expected_low
 from schedules.windows import Start
-from schedules.windows.growth import YOUNG_PLANT_DIES_AT_C, dies_at, emergence
+from schedules.windows.growth import YOUNG_PLANT_DIES_AT_C, dies_at, exposed_from
 from schedules.windows.happened import IN_THE_GROUND, Happened, Stage
 from schedules.windows.types import Turn
+from schedules.work import Work
 
 
 @dataclass(frozen=True)
 class Tonight:
-    """What is forecast, what that means in the garden, and what it endangers; temperatures in °C."""
+    """What is forecast, what that means in the garden, and what it endangers; temperatures in °C.
+
+    `offset_c` is `None` where the garden has no station to differ from.
+    """
 
     night: date
     forecast_c: float
-    offset_c: float
+    offset_c: float | None
     low_c: float
     cover_c: float
     plots: tuple[PlotAtRisk, ...]
@@ -44,13 +52,40 @@ def tonight(garden: Garden, plots: Iterable[Plot], forecast_c: float) -> Tonight
     """What a forecast low endangers at these plots, in a bounded number of queries."""
     night = garden.today()
     chosen = chosen_climate(garden)
-    offset = chosen.offset_c if chosen is not None and chosen.basis == BasisChoice.RECORD else 0.0
-    low = expected_low(forecast_c, offset)
+    offset = chosen.offset_c if chosen is not None and chosen.basis == BasisChoice.RECORD else None
+    low = expected_low(forecast_c, offset or 0.0)
     dates = GardenDates.of(garden)
     known = dated_plantings(garden, plots, years_around(night), dates)
-    growing = [one for dated in known for one in _growing(dated, dates, night)]
+    growing = _all_growing(known, dates, night)
     found = at_risk(growing, low, night=night, cover_c=garden.row_cover_c)
     return Tonight(night, forecast_c, offset, low, garden.row_cover_c, found)
+
+
+def growing_now(garden: Garden, plots: Iterable[Plot]) -> list[Growing]:
+    """What shows above the ground at these plots today, by plot and name, in a bounded number of queries."""
+    today, dates = garden.today(), GardenDates.of(garden)
+    known = dated_plantings(garden, plots, years_around(today), dates)
+    found = _all_growing(known, dates, today)
+    return sorted(found, key=lambda one: (natural_key(one.plot_label), one.plot, one.name))
+
+
+@transaction.atomic
+def keep_losses(
+    *, garden: Garden, plantings: Iterable[Planting], day: date, by: User, key: UUID
+) -> list[WorkLog]:
+    """Logs each of these plantings as lost to frost, all or none; the same `key` keeps them once.
+
+    The caller has asked `plots.access` whether `by` may write logs there. Raises `ValidationError` by field.
+    """
+    rows: list[WorkLog] = []
+    for one in plantings:
+        told = {"planting": one, "day": day, "person": by, "by": by, "key": uuid5(key, str(one.pk))}
+        rows += keep_logs(garden=garden, work=Work.KILLED, plots=[one.plot], **told).rows
+    return rows
+
+
+def _all_growing(known: Iterable[PlantingDates], dates: GardenDates | None, day: date) -> list[Growing]:
+    return [one for dated in known for one in _growing(dated, dates, day)]
 
 
 def _growing(dated: PlantingDates, dates: GardenDates | None, night: date) -> Iterator[Growing]:
@@ -92,7 +127,7 @@ def _shows(dated: PlantingDates, dates: GardenDates | None, standing: Standing, 
     if up is not None:
         return up.day
     soil = dates and dates.course_for(planting, Turn(planting.turn), start).year.soil_c
-    shows = emergence(planting.facts(), soil, day_number(standing.since, planting.year))
+    shows = exposed_from(planting.facts(), soil, day_number(standing.since, planting.year))
     later = [done.day for stage, done in happened.days.items() if stage is not Stage.SOW]
     by_soil = standing.since if shows is None else from_day_number(shows, planting.year)
     return min([by_soil, *later])

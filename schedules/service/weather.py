@@ -179,8 +179,11 @@ def _choose(garden: Garden, *, anew: bool = False, **values: object) -> None:
     chosen = GardenClimate.objects.filter(garden=garden).first() or GardenClimate(garden=garden)
     if chosen.pk and not anew and all(getattr(chosen, key) == value for key, value in values.items()):
         return
+    stations = chosen.record_id, chosen.weighted
     for key, value in values.items():
         setattr(chosen, key, value)
+    if stations != (chosen.record_id, chosen.weighted):
+        chosen.forget_learned()
     chosen.changed_at = timezone.now()
     chosen.save()
 

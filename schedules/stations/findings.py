@@ -60,6 +60,7 @@ class Fault(StrEnum):
     UNKNOWN_LOGGER = "unknown-logger"
     NO_LOGGER_UNIT = "no-logger-unit"
     DATE_ORDER_OPEN = "date-order-open"
+    DATE_ORDER_WRONG = "date-order-wrong"
 
 
 @dataclass(frozen=True, slots=True)

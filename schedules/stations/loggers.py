@@ -38,6 +38,8 @@ _STAMP = re.compile(
     r"\s*(?P<half>[AaPp]\.?[Mm]\.?)?(?P<zone>Z|[+-]\d\d:?\d\d)?"
 )
 _DAY_END = timedelta(days=1)
+_MONTHS = 12
+_SHORTEST_MONTH = timedelta(days=28)
 
 
 class DateOrder(StrEnum):
@@ -49,11 +51,15 @@ class DateOrder(StrEnum):
 
 @dataclass(frozen=True, slots=True)
 class LoggerFile:
-    """A logger's days, those left out for gaps, and the lines that could not be read."""
+    """A logger's days, how many are left out for gaps, and the lines that could not be read.
+
+    `unlikely` days are left out, too: their lowest lies above their highest, or one of them beyond all sense.
+    """
 
     days: tuple[DayWeather, ...]
     incomplete: int
     findings: Findings
+    unlikely: int = 0
 
 
 def read_logger(stream: BinaryIO, *, today: date, zone: tzinfo, order: DateOrder | None = None) -> LoggerFile:
@@ -61,8 +67,9 @@ def read_logger(stream: BinaryIO, *, today: date, zone: tzinfo, order: DateOrder
 
     Times are taken as the garden's own clock shows them, unless they say how far they are from UTC.
 
-    Raises `RefusedFileError` when there is no column of times or temperatures, when the unit is not named, or
-    when numbers leave open which is the day and which the month and `order` does not say.
+    Raises `RefusedFileError` when there is no column of times or temperatures, when the unit is not named,
+    when numbers leave open which is the day and which the month and `order` does not say, or when `order`
+    cannot be right.
     """
     findings = Findings()
     readings: dict[date, list[tuple[datetime, float]]] = defaultdict(list)
@@ -81,6 +88,8 @@ def read_logger(stream: BinaryIO, *, today: date, zone: tzinfo, order: DateOrder
     if not readings:
         because = findings.unused[0] if findings.unused else None
         raise RefusedFileError(Fault.NO_MINIMUMS, because.line if because else None, because=because)
+    if order is not None and _lie_months_apart(sorted(readings)):
+        raise RefusedFileError(Fault.DATE_ORDER_WRONG)
     days = [day for day in sorted(readings) if _is_whole(day, readings[day], zone)]
     return LoggerFile(
         tuple(_extremes(day, readings[day]) for day in days), len(readings) - len(days), findings
@@ -181,6 +190,8 @@ def _moment(text: str, order: DateOrder | None, zone: tzinfo, line: int) -> date
         raise RefusedFileError(Fault.DATE_ORDER_OPEN, line, text=text[:30])
     else:
         month, day = (one, two) if order is DateOrder.MONTH_FIRST else (two, one)
+        if month > _MONTHS >= day:
+            raise RefusedFileError(Fault.DATE_ORDER_WRONG, line, text=text[:30])
         year = three if len(match["three"]) == 4 else 2000 + three
     hour = int(match["hour"])
     if match["half"]:
@@ -192,6 +203,11 @@ def _moment(text: str, order: DateOrder | None, zone: tzinfo, line: int) -> date
     except ValueError:
         return None
     return moment
+
+
+def _lie_months_apart(days: Sequence[date]) -> bool:
+    """Whether days follow each other as the first twelve of a month do when they are read as its months."""
+    return len(days) > 1 and all(later - earlier >= _SHORTEST_MONTH for earlier, later in pairwise(days))
 
 
 def _is_whole(day: date, readings: Sequence[tuple[datetime, float]], zone: tzinfo) -> bool:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import codecs
 import csv
 import gzip
 import io
@@ -136,7 +137,7 @@ def _encoding(start: bytes) -> str:
     if start[:2] in (b"\xff\xfe", b"\xfe\xff"):
         return "utf-16"
     try:
-        start[: max(len(start) - 4, 0)].decode("utf-8")  # the last character may be cut in two
+        codecs.getincrementaldecoder("utf-8")().decode(start)  # the last character may be cut in two
     except UnicodeDecodeError:
         return "cp1252"
     return "utf-8-sig"

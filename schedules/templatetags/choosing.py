@@ -16,8 +16,11 @@ register = template.Library()
 
 register.filter("nerve_name", words.nerve_name)
 register.filter("choice_text", words.choice_text)
+register.filter("asked_text", words.asked_text)
 register.filter("share_text", words.share_text)
 register.filter("fit_way", words.fit_way)
+register.filter("likely_text", words.likely_text)
+register.filter("sowing_text", words.sowing_text)
 register.filter("raised_text", words.raised_text)
 register.filter("losses", words.losses_text)
 

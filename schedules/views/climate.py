@@ -27,6 +27,7 @@ from schedules.service.weather import plans_by
 from schedules.stations import PLAIN_EXAMPLE
 from schedules.stations.summary import from_plain, summary_of
 from schedules.views.shifts import kept_or_shown
+from schedules.views.stations import tell_learned_gone
 from schedules.wording.climate import offset_text, source_text
 from schedules.wording.stations import day_text
 
@@ -133,6 +134,7 @@ def use(request: HttpRequest, slug: str) -> HttpResponse:
     if basis == BasisChoice.RECORD:
         record = get_object_or_404(garden.station_records, pk=pk if pk.isdecimal() else 0)
     chosen: list[bool] = []
+    before = service.chosen_climate(garden)
     preview = kept_or_shown(
         request,
         garden,
@@ -142,6 +144,7 @@ def use(request: HttpRequest, slug: str) -> HttpResponse:
         return preview.page(request, garden)
     if chosen[-1]:
         messages.success(request, _("The garden plans by it now."))
+        tell_learned_gone(request, garden, before)
     return redirect("schedules:frost_source", slug)
 
 

@@ -22,6 +22,7 @@ from plots.views.answers import chosen as chosen_row
 from schedules.learned import Taught
 from schedules.models import Ripening
 from schedules.queries import lessons_of
+from schedules.seasons import Side
 from schedules.service import chosen_climate, garden_climate
 from schedules.service.lessons import set_lessons_aside, take_lessons_up
 from schedules.service.retrospect import Ending, endings, years_known
@@ -123,13 +124,21 @@ def frost_year(request: HttpRequest, slug: str) -> HttpResponse:
         "climate": climate,
         "year": year,
         "years": [one for one in years if one != year],
-        "rows": [(row, threshold_text(row.celsius, garden.units), _texts(row)) for row in rows],
+        "sides": [
+            (title, [(row, threshold_text(row.celsius, garden.units), _texts(row)) for row in of_side])
+            for side, title in ((Side.LAST, _("The last freeze")), (Side.FIRST, _("The first freeze")))
+            if (of_side := [row for row in rows if row.side is side])
+        ],
     }
     return render(request, "schedules/frost_year.html", context)
 
 
 def _texts(row: Ending) -> tuple[str, str]:
     """How the freeze lies among the years, and who read it."""
-    if row.freeze is None or row.placed is None:
+    if row.freeze is None:
+        return words.no_freeze_text(row.side), ""
+    if row.unread:
+        return words.unplaced_text(row.freeze, row.unread), words.read_by_text(row.freeze)
+    if row.placed is None:
         return words.no_freeze_text(row.side), ""
     return words.placed_text(row.placed), words.read_by_text(row.freeze)

@@ -34,7 +34,7 @@ from schedules.service import (
     plot_season,
     usual_year,
 )
-from schedules.service.choosing import nerve_of
+from schedules.service.choosing import chances_of, nerve_of
 from schedules.service.replant import ended
 from schedules.views.asked import asked_year
 from schedules.wording.choosing import cover_text
@@ -50,7 +50,7 @@ def plan(request: HttpRequest, slug: str, pk: int) -> HttpResponse:
     garden = garden_to_see(request.user, slug)
     plot = plot_to_see(request.user, garden, pk)
     today = garden.today()
-    year = asked_year(request, usual_year(plot, today))
+    year = asked_year(request, usual_year(garden, [plot]))
     season = plot_season(plot, year, today)
     context = {
         "garden": garden,
@@ -69,7 +69,7 @@ def planting_add(request: HttpRequest, slug: str, pk: int) -> HttpResponse:
     """The crops to choose from, with their dates here."""
     garden = garden_to_see(request.user, slug)
     plot = plot_to_plan(request.user, garden, pk)
-    year = asked_year(request, usual_year(plot, garden.today()))
+    year = asked_year(request, usual_year(garden, [plot]))
     query = request.GET.get("q", "")
     dates = GardenDates.of(garden)
     nerve = None if dates is None else dates.choice(plot).nerve
@@ -88,7 +88,7 @@ def planting_new(request: HttpRequest, slug: str, pk: int, crop: str) -> HttpRes
     """One crop for one plot: which variety, when and how."""
     garden = garden_to_see(request.user, slug)
     plot = plot_to_plan(request.user, garden, pk)
-    year = asked_year(request, usual_year(plot, garden.today()))
+    year = asked_year(request, usual_year(garden, [plot]))
     chosen = get_object_or_404(crops_for(garden), slug=crop)
     offered = _offer(request, plot, chosen, year)
     form = PlantingForm(typed(request), offer=offered, units=garden.units, cover=cover_text(garden))
@@ -136,6 +136,7 @@ def planting(request: HttpRequest, slug: str, pk: int) -> HttpResponse:
         "source": climate_source_text(garden),
         "lesson": dates and dates.lesson(found),
         "nerve": dates and nerve_of(dated, dates),
+        "chances": dates and chances_of(dated, dates),
         "ended": dates and ended(dated, dates, today=garden.today()),
         "told_before": told_before(found),
         "may_plan": may_plan(request.user, found.plot),

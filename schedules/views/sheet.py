@@ -20,7 +20,7 @@ def calendar_pdf(request: HttpRequest, slug: str, pk: int) -> HttpResponse:
     garden = garden_to_see(request.user, slug)
     plot = plot_to_see(request.user, garden, pk)
     today = garden.today()
-    year = asked_year(request, usual_year(plot, today))
+    year = asked_year(request, usual_year(garden, [plot]))
     sheet = calendar_sheet(
         plot,
         plot_season(plot, year, today),

@@ -22,6 +22,7 @@ from schedules import service
 from schedules.forms.climate import OffsetForm
 from schedules.forms.readings import SharesForm
 from schedules.models import GardenClimate
+from schedules.models.climate import MOST_OFFSET_C
 from schedules.risk import CHART_YEAR
 from schedules.seasons import Side, from_day_number
 from schedules.service.stations import PERCENTS, Compared, compared, plan_by_years, trends, weigh_stations
@@ -71,6 +72,9 @@ def offset_accept(request: HttpRequest, slug: str) -> HttpResponse:
     if not estimate or request.POST.get("offset_c") != str(estimate.offset_c):
         messages.error(request, _("The readings have changed meanwhile. Look again before you accept."))
         return redirect("schedules:frost_offset", slug)
+    if abs(estimate.offset_c) > MOST_OFFSET_C:
+        messages.error(request, _("No garden differs that much: the readings or the station are other ones."))
+        return redirect("schedules:frost_offset", slug)
     accept = partial(service.accept_offset, garden=garden, estimate=estimate, by=request.user)
     preview = kept_or_shown(request, garden, accept)
     if preview is not None:
@@ -103,6 +107,7 @@ def stations(request: HttpRequest, slug: str) -> HttpResponse:
 def _weighed(request: HttpRequest, garden: Garden, form: SharesForm) -> Shown | None:
     """What weighing them moves, until that is accepted; what cannot be stands on the form."""
     told = {"garden": garden, "shares": form.shares(), "by": request.user}
+    before = service.chosen_climate(garden)
     try:
         preview = kept_or_shown(request, garden, partial(weigh_stations, **told))
     except ValidationError as refusal:
@@ -110,7 +115,21 @@ def _weighed(request: HttpRequest, garden: Garden, form: SharesForm) -> Shown | 
         return None
     if preview is None:
         messages.success(request, _("The garden plans by these stations together now."))
+        tell_learned_gone(request, garden, before)
     return preview
+
+
+def tell_learned_gone(request: HttpRequest, garden: Garden, before: GardenClimate | None) -> None:
+    """Says so where another station took a learned difference with it."""
+    now = service.chosen_climate(garden)
+    if before is not None and before.offset_nights is not None and now and now.offset_nights is None:
+        messages.warning(
+            request,
+            _(
+                "The difference learned beside the former station counts no more. Look under “The garden and "
+                "its station” at what the readings tell beside this one."
+            ),
+        )
 
 
 @dataclass(frozen=True)

@@ -8,13 +8,17 @@ from django.http import HttpRequest, HttpResponse
 from django.shortcuts import redirect
 from django.urls import reverse
 from django.utils.translation import gettext as _
+from django.utils.translation import ngettext
 from django.views.decorators.http import require_POST, require_safe
 
-from plots.access import garden_to_run, garden_to_see, may_run, visible_plots
+from crops.models import Planting
+from plots.access import garden_to_run, garden_to_see, may_run, plots_to_log, visible_plots
+from plots.models import Garden
 from plots.powers import Power
-from plots.views.answers import form_page
+from plots.views.answers import form_page, page_with_form, typed
+from schedules.forms.losses import LossForm
 from schedules.forms.tonight import TonightForm
-from schedules.service.tonight import draft_notice
+from schedules.service.tonight import draft_notice, growing_now, keep_losses
 from schedules.service.tonight import tonight as weighed
 from schedules.tonight import AtRisk
 from schedules.wording import tonight as words
@@ -36,6 +40,36 @@ def tonight(request: HttpRequest, slug: str) -> HttpResponse:
             "may_write": may_run(request.user, garden, Power.NOTICES),
         }
     return form_page(request, "schedules/tonight.html", form, **context)
+
+
+@page_with_form
+def losses(request: HttpRequest, slug: str) -> HttpResponse:
+    """After the night: whatever was lost at the plots one logs at, written down at once."""
+    garden = garden_to_see(request.user, slug)
+    growing = growing_now(garden, plots_to_log(request.user, garden).distinct())
+    form = LossForm(typed(request), garden=garden, growing=growing)
+    if form.is_bound and form.is_valid() and _losses_kept(request, garden, form):
+        return redirect("schedules:week", slug)
+    return form_page(request, "schedules/losses.html", form, garden=garden, growing=growing)
+
+
+def _losses_kept(request: HttpRequest, garden: Garden, form: LossForm) -> bool:
+    told = form.cleaned_data
+    plantings = Planting.objects.filter(pk__in=told["plantings"]).select_related("plot", "crop")
+    kept = {"plantings": plantings, "day": told["day"], "key": told["key"]}
+    try:
+        rows = keep_losses(garden=garden, by=request.user, **kept)
+    except ValidationError as refusal:
+        for name, sentences in refusal.message_dict.items():
+            form.add_error(name if name == "day" else "plantings", sentences)
+        return False
+    text = ngettext(
+        "%(count)s planting is written down as lost to frost.",
+        "%(count)s plantings are written down as lost to frost.",
+        len(rows),
+    )
+    messages.success(request, text % {"count": len(rows)})
+    return True
 
 
 def _told(row: AtRisk, units: str) -> tuple[AtRisk, str, str]:

@@ -91,6 +91,18 @@ def emergence(facts: CropFacts, soil_c: Sequence[float] | None, sown: int) -> in
     return sown + round(FIELD_EMERGENCE_FACTOR * facts.emergence_days_optimum)
 
 
+def exposed_from(facts: CropFacts, soil_c: Sequence[float] | None, sown: int) -> int | None:
+    """The day number from which frost reaches what is sown or set; `None` where that is not known.
+
+    Seed from when it shows; shoots of tubers from the fewest days that they take in any soil, for in colder
+    ground they only stay hidden for longer.
+    """
+    if facts.method is not Method.VEGETATIVE:
+        return emergence(facts, soil_c, sown)
+    days = facts.emergence_days_optimum
+    return None if days is None else sown + round(days)
+
+
 def needs_thinning(facts: CropFacts) -> bool:
     """Whether seed is sown closer than the plants finally stand."""
     if facts.method is Method.VEGETATIVE:

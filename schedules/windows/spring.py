@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 
-from crops.facts import CropFacts
+from crops.facts import CropFacts, Method
 from schedules.seasons import Side
 from schedules.windows.bounds import (
     Bound,
@@ -20,7 +20,7 @@ from schedules.windows.growing_year import GrowingYear
 from schedules.windows.growth import (
     YOUNG_PLANT_DIES_AT_C,
     dies_at,
-    emergence,
+    exposed_from,
     spring_weeks,
 )
 from schedules.windows.practice import COOL_SEASON
@@ -37,6 +37,9 @@ from schedules.windows.warmth import (
 
 # Common practice, no source: early enough for a second try, late enough for the ground to have settled.
 BEST_SHARE = 1 / 3
+# Common practice, no source: so soon must be begun what ripens in the heat, whenever it is begun.
+IN_HEAT_DAYS = 14
+RIPENS_IN_HEAT = "ripens-in-heat"
 # The growing season that a garden can count on, in the reason for too short a one: reached in 7 years of 10.
 SEASON_PERCENT = 70
 
@@ -146,9 +149,11 @@ class _Spring:
             return
         sown = safe
         soil = self.year.hiding_soil_c
-        while (shows := emergence(self.facts, soil, sown - 1)) is not None and shows >= safe:
+        while (shows := exposed_from(self.facts, soil, sown - 1)) is not None and shows >= safe:
             sown -= 1
-        yield Bound(sown, "frost-risk-emergence", values | {"days": safe - sown})
+        set_in_place = self.facts.method is Method.VEGETATIVE
+        told = {"days": safe - sown, "set_in_place": set_in_place}
+        yield Bound(sown, "frost-risk-emergence", values | told)
 
     def _latest_bounds(self, earliest: int) -> Iterator[Bound]:
         yield self._published_latest(earliest)
@@ -157,14 +162,26 @@ class _Spring:
             yield from self._ripe_before(freeze, "ripens-before-freeze", values)
         heat = heat_begins(self.facts, self.year)
         if heat is not None:
-            limit = {"heat": self.year.date(heat), "celsius": self.facts.growth_max_c}
-            yield from self._ripe_before(heat, "matures-before-heat", limit)
+            yield from self._about_heat(heat, earliest)
 
     def _ripe_before(self, day: int, code: str, values: Mapping[str, object]) -> Iterator[Bound]:
         """The last day on which a quick variety can begin that is to be ripe by `day`."""
         if self.ripens is not None:
             begun = self.ripens.begun_by(day, Pace.QUICK)
             yield Bound(begun, code, {**values, **self.ripens.told(begun, day, Pace.QUICK)})
+
+    def _about_heat(self, heat: int, earliest: int) -> Iterator[Bound]:
+        """Ripe before the heat; where no start is early enough for that, as early as it can be.
+
+        Calendars of hot places print potatoes, parsnips and celery all the same.
+        """
+        limit: dict[str, object] = {"heat": self.year.date(heat), "celsius": self.facts.growth_max_c}
+        for bound in self._ripe_before(heat, "matures-before-heat", limit):
+            if self.ripens is not None and bound.day < earliest < heat:
+                told = self.ripens.told(earliest, self.ripens.ripe(earliest, Pace.QUICK), Pace.QUICK)
+                yield Bound(earliest + IN_HEAT_DAYS, RIPENS_IN_HEAT, {**limit, **told})
+            else:
+                yield bound
 
     def _best(self, earliest: int, latest: int) -> tuple[int, Reason]:
         """A third into the window, or later in it when the soil comes into the seed's best range."""

@@ -5,9 +5,11 @@ from __future__ import annotations
 from collections.abc import Sequence
 from datetime import date
 
+from django.utils.text import get_text_list
 from django.utils.translation import gettext as _
 from django.utils.translation import ngettext
 
+from crops.facts import Method
 from plots.models import Garden, NerveChoice
 from plots.models.ground import LIGHT_ROW_COVER_C
 from plots.quantities import Quantity
@@ -16,6 +18,7 @@ from schedules.chance import Chance, NoChance
 from schedules.fits import Fit
 from schedules.nerve import Choice, Chooser, Cost, Move, Risk
 from schedules.reports.season import FrostChart, FrostCurve, FrostPoint
+from schedules.service.choosing import ChanceOfSowing, SeasonOfChances
 from schedules.windows import Nerve, Start, Turn
 from schedules.windows.ripening import Pace
 from schedules.wording.phrases import days, month_day, temperature
@@ -41,6 +44,13 @@ def choice_text(choice: Choice) -> str:
         Chooser.DATES: _("Nobody chose a nerve, so the dates follow what is usual here: %(nerve)s."),
     }[choice.chooser]
     return text % {"nerve": nerve_name(choice.nerve)}
+
+
+def asked_text(choice: Choice) -> str:
+    """Which nerve an answer follows: what was asked for, or whose choice it is."""
+    if choice.chooser is Chooser.PLANTING:
+        return _("Nerve: %(nerve)s.") % {"nerve": nerve_name(choice.nerve)}
+    return choice_text(choice)
 
 
 def as_garden(nerve: Nerve | None) -> str:
@@ -152,28 +162,73 @@ def chance_text(chance: Chance | NoChance, pace: Pace, units: str) -> str:
 
 
 def losses_text(chance: Chance, units: str) -> list[str]:
-    """Which freezes take it in the other years, and what is not counted."""
+    """Which freezes take it in the other years; nothing of one that hardly ever does."""
     texts = []
-    if chance.killed_young and chance.young_c is not None:
+    if round(100 * chance.killed_young) and chance.young_c is not None:
         texts.append(
-            _("In %(percent)s of 100 years a freeze of %(celsius)s comes on or after %(day)s, when the young"
-              " plants are exposed, and kills them.")
+            _("In %(years)s a freeze of %(celsius)s comes on or after %(day)s, when the young plants are"
+              " exposed, and kills them.")
             % {
-                "percent": round(100 * chance.killed_young),
+                "years": _years(chance.killed_young, chance.young_count, chance.used),
                 "celsius": temperature(chance.young_c, units),
                 "day": month_day(chance.exposed),
             }
         )  # fmt: skip
-    if chance.killed_late:
+    if round(100 * chance.killed_late):
         texts.append(
-            _("In %(percent)s of 100 years the freeze of %(celsius)s that ends it comes by %(day)s.")
+            _("In %(years)s the freeze of %(celsius)s that ends it comes by %(day)s.")
             % {
-                "percent": round(100 * chance.killed_late),
+                "years": _years(chance.killed_late, chance.late_count, chance.used),
                 "celsius": temperature(chance.grown_c, units),
                 "day": month_day(chance.ripe),
             }
         )
     return texts
+
+
+def _years(share: float, count: int | None, used: int | None) -> str:
+    """How many years of the record, or of a hundred where none is known."""
+    if count is None:
+        return _("about %(percent)s of 100 years") % {"percent": round(100 * share)}
+    return _("%(count)s of %(used)s years") % {"count": count, "used": used}
+
+
+def likely_text(season: SeasonOfChances, nerve: Nerve) -> str:
+    """On which days of the year a quick variety has the chance that the nerve asks for; empty without one."""
+    if season.likely is None or nerve.percent is None:
+        return ""
+    words = {"percent": number_text(100 - nerve.percent)}
+    if not season.likely:
+        return _("On no day of the year is the chance of a quick variety %(percent)s %% or more.") % words
+    spans = [
+        _("%(first)s to %(last)s") % {"first": month_day(first), "last": month_day(last)}
+        for first, last in season.likely
+    ]
+    words["spans"] = get_text_list(spans, _("and"))
+    return _("The chance of a quick variety is %(percent)s %% or more from %(spans)s.") % words
+
+
+def sowing_text(one: ChanceOfSowing) -> str:
+    """In how many years what stands in a plan ripens before a killing freeze, slow varieties to quick."""
+    told = [chance for chance in (one.quick, one.slow) if isinstance(chance, Chance)]
+    used = told[0].used
+    counts = sorted({chance.percent if chance.count is None else chance.count for chance in told})
+    years = _("%(counts)s of %(used)s years") if used else _("about %(counts)s of 100 years")
+    counted = {"counts": "–".join(number_text(count) for count in counts), "used": used}
+    words = {"day": month_day(one.begins), "years": years % counted, "number": number_text(one.succession)}
+    if one.start is Start.SOW:
+        text = (
+            _("Sowing %(number)s, sown or set on %(day)s, ripens before a killing freeze in %(years)s.")
+            if one.succession > 1
+            else _("Sown or set on %(day)s, it ripens before a killing freeze in %(years)s.")
+        )
+    else:
+        text = (
+            _("Sowing %(number)s, set out on %(day)s, ripens before a killing freeze in %(years)s.")
+            if one.succession > 1
+            else _("Set out on %(day)s, it ripens before a killing freeze in %(years)s.")
+        )
+    return text % words
 
 
 _NONE = {
@@ -187,18 +242,21 @@ _NONE = {
 }
 
 
-def fit_way(fit: Fit) -> str:
+def fit_way(fit: Fit, method: Method) -> str:
     """How a crop that still fits is begun."""
-    return _("seed, sets or tubers") if fit.start is Start.SOW else _("seedlings")
+    if fit.start is Start.TRANSPLANT:
+        return _("seedlings")
+    return _("sets, tubers or slips") if method is Method.VEGETATIVE else _("seed")
 
 
 def raised_text(fit: Fit) -> str:
     """Whether there is still time to raise the seedlings."""
     if fit.start is Start.SOW:
         return ""
-    if fit.raised is None:
+    if fit.raised is None or fit.raised_ripe is None:
         return _("too late to raise them from seed")
-    return _("sown under cover on the day, ready about %(day)s") % {"day": month_day(fit.raised)}
+    words = {"day": month_day(fit.raised), "ripe": month_day(fit.raised_ripe)}
+    return _("sown under cover on the day, set out about %(day)s and ripe about %(ripe)s") % words
 
 
 def chart_of_chances(

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from django.utils.translation import gettext as _
+from django.utils.translation import ngettext
 
 from schedules.retrospect import Placed, RealFreeze
 from schedules.seasons import Side
@@ -19,6 +20,24 @@ def placed_text(placed: Placed) -> str:
         late = _("Your first freeze, %(day)s, was later than in %(count)s of %(years)s years.")
         early = _("Your first freeze, %(day)s, was earlier than in %(count)s of %(years)s years.")
     return (late if placed.is_late else early) % values
+
+
+def unplaced_text(freeze: RealFreeze, unread: int) -> str:
+    """What is said of a freeze that nobody can call the last or the first: so many nights are not known."""
+    values = {"day": month_day(freeze.day), "count": unread}
+    if freeze.side is Side.LAST:
+        text = ngettext(
+            "The last freeze read was on %(day)s, but %(count)s night after it was not read.",
+            "The last freeze read was on %(day)s, but %(count)s nights after it were not read.",
+            unread,
+        )
+    else:
+        text = ngettext(
+            "The first freeze read was on %(day)s, but %(count)s night before it was not read.",
+            "The first freeze read was on %(day)s, but %(count)s nights before it were not read.",
+            unread,
+        )
+    return text % values
 
 
 def no_freeze_text(side: Side) -> str:

@@ -61,7 +61,13 @@ def _frost_risk_transplant(values: Values, units: str) -> str:
 
 
 def _frost_risk_emergence(values: Values, units: str) -> str:
-    if values["days"]:
+    if values["days"] and values.get("set_in_place"):
+        text = _(
+            "Its shoots are exposed once they show, %(days)s after setting at the soonest. From %(day)s on, "
+            "a freeze of %(celsius)s, which kills them, still comes in %(percent)s of 100 years: the risk "
+            "accepted here."
+        )
+    elif values["days"]:
         text = _(
             "Seedlings are exposed once they show, %(days)s after sowing. From %(day)s on, a freeze "
             "of %(celsius)s, "
@@ -102,6 +108,18 @@ def _matures_before_heat(values: Values, units: str) -> str:
     return _(
         "Even a quick variety needs %(days)s to the first harvest, and from %(day)s the months are warmer "
         "than the %(celsius)s it grows well in: it would bolt, turn bitter or set little."
+    ) % {
+        "days": to_harvest(values),
+        "day": month_day(values["heat"]),
+        "celsius": temperature(values["celsius"], units),
+    }
+
+
+def _ripens_in_heat(values: Values, units: str) -> str:
+    return _(
+        "Begun on its first day, even a quick variety needs %(days)s to the first harvest, and from %(day)s "
+        "the months are warmer than the %(celsius)s it grows well in: begin as soon as you can, and expect "
+        "that some of it bolts, turns bitter or sets little."
     ) % {
         "days": to_harvest(values),
         "day": month_day(values["heat"]),
@@ -170,6 +188,7 @@ SENTENCES: dict[str, Sentence] = {
     ),
     "ripens-before-freeze": _ripens_before_freeze,
     "matures-before-heat": _matures_before_heat,
+    "ripens-in-heat": _ripens_in_heat,
     "season-too-short": _season_too_short,
     "first-frost-unknown": lambda v, u: _(
         "The first frost of autumn is not known here, so nothing was counted back from it."

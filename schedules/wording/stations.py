@@ -242,6 +242,14 @@ def _date_order_open(values: Values) -> str:
     return _("“%(text)s” may begin with the month or with the day. Say below which it is.") % values
 
 
+def _date_order_wrong(values: Values) -> str:
+    if "text" in values:
+        return (
+            _("“%(text)s” has no such month: the file writes its dates the other way. Say so below.") % values
+        )
+    return _("Read so, its days lie months apart: the file writes its dates the other way. Say so below.")
+
+
 _SENTENCES: dict[Fault, Callable[[Values], str]] = {
     Fault.BAD_DATE: _bad_date,
     Fault.FUTURE_DAY: _future_day,
@@ -270,4 +278,5 @@ _SENTENCES: dict[Fault, Callable[[Values], str]] = {
     Fault.UNKNOWN_LOGGER: _unknown_logger,
     Fault.NO_LOGGER_UNIT: _no_logger_unit,
     Fault.DATE_ORDER_OPEN: _date_order_open,
+    Fault.DATE_ORDER_WRONG: _date_order_wrong,
 }

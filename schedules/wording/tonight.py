@@ -5,21 +5,34 @@ from __future__ import annotations
 from django.utils.translation import gettext as _
 from django.utils.translation import pgettext
 
-from plots.models import Garden
+from plots.models import Garden, Units
 from plots.quantities import Quantity
-from plots.wording import quantity_text
+from plots.wording import number_text, quantity_text
 from schedules.service.tonight import Tonight
 from schedules.tonight import AtRisk, Danger
 from schedules.wording.calendar import day_text
 
+# Between them a low typed in °C most likely is one of a frosty night in °F.
+_TOO_WARM_C, _NO_FORECAST_C = 20, 45
+
 
 def lede_text(night: Tonight, units: str) -> str:
-    """What the forecast comes to in this garden."""
+    """What the forecast comes to in this garden; and whether °F may have been typed for °C."""
+    text = _expected_text(night, units)
+    if units == Units.METRIC and _TOO_WARM_C <= night.forecast_c <= _NO_FORECAST_C:
+        hint = _("If the forecast says %(number)s °F, type %(number)s °F.")
+        return f"{text} {hint % {'number': number_text(night.forecast_c)}}"
+    return text
+
+
+def _expected_text(night: Tonight, units: str) -> str:
     words = {
         "forecast": _temperature(night.forecast_c, units),
         "low": _temperature(night.low_c, units),
-        "offset": quantity_text(abs(night.offset_c), Quantity.WARMTH, units),
+        "offset": quantity_text(abs(night.offset_c or 0.0), Quantity.WARMTH, units),
     }
+    if night.offset_c is None:
+        return _("%(low)s forecast; whether this garden is colder than that is not known.") % words
     if night.offset_c < 0:
         return _("%(forecast)s forecast, and this garden is %(offset)s colder: expect %(low)s.") % words
     if night.offset_c > 0:
@@ -45,7 +58,9 @@ def remedy_text(row: AtRisk) -> str:
         return _("is under its cover already, and that is not enough: pick what is ripe, or add a layer")
     if row.saved:
         return _("a row cover is enough")
-    return _("a row cover is not enough: pick what is ripe, or bring it in")
+    if row.young:
+        return _("a light row cover is not enough: lay two or a blanket over hoops, or bring pots in")
+    return _("a light row cover is not enough: lay two or a blanket over hoops, or pick what is ripe")
 
 
 def cover_source_text(garden: Garden) -> str:

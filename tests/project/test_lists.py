@@ -29,6 +29,7 @@ LISTS = {
     "schedules/diary.html": "schedules:diary",
     "schedules/figures.html": "schedules:figures",
     "schedules/plots.html": "plots:plots",
+    "schedules/readings_all.html": "schedules:readings_all",
     "schedules/sightings.html": "schedules:sightings",
     "schedules/treatments.html": "schedules:treatments",
     "schedules/waters.html": "schedules:waters",
@@ -50,6 +51,7 @@ def run(cast, as_user):
     cast.garden.work_tasks.create(name="Pots", minutes=60)
     cast.garden.notices.create(subject="Water", body="It is on.")
     cast.garden.agreements.create(number=1)
+    cast.garden.readings.create(day=cast.garden.today(), tmin_c=1.0)
     hours = {"day": cast.garden.today(), "minutes": 90, "what": "Paths"}
     cast.garden.hours_done.create(person=cast.member, **hours)
     cast.garden.care_rounds.create(day=cast.garden.today())

@@ -8,7 +8,7 @@ import pytest
 
 from crops.catalogue import load_catalogue
 from schedules.bases import TableDate, from_mean, from_record, from_table
-from schedules.chance import Chance, NoChance, Odds, chances, ending_year, turn_of
+from schedules.chance import Chance, NoChance, Odds, chances, ending_year, likely_days, turn_of
 from schedules.days import DayWeather
 from schedules.seasons import Hemisphere, Side
 from schedules.windows import BOLD, CAREFUL, MIDDLING, Operation, Start, Turn, derive
@@ -43,6 +43,8 @@ def test_years_in_which_tomatoes_ripen_are_those_without_a_freeze_on_their_way(
     assert (chance.count, chance.used) == (len(good), 37)
     young = [year for year in YEARS if set_out < (7, 1) and frozen(year, set_out, (7, 1), 0.0)]
     assert chance.killed_young == pytest.approx(len(young) / 37)
+    assert chance.young_count == len(young)
+    assert chance.late_count == 37 - len(good) - len(young)
     assert chance.share + chance.killed_young + chance.killed_late == pytest.approx(1)
 
 
@@ -52,6 +54,18 @@ def test_seed_is_exposed_from_when_it_shows() -> None:
     shows = (sown.exposed.month, sown.exposed.day)
     good = [year for year in YEARS if not frozen(year, shows, (sown.ripe.month, sown.ripe.day), 0.0)]
     assert sown.count == len(good)
+
+
+def test_tubers_are_exposed_when_their_shoots_can_first_show_and_sets_at_once() -> None:
+    """Two weeks are the fewest of the two to four that extension guides print, from memory; UNL CropWatch has
+    three as usual, and more in cooler soil."""
+    day = date(2026, 5, 1)
+    potato = known(Odds(CROPS["potato"], CHAMPION, Start.SOW).on(day))
+    assert potato.exposed == day + timedelta(14)
+    ripe = (potato.ripe.month, potato.ripe.day)
+    assert potato.count == len([year for year in YEARS if not frozen(year, (5, 15), ripe, -2.2)])
+    for slug in ("onion-sets", "sweet-potato"):
+        assert Odds(CROPS[slug], CHAMPION, Start.SOW).exposed(day) == day
 
 
 def test_a_row_cover_is_worth_its_degrees() -> None:
@@ -94,6 +108,15 @@ def test_a_season_is_drawn_from_no_chance_to_none() -> None:
     assert (drawn[0][0], drawn[-1][0]) == (date(2026, 1, 1), date(2026, 12, 31))
     assert (drawn[0][1], drawn[-1][1]) == (0.0, 0.0)
     assert max(share for _day, share in drawn) == 1.0
+
+
+def test_likely_days_are_those_on_which_enough_years_are_good() -> None:
+    odds = Odds(CROPS["tomato"], CHAMPION, Start.TRANSPLANT)
+    daily = chances(odds, date(2026, 1, 1), date(2026, 12, 31), Pace.QUICK, step=1)
+    ((first, last),) = likely_days(daily, 0.7)
+    good = {day for day, _share in daily if known(odds.on(day)).count >= 26}  # of 37: 70.3 %
+    assert (min(good), max(good), len(good)) == (first, last, (last - first).days + 1)
+    assert likely_days(daily, 1.01) == []
 
 
 def test_half_a_year_later_in_the_south_the_chance_is_the_same() -> None:

@@ -119,12 +119,38 @@ def test_what_would_ripen_in_heat_waits_until_it_would_not() -> None:
     assert [reason.code for reason in fit.reasons if reason.edge is Edge.EARLIEST] == ["matures-after-heat"]
 
 
+def test_what_ripens_in_heat_whenever_it_is_begun_fits_until_the_end_of_its_spring() -> None:
+    climate = CLIMATES["hot summer"]()
+    latest = next(
+        window.latest
+        for window in derive(CROPS["potato"], climate, year=2026, nerve=MIDDLING)
+        if window.turn is Turn.SPRING and window.operation is Operation.SOW
+    )
+    assert latest is not None
+    (fit,) = fits_of(CROPS["potato"], climate, Room(latest), nerve=MIDDLING)
+    assert (fit.begins, fit.latest) == (latest, latest)
+    assert [reason.code for reason in fit.reasons if reason.decisive] == ["ripens-in-heat"]
+    (fit,) = fits_of(CROPS["potato"], climate, Room(latest + timedelta(1)), nerve=MIDDLING)
+    assert fit.begins > latest + timedelta(30)
+
+
 def test_seedlings_say_whether_there_is_time_to_raise_them() -> None:
     kale = next(
         fit for fit in fits_of(CROPS["kale"], CHAMPION, JULY, nerve=MIDDLING) if fit.start is Start.TRANSPLANT
     )
     assert kale.raised is not None
     assert kale.raised > JULY.day
+    set_out = next(
+        fit
+        for fit in fits_of(CROPS["kale"], CHAMPION, Room(kale.raised), nerve=MIDDLING)
+        if fit.start is Start.TRANSPLANT
+    )
+    assert kale.raised_ripe == set_out.ripe > kale.ripe
+    winter = Room(date(2026, 2, 1))
+    tomato = next(iter(fits_of(CROPS["tomato"], CHAMPION, winter, nerve=MIDDLING)))
+    assert (
+        tomato.raised == tomato.begins > winter.day + timedelta(100)
+    )  # ready in March, but not set out then
     late = Room(kale.latest - timedelta(2))
     last = next(
         fit for fit in fits_of(CROPS["kale"], CHAMPION, late, nerve=MIDDLING) if fit.start is Start.TRANSPLANT

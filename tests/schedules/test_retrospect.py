@@ -6,7 +6,7 @@ from datetime import date
 
 from schedules.bases import from_mean
 from schedules.frost import FrostYear, Outcome, RecordCurve
-from schedules.retrospect import Minimum, is_settled, placed, real_freeze
+from schedules.retrospect import Minimum, is_settled, nights_unread, placed, real_freeze
 from schedules.seasons import Hemisphere, Side
 
 LASTS = [FrostYear(2010 + step, last=date(2010 + step, 5, 1 + step)) for step in range(9)]
@@ -57,3 +57,16 @@ def test_real_freezes_are_those_of_their_cold_season() -> None:
 def test_a_spring_is_settled_once_no_year_froze_later() -> None:
     assert not is_settled(CURVE, 2024, date(2024, 5, 9))
     assert is_settled(CURVE, 2024, date(2024, 5, 10))
+
+
+def test_a_freeze_is_the_last_only_where_the_nights_after_it_are_known() -> None:
+    last = real_freeze({date(2024, 4, 20): Minimum(-1.0, in_garden=True)}, Side.LAST, 2024, Hemisphere.NORTH)
+    here = {"hemisphere": Hemisphere.NORTH, "today": date(2024, 7, 1)}
+    assert nights_unread([], last, CURVE, 2024, **here) == 19  # to 9 May, the latest ever known
+    assert nights_unread([date(2024, 5, 1)], last, CURVE, 2024, **here) == 18
+    assert nights_unread([], last, CURVE, 2024, **here | {"today": date(2024, 4, 22)}) == 2
+    firsts = RecordCurve(Side.FIRST, 0.0, [FrostYear(2010, first=date(2010, 10, 4))])
+    first = real_freeze(
+        {date(2024, 10, 20): Minimum(-1.0, in_garden=True)}, Side.FIRST, 2024, Hemisphere.NORTH
+    )
+    assert nights_unread([], first, firsts, 2024, hemisphere=Hemisphere.NORTH, today=date(2024, 12, 1)) == 16

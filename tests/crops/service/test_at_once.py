@@ -10,7 +10,7 @@ def test_two_loads_of_the_catalogue_leave_one(many_connections):
     changes = at_once(lambda _: update_catalogue(), [1, 2])
 
     assert sorted(len(change.added) for change in changes) == [0, 56]
-    assert (Crop.objects.count(), Source.objects.count(), FactSource.objects.count()) == (56, 66, 664)
+    assert (Crop.objects.count(), Source.objects.count(), FactSource.objects.count()) == (56, 67, 664)
 
 
 def test_a_variety_is_either_planted_or_removed(many_connections):

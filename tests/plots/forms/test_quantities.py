@@ -37,6 +37,8 @@ def test_what_is_wrong_is_said_in_the_typist_s_words():
 
     assert refusal(field, "deep") == "“deep” cannot be read. Write it like 1/4 or 1/4 in."
     assert refusal(field, "1/4") == "This is too little: at least 1/2 in."
+    row = QuantityField(quantity=Quantity.LENGTH, units="us", lowest=0.01)
+    assert refusal(row, "0") == "This must be more than 0 ft."
     assert refusal(field, "18") == "This is too much: at most 12 in."
     assert "cannot be read" in refusal(field, "9" * 50)
 

@@ -97,3 +97,26 @@ def test_what_cannot_be_told_is_refused(heading: str, form: str, fault: Fault) -
     with pytest.raises(RefusedFileError) as refused:
         read(heading, hourly(form))
     assert refused.value.finding.fault is fault
+
+
+@pytest.mark.parametrize(("days", "line"), [(3, None), (5, 98)])
+def test_dates_written_the_other_way_are_refused(days: int, line: int | None) -> None:
+    """9 to 11 May would be read as days of September to November; a thirteenth month gives it away sooner."""
+    lines = hourly("%d/%m/%y %H:%M", days=days)
+    assert len(read("no,Date,Temp (C)", lines, DateOrder.DAY_FIRST).days) == days
+    with pytest.raises(RefusedFileError) as refused:
+        read_logger(
+            BytesIO("\n".join(["no,Date,Temp (C)", *lines]).encode()),
+            today=date(2025, 5, 20),
+            zone=ZONE,
+            order=DateOrder.MONTH_FIRST,
+        )
+    found = refused.value.finding
+    assert (found.fault, found.line) == (Fault.DATE_ORDER_WRONG, line)
+
+
+def test_a_degree_sign_near_the_end_of_a_short_file_stays_whole() -> None:
+    for rest in ("", "x", "xy", "xyz"):
+        with pytest.raises(RefusedFileError) as refused:
+            read(f"Date,Temp °{rest}", [])
+        assert refused.value.finding.values["column"] == f"Temp °{rest}"

@@ -2,16 +2,21 @@
 
 from __future__ import annotations
 
+from datetime import date
+from uuid import uuid4
+
 import pytest
 from django.test import Client
 
 from crops.models import Planting
-from plots.models import Garden, Membership
+from plots.models import Garden, Membership, PlotKind
+from schedules.service.logs import keep_logs
 from tests.conftest import Cast
+from tests.factories import PlotFactory
 from tests.schedules.samples import carrot, planted, set_mean_frost, tomato
 
 FITS, NERVE = "/g/linden-row/fits/", "/g/linden-row/nerve/"
-FITS_QUERIES, NERVE_QUERIES = 10, 14
+FITS_QUERIES, NERVE_QUERIES = 10, 15
 
 
 @pytest.fixture
@@ -34,7 +39,9 @@ def test_what_fits_is_asked_by_day_space_and_nerve(cast: Cast, holder: Client) -
     asked = {"day": "2026-07-10", "row_m": "6", "nerve": "middling", "plot": cast.plot.pk}
     page = text_of(holder.get(FITS, asked))
     assert "1 crop can begin at once. Nerve: middling (30 %)." in page
-    assert '<a href="/g/linden-row/when/carrot/chance/?day=2026-07-10">Carrot</a>' in page
+    link = f"/g/linden-row/when/carrot/chance/?day=2026-07-10&amp;plot={cast.plot.pk}"
+    assert f'<a href="{link}">Carrot</a>' in page
+    assert "seed<details" in page
     assert "room for 36 plants" in page
     assert f"/g/linden-row/plots/{cast.plot.pk}/plan/add/carrot/?year=2026" in page
     # Ripe by the mean first frost, 1 October: 9 days after the equinox count for 7, 54 before it do the rest.
@@ -58,6 +65,23 @@ def test_a_space_that_ends_before_it_begins_is_refused_beside_the_field(cast: Ca
 def test_plots_of_others_are_not_offered(cast: Cast, holder: Client, as_user) -> None:
     page = text_of(as_user(cast.member).get(FITS, {"day": "2026-07-10", "plot": cast.plot.pk}), 422)
     assert f'value="{cast.plot.pk}"' not in page
+
+
+def test_only_who_plans_a_plot_is_shown_the_way_into_its_plan(cast: Cast, holder: Client) -> None:
+    carrot()
+    shared = PlotFactory(garden=cast.garden, kind=PlotKind.COMMUNAL)
+    asked = {"day": "2026-07-10", "plot": shared.pk}
+    page = text_of(holder.get(FITS, asked))
+    assert "1 crop can begin at once. Nobody chose a nerve" in page
+    assert "plan/add/" not in page
+
+
+def test_a_link_that_names_no_day_asks_of_today_and_keeps_the_rest(cast: Cast, holder: Client) -> None:
+    carrot()
+    page = text_of(holder.get(FITS, {"plot": cast.plot.pk, "row_m": "6"}))
+    assert "From April 22, 2026 to" in page
+    assert f'<option value="{cast.plot.pk}" selected>' in page
+    assert "room for 36 plants" in page
 
 
 def test_a_member_chooses_their_nerve_and_sees_what_it_costs(cast: Cast, holder: Client) -> None:
@@ -123,8 +147,55 @@ def test_a_chance_is_told_drawn_and_given_as_a_table(cast: Cast, holder: Client)
     assert page.count("<svg") >= 2
     assert '<th scope="row">May 21</th>' in page
     assert "as if the two had nothing to do with each other" in page
+    # Hardly ever is nothing to warn of: neither freeze is told of where it comes in 0 of 100 years.
+    assert "In about 0 of 100 years" not in text_of(holder.get(chance, {"day": "2026-06-10"}))
     assert holder.get(chance, {"day": "never"}).status_code == 422
     assert holder.get("/g/linden-row/when/no-such-crop/chance/").status_code == 404
+
+
+def test_a_chance_in_a_plot_is_that_of_its_holder_and_of_what_its_plan_holds(
+    cast: Cast, holder: Client, as_user
+) -> None:
+    crop = tomato()
+    planting = planted(cast.plot, crop, covered=True)
+    chance = "/g/linden-row/when/tomato/chance/"
+    asked = {"day": "2026-05-20", "plot": cast.plot.pk}
+    Membership.objects.filter(user=cast.holder).update(nerve="careful")
+    page = text_of(holder.get(chance, asked))
+    assert (
+        "The dates follow the nerve of who holds the plot: careful (10 %). The chance of a quick variety is"
+        in page
+    )
+    assert f"In the plan of plot {cast.plot}" in page
+    own = page.split(f'<a href="/g/linden-row/plantings/{planting.pk}/">Tomato</a>')[1].split("</li>")[0]
+    assert own.startswith(" (under a row cover): Set out on June 1, it ripens")
+    assert "of 100 years." in own
+    assert own.split(": ")[1] in text_of(holder.get(f"/g/linden-row/plantings/{planting.pk}/"))
+    page = text_of(holder.get(chance, {**asked, "day": "2027-05-20"}))
+    assert f"Nothing of it that could ripen stands in the plan of plot {cast.plot} for that year." in page
+    assert "Please choose one of those shown." in text_of(as_user(cast.member).get(chance, asked), 422)
+
+
+def test_nerve_costs_nothing_any_more_where_all_is_begun(cast: Cast, holder: Client) -> None:
+    planting = planted(cast.plot, tomato())
+    why = f"/g/linden-row/plantings/{planting.pk}/"
+    assert "earliest day" in text_of(holder.get(why))
+    told = {"planting": planting, "day": date(2026, 4, 21), "by": cast.holder, "person": cast.holder}
+    keep_logs(garden=cast.garden, plots=[cast.plot], key=uuid4(), work="transplant", **told)
+    page = text_of(holder.get(why))
+    assert "earliest day" not in page
+    assert "Set out on April 21, it ripens before a killing freeze in about" in page
+    assert "still to be begun" in text_of(holder.get(NERVE))
+
+
+def test_the_page_of_nerve_opens_with_the_year_that_is_planned(
+    cast: Cast, holder: Client, time_machine
+) -> None:
+    planted(cast.plot, tomato(), year=2027)
+    assert 'href="?year=2027"' in text_of(holder.get(NERVE))
+    time_machine.move_to("2026-11-22T18:00Z", tick=False)
+    page = text_of(holder.get(NERVE))
+    assert "What it costs in your plots, 2027" in page
 
 
 def test_without_frost_dates_the_pages_say_what_is_missing(cast: Cast, as_user) -> None:

@@ -131,6 +131,34 @@ def test_a_loggers_file_becomes_days_and_typed_ones_stay(garden: Cast, as_user) 
     daily.name = "daily.csv"
     client.post(URL + "readings/logger/", {"file": daily})
     assert GardenReading.objects.order_by("day").values_list("tmin_c", "tmax_c").last() == (5.0, 19.0)
+    garden.garden.readings.create(day=date(2026, 6, 4), tmax_c=21.0)
+    odd = BytesIO(
+        b"date,tmin,tmax\n,C,C\n2026-06-03,5,19\n2026-06-04,2,20\n2026-06-05,9,4\n2026-06-06,-70,4\n2026-06-07,x,4\n"
+    )
+    odd.name = "daily.csv"
+    done = client.post(URL + "readings/logger/", {"file": odd}, follow=True).content.decode()
+    assert "0 days are new or changed. 1 was there already. 1 typed by hand stays as it was." in done
+    assert "2 cannot be right and are left out" in done
+    assert "1 line could not be used. Line 7: “x” under tmin is not a number" in done
+    assert garden.garden.readings.get(day=date(2026, 6, 4)).tmin_c is None
+    client.post(URL + "readings/", {"soil_c": "50", "day": "2026-06-03"})
+    assert garden.garden.readings.get(day=date(2026, 6, 3)).from_logger
+    everything = page(client, "readings/all/")
+    assert "4 in all" in everything
+    assert page(client, "readings/all/?by=logger").count("a logger</td>") == 2
+    asked = client.get(URL + "readings/all/?as=csv").content.decode().splitlines()
+    assert asked[1:3] == ["2026-06-04,,69.8,,", "2026-06-03,41.0,66.2,50.0,a logger"]
+    span = {"first": "2026-06-03", "last": "2026-06-01"}
+    refused = client.post(URL + "readings/logger/remove/", span)
+    assert (refused.status_code, "comes before the first one" in shown(refused)) == (422, True)
+    client.post(URL + "readings/logger/remove/", span | {"first": "2026-06-02", "last": "2026-06-03"})
+    assert garden.garden.readings.get(day=date(2026, 6, 3)).tmin_c is None  # its soil stays
+    assert garden.garden.readings.get(day=date(2026, 6, 2)).tmin_c == 4.0
+    assert Change.objects.get(what="logger-removed").before["days"] == 1
+    client.post(URL + "readings/logger/remove/", span | {"first": "2026-06-01"})
+    assert not garden.garden.readings.filter(day=date(2026, 6, 1)).exists()
+    refused = client.post(URL + "readings/logger/remove/", span | {"first": "2026-05-01"})
+    assert "No logger told of any day." in shown(refused)
     no_units = BytesIO(b"date,tmin,tmax\n2026-06-03,41,66.2\n")
     no_units.name = "daily.csv"
     refused = shown(client.post(URL + "readings/logger/", {"file": no_units}))
@@ -154,6 +182,15 @@ def test_a_learned_difference_moves_dates_once_a_coordinator_accepts_it(garden: 
     assert "°F and °C may be mixed up" in found
     assert "In every date since" not in found
     offered = found.partition('name="offset_c" value="')[2].partition('"')[0]
+    far = [GardenReading(garden=garden.garden, day=one.day, tmin_c=one.tmin_c - 12) for one in days[-160:-80]]
+    GardenReading.objects.filter(pk__in=[one.pk for one in readings]).delete()
+    GardenReading.objects.bulk_create(far)
+    page_of_far = page(client, "frost/source/offset/")
+    sent = {"offset_c": page_of_far.partition('name="offset_c" value="')[2].partition('"')[0]}
+    refused = client.post(URL + "frost/source/offset/accept/", sent, follow=True)
+    assert "No garden differs that much" in refused.content.decode()
+    GardenReading.objects.all().delete()
+    GardenReading.objects.bulk_create(readings)
     stale = client.post(URL + "frost/source/offset/accept/", {"offset_c": "-9.0"}, follow=True)
     assert "The readings have changed meanwhile." in stale.content.decode()
     before = garden_climate(garden.garden).record.curve(Side.LAST, -4.4).frozen
@@ -189,7 +226,14 @@ def test_stations_are_compared_weighed_and_their_late_years_chosen(garden: Cast,
     shares = {f"share_{mill.pk}": "70", f"share_{hill.pk}": "20"}
     wrong = client.post(URL + "frost/source/stations/", shares)
     assert (wrong.status_code, "have to make 100 together" in shown(wrong)) == (422, True)
+    GardenClimate.objects.update(offset_c=-1.5, offset_half_c=0.3, offset_nights=40)
+    kept = client.post(URL + "frost/source/stations/", shares | {f"share_{hill.pk}": "30"}, follow=True)
+    assert "The difference learned beside the former station counts no more." in kept.content.decode()
+    assert chosen_climate(garden.garden).offset_c == 0
+    GardenClimate.objects.update(offset_c=-0.2, offset_half_c=0.1, offset_nights=20)
     client.post(URL + "frost/source/stations/", shares | {f"share_{hill.pk}": "30"})
+    assert chosen_climate(garden.garden).offset_nights == 20  # beside the same stations
+    GardenClimate.objects.update(offset_c=0.0, offset_half_c=None, offset_nights=None)
     weighed = garden_climate(garden.garden)
     assert weighed.record.curve(Side.LAST, -4.4).frozen == 36  # -4.0 at the mill, but 0.6 colder together
     assert "Hill</h3>" in page(member, "frost/source/")
@@ -199,6 +243,15 @@ def test_stations_are_compared_weighed_and_their_late_years_chosen(garden: Cast,
     assert "The garden plans by the last fifteen years alone." in page(member, "frost/source/stations/")
     client.post(URL + "frost/source/use/", {"basis": "record", "record": mill.pk})
     assert not GardenClimate.objects.get().weighted
+    GardenClimate.objects.update(offset_c=-1.5, offset_half_c=0.3, offset_nights=40)
+    choose_basis(garden=garden.garden, basis="record", record=mill)
+    assert chosen_climate(garden.garden).offset_c == -1.5
+    other = client.post(URL + "frost/source/use/", {"basis": "record", "record": hill.pk}, follow=True)
+    assert "counts no more" in other.content.decode()
+    assert (chosen_climate(garden.garden).offset_c, chosen_climate(garden.garden).offset_on) == (0, None)
+    GardenClimate.objects.update(offset_c=-1.5)  # somebody said so
+    client.post(URL + "frost/source/use/", {"basis": "record", "record": mill.pk})
+    assert chosen_climate(garden.garden).offset_c == -1.5
     assert member.post(URL + "frost/source/stations/", shares).status_code == 403
 
 
@@ -216,7 +269,28 @@ def test_a_years_freezes_are_placed_on_the_curve(garden: Cast, as_user) -> None:
     assert page(member, "frost/year/?year=9999") == page(member, "frost/year/")
     save_mean_frost(garden=garden.garden, last=(5, 10), first=(10, 1), spread_days=12, source="")
     garden.garden.readings.create(day=date(2026, 5, 25), tmin_c=-1.0)
+    few = page(member, "frost/year/?year=2026")
+    assert "The last freeze read was on May 25, but 12 nights after it were not read." in few
+    assert "later than in" not in few
+    after = [date(2026, 5, 26) + timedelta(days=step) for step in range(12)]
+    GardenReading.objects.bulk_create(
+        GardenReading(garden=garden.garden, day=day, tmin_c=6.0) for day in after
+    )
     assert "later than in" in page(member, "frost/year/?year=2026")
+
+
+def test_a_slip_of_the_pen_is_no_freeze_and_soil_alone_no_night(garden: Cast, as_user) -> None:
+    member = as_user(garden.member)
+    days = winters(2000, 26)
+    choose_basis(garden=garden.garden, basis="record", record=station(garden, "Mill", days))
+    before = page(member, "frost/year/")
+    assert "The freezes of 2025" in before
+    garden.garden.readings.create(day=date(2026, 6, 1), soil_c=12.0)
+    assert page(member, "frost/year/") == before
+    for step in range(12):
+        garden.garden.readings.create(day=date(2025, 7, 1) + timedelta(days=step), tmin_c=6.5)
+    garden.garden.readings.filter(day=date(2025, 7, 9)).update(tmin_c=-6.5)
+    assert page(member, "frost/year/") == before
 
 
 def told(cast: Cast, planting, work: str, day: date, **more: object):

@@ -40,7 +40,7 @@ def log(cast: Cast, planting, work: str, day: date) -> WorkLog:
 def test_a_low_names_what_stands_in_danger_and_drafts_the_notice(cast: Cast, coordinator: Client) -> None:
     assert "Type the low that the forecast gives." in coordinator.get(ADDRESS).content.decode()
     page = coordinator.get(ADDRESS, {"low": "31"}).content.decode()
-    assert "31\u00a0°F forecast; this garden is taken to be as cold as its station." in page
+    assert "31\u00a0°F forecast; whether this garden is colder than that is not known." in page
     assert "young, dies at 32\u00a0°F" in page
     assert "A row cover is enough." in page
     assert "B7" not in page
@@ -58,7 +58,7 @@ def test_colder_still_takes_what_is_hardy_by_the_plan_alone(cast: Cast, coordina
     page = coordinator.get(ADDRESS, {"low": "-6 °C"}).content.decode()
     assert "B7" in page
     assert "(by the plan; no log tells of it)" in page
-    assert "A row cover is not enough: pick what is ripe, or bring it in." in page
+    assert "A light row cover is not enough: lay two or a blanket over hoops, or bring pots in." in page
 
 
 def test_a_member_sees_their_own_plots_and_drafts_nothing(cast: Cast, coordinator: Client, as_user) -> None:
@@ -102,6 +102,30 @@ def test_what_a_frost_killed_offers_to_be_planted_again_until_its_log_is_taken_b
     assert "Plant it again" not in coordinator.get(address).content.decode()
 
 
+def test_all_that_one_night_took_is_written_down_at_once(cast: Cast, coordinator: Client, as_user) -> None:
+    """Here the carrots of B7 stand by the plan alone; a holder sees and tells of their own plot only."""
+    lost = "/g/linden-row/frost/lost/"
+    assert "Tomato, plot A1" in as_user(cast.holder).get(lost).content.decode()
+    assert "plot B7" not in as_user(cast.holder).get(lost).content.decode()
+    page = coordinator.get(lost).content.decode()
+    key = page.partition('name="key" value="')[2].partition('"')[0]
+    ticked = [str(pk) for pk in cast.garden.plots.values_list("plantings__pk", flat=True) if pk]
+    told = {"plantings": ticked, "day": "2026-05-22", "key": key}
+    early = coordinator.post(lost, told | {"day": "2026-05-23"})
+    assert (early.status_code, "This day is still to come." in early.content.decode()) == (422, True)
+    assert early.content.decode().count(" checked") == 2
+    assert "Tick what was lost." in coordinator.post(lost, told | {"plantings": []}).content.decode()
+    theirs = as_user(cast.holder).post(lost, told)
+    assert "does not stand there any more" in theirs.content.decode()
+    before = coordinator.post(lost, told | {"day": "2026-05-01"})  # the tomatoes were not out yet
+    assert "Tomato, plot A1: by its logs it shows since May 18." in before.content.decode()
+    assert not WorkLog.objects.filter(work="killed").exists()
+    done = coordinator.post(lost, told, follow=True).content.decode()
+    assert "2 plantings are written down as lost to frost." in done
+    assert WorkLog.objects.filter(work="killed").count() == 2
+    assert "Nothing stands in the ground" in coordinator.get(lost).content.decode()
+
+
 def test_what_was_cleared_early_offers_it_too_and_late_does_not(cast: Cast, coordinator: Client) -> None:
     planting = cast.plot.plantings.get()
     address = f"/g/linden-row/plantings/{planting.pk}/"
@@ -116,12 +140,26 @@ def test_what_was_cleared_early_offers_it_too_and_late_does_not(cast: Cast, coor
     [
         (-2.0, "34 °F forecast, and this garden is 3.6 °F colder: expect 30.4 °F."),
         (1.0, "34 °F forecast, and this garden is 1.8 °F warmer: expect 35.8 °F."),
+        (0.0, "34 °F forecast; this garden is taken to be as cold as its station."),
+        (None, "34 °F forecast; whether this garden is colder than that is not known."),
     ],
 )
-def test_the_gardens_own_difference_is_added_and_told(offset_c: float, expected: str) -> None:
+def test_the_gardens_own_difference_is_added_and_told(offset_c: float | None, expected: str) -> None:
     forecast_c = 10 / 9
-    night = Tonight(date(2026, 5, 22), forecast_c, offset_c, expected_low(forecast_c, offset_c), 1.11, ())
+    night = Tonight(
+        date(2026, 5, 22), forecast_c, offset_c, expected_low(forecast_c, offset_c or 0), 1.11, ()
+    )
     assert lede_text(night, "us").replace("\u00a0", " ") == expected
+
+
+@pytest.mark.parametrize(
+    ("typed", "units", "hinted"), [(28, "metric", True), (-2, "metric", False), (28, "us", False)]
+)
+def test_a_low_as_warm_as_a_summers_day_may_be_meant_in_fahrenheit(
+    typed: float, units: str, hinted: bool
+) -> None:
+    night = Tonight(date(2026, 5, 22), typed, 0.0, typed, 1.11, ())
+    assert ("If the forecast says 28 °F, type 28 °F." in lede_text(night, units)) == hinted
 
 
 @pytest.mark.parametrize("plots", [1, 3])

@@ -62,6 +62,7 @@ def made_up(
 # Each is made when a test first asks for it.
 CLIMATES: dict[str, Callable[[], Climate]] = {
     "high plains": partial(made_up, 10, 13, daily_range_c=16),
+    "hot summer": partial(made_up, 13, 14, daily_range_c=13),
     "cool sea coast": partial(made_up, 10, 7, daily_range_c=7, weather_c=3),
     "mild winter": partial(made_up, 18, 8),
     "frost-free": partial(made_up, 22, 6, daily_range_c=10, weather_c=2.5),

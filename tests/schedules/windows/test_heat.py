@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from datetime import date
+from datetime import date, timedelta
 
 import pytest
 
@@ -14,6 +14,7 @@ from schedules.windows import CAREFUL, MIDDLING, Edge, Operation, Reason, Start,
 from schedules.windows.growing_year import GrowingYear
 from schedules.windows.practice import COOL_SEASON, FITTED
 from schedules.windows.ripening import Pace, ripening
+from schedules.windows.spring import IN_HEAT_DAYS
 from schedules.wording import reason_sentence
 from tests.schedules.records import champion
 from tests.schedules.windows.climates import CLIMATES
@@ -60,6 +61,20 @@ def test_every_cool_season_crop_is_ripe_before_the_heat_or_after_it():
                     assert year.air(ripens.ripe(day, Pace.QUICK)) <= limit, slug
                 tried += 1
     assert tried > 50
+
+
+@pytest.mark.parametrize("crop", ["potato", "parsnip"])
+def test_heat_shortens_a_spring_but_never_leaves_it_without_a_day(crop):
+    """Utah State University prints 20 March to 1 May for the Wasatch Front (USU-WF2009, calendars_open.csv),
+    where July averages 27 °C and January 0 °C (Salt Lake City, values from memory)."""
+    window = begins(crop, Turn.SPRING, Start.SOW, CLIMATES["hot summer"]())
+    assert window.earliest < date(YEAR, 5, 1)
+    assert window.latest > date(YEAR, 3, 20)
+    assert window.latest - window.earliest <= timedelta(IN_HEAT_DAYS)
+    heat = decisive(window, Edge.LATEST)
+    assert heat.code == "ripens-in-heat"
+    assert window.earliest + timedelta(heat.values["takes"]) > heat.values["heat"]
+    assert "begin as soon as you can" in reason_sentence(heat, "us")
 
 
 @pytest.mark.parametrize("crop", ["broccoli", "cauliflower"])
