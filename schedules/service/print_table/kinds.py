@@ -1,0 +1,16 @@
+"""All kinds of sheets, family by family."""
+
+from __future__ import annotations
+
+from itertools import chain
+
+from plots.models import Garden, User
+from schedules.service.print_table import people_sheets
+from schedules.service.print_table.table import Kind
+
+KINDS: dict[str, Kind] = {kind.code: kind for kind in chain(people_sheets.KINDS)}
+
+
+def kinds_for(user: User, garden: Garden) -> list[Kind]:
+    """What the member may print, in the order of the table."""
+    return [kind for kind in KINDS.values() if kind.may(user, garden)]
