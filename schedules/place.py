@@ -1,4 +1,4 @@
-"""What a handout knows of the place it is made for: a garden, or a guest's own by the frost dates they typed."""
+"""What a handout knows of its place: a garden, or a guest's own by the frost dates they typed."""
 
 from __future__ import annotations
 
@@ -11,13 +11,16 @@ from schedules.climate import Basis
 from schedules.reports.calendar_rows import CalendarRow
 from schedules.reports.season import FrostChart
 from schedules.seasons import Hemisphere
+from schedules.windows import Window
 
 
 @dataclass(frozen=True, slots=True)
 class FreezeDates:
-    """The days of one year on or after which (last), on or before which (first) a freeze of `celsius` comes.
+    """The days on or after which (last), on or before which (first) a freeze of `celsius` comes.
 
-    By percent of years, 10, 50 and 90 where they are known; `None` where freezes are too rare for a date.
+    By percent of years: 10, 30, 50, 70 and 90 of a side that is known, else none; `None` where freezes are
+    too rare for a date. They are of the season that begins in the spring of the place's year: in the south
+    it ends in the year after.
     """
 
     celsius: float
@@ -27,11 +30,15 @@ class FreezeDates:
 
 @dataclass(frozen=True, slots=True)
 class PlaceCrop:
-    """One crop there: its facts, its name in the reader's language, its windows of the year."""
+    """One crop there: its facts, its name in the reader's language, its windows of the year.
+
+    `rows` are the same windows in words, those without dates among them.
+    """
 
     facts: CropFacts
     name: str
     rows: tuple[CalendarRow, ...]
+    windows: tuple[Window, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
