@@ -6,8 +6,8 @@ that they cannot differ. `Page` is the pen that a sheet is written with. Nothing
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable, Sequence
-from dataclasses import dataclass, replace
+from collections.abc import Callable, Iterable, Iterator, Sequence
+from dataclasses import dataclass, fields, replace
 from datetime import date
 from typing import TYPE_CHECKING
 
@@ -190,12 +190,39 @@ class Document:
                 found.append(table)
         return tuple(found)
 
+    @property
+    def sheets(self) -> int:
+        """How many titled sheets it is made of."""
+        return sum(isinstance(block, Title) for block in self.blocks)
+
+    def beginning(self, sheets: int) -> Document:
+        """Its first titled sheets alone."""
+        titles = [at for at, block in enumerate(self.blocks) if isinstance(block, Title)]
+        return replace(self, blocks=self.blocks[: titles[sheets]]) if len(titles) > sheets else self
+
+    def words(self) -> Iterator[str]:
+        """Every text that stands in it."""
+        yield from (self.head.title, self.head.subtitle, self.head.note)
+        for block in self.blocks:
+            yield from _texts(block)
+
     def and_then(self, others: Iterable[Document]) -> Document:
         """This document with others after it, under its own head."""
         blocks = self.blocks
         for other in others:
             blocks += other.blocks
         return replace(self, blocks=blocks)
+
+
+def _texts(value: object) -> Iterator[str]:
+    if isinstance(value, str):
+        yield value
+    elif isinstance(value, tuple):
+        for part in value:
+            yield from _texts(part)
+    elif isinstance(value, Block):
+        for one in fields(value):
+            yield from _texts(getattr(value, one.name))
 
 
 class Page:

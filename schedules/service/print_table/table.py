@@ -53,6 +53,7 @@ class Asked:
     - "member": `User`, a member of the garden
     - "year": int
     - "since", "until": `date`, both counted; asked for by "period"
+    - "week": the Monday of a week; "folded": bool
     - "crops": list of `crops.models.Crop`; empty where all of the kind's usual ones are meant
     - "workshop": `crops.models.Workshop`
     - "workday": `Workday`, "notice": `Notice`, "text": `AgreementText`
@@ -115,8 +116,10 @@ def trusted(power: Power) -> Callable[[User, Garden], bool]:
 class Kind:
     """A kind of sheet: its word in addresses, its name, one sentence about it.
 
-    `asks` are names of choices (see `Asked.choices`), further "everyone" where a member's sheet can be made
-    for all members in one file, which needs `everyone`. `may` answers for a member of the garden; `plots`
+    `asks` are names of choices (see `Asked.choices`). `others` says who may print a member's sheet for others
+    than themselves: one by one, or everyone's in one file. That file is made some members at a time:
+    `together` makes the sheets of those it is given, each in their own language and with their own bookmarks;
+    without it the sheets of `make` are put one behind the other. `may` answers for a member of the garden; `plots`
     are those that can be chosen. `large` kinds have a large-print edition. `kept` ones can be printed again
     just as they were given out; `private` ones never are, and leave no copy in a browser either.
     """
@@ -128,7 +131,8 @@ class Kind:
     make: Callable[[Asked], Made]
     asks: tuple[str, ...] = ()
     may: Callable[[User, Garden], bool] = anybody
-    everyone: Callable[[User, Garden], bool] | None = None
+    others: Callable[[User, Garden], bool] | None = None
+    together: Callable[[Asked, Sequence[User]], Made] | None = None
     plots: Callable[[User, Garden], QuerySet[Plot]] = visible_plots
     large: bool = True
     kept: bool = True
