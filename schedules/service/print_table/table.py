@@ -116,12 +116,12 @@ def trusted(power: Power) -> Callable[[User, Garden], bool]:
 class Kind:
     """A kind of sheet: its word in addresses, its name, one sentence about it.
 
-    `asks` are names of choices (see `Asked.choices`). `others` says who may print a member's sheet for others
-    than themselves: one by one, or everyone's in one file. That file is made some members at a time:
-    `together` makes the sheets of those it is given, each in their own language and with their own bookmarks;
-    without it the sheets of `make` are put one behind the other. `may` answers for a member of the garden; `plots`
-    are those that can be chosen. `large` kinds have a large-print edition. `kept` ones can be printed again
-    just as they were given out; `private` ones never are, and leave no copy in a browser either.
+    `asks` are names of choices (see `Asked.choices`). `may` answers for a member of the garden; `plots` are
+    those that can be chosen. `others` says who may print a member's sheet for others than themselves: one by
+    one, or everyone's in one file. That file is made some members at a time: `together` makes the sheets of
+    those it is given, each in their own language and with their own bookmarks; without it the sheets of
+    `make` are put one behind the other. `large` kinds have a large-print edition. `kept` ones can be printed
+    again just as they were given out; `private` ones never are, and leave no copy in a browser either.
     """
 
     code: str
