@@ -111,7 +111,7 @@ def lying_bars(chart: LyingBars, width: float) -> Drawing:
         fonts.wrapped(fonts.legible(bar.name), TEXT, (width if above else left - 8) / ink.SLACK, _NAME_LINES)
         for bar in chart.bars
     ]
-    heights = [len(names) * _LEADING + (_BAR if above else 0) + 6 for names in named]
+    heights = [len(names) * _LEADING + (_BAR + 10 if above else 6) for names in named]
     lines = fonts.wrapped(fonts.legible(chart.heading), TEXT, width / ink.SLACK, 2)
     drawing = Drawing(width, sum(heights) + _HEADING * len(lines) + 4)
     shapes = _headings(lines, drawing.height)
