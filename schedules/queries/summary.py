@@ -66,9 +66,7 @@ def _waiting(garden: Garden) -> list[Waiting]:
 
 
 def workshops_held(garden: Garden, first: date, last: date) -> list[WorkshopHeld]:
-    rows = Workshop.objects.filter(garden=garden, removed_at=None, on__range=(first, last)).order_by(
-        "on", "pk"
-    )
+    rows = Workshop.objects.standing().filter(garden=garden, on__range=(first, last)).order_by("on", "pk")
     return [WorkshopHeld(one.on, one.title, one.place, one.expected, one.attended) for one in rows]
 
 

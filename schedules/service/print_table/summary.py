@@ -94,7 +94,7 @@ KINDS = (
         about=gettext_lazy("A member's own look back: what they sowed, picked, gave away and did."),
         group=Group.SUMMARY,
         make=member_year,
-        asks=("member", "everyone", "period"),
-        everyone=trusted(Power.PEOPLE),
+        asks=("member", "period"),
+        others=trusted(Power.PEOPLE),
     ),
 )
