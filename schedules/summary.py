@@ -92,6 +92,16 @@ class Period:
     def __contains__(self, day: date) -> bool:
         return self.first <= day <= self.last
 
+    def within(self, first: date, last: date | None) -> Period | None:
+        """Those of its days that lie within others; `None` where none does.
+
+        >>> year = Period(date(2026, 1, 1), date(2026, 12, 31))
+        >>> year.within(date(2025, 4, 1), date(2026, 6, 30)), year.within(date(2027, 1, 1), None)
+        (Period(first=datetime.date(2026, 1, 1), last=datetime.date(2026, 6, 30)), None)
+        """
+        first, last = max(self.first, first), min(self.last, last or self.last)
+        return Period(first, last) if first <= last else None
+
     def earlier(self, years: int) -> Period:
         """The same days so many years before; 29 February stands for the 28th.
 
@@ -307,6 +317,28 @@ def crop_yields(logs: Iterable[Logged], rows: Iterable[RowPicked] = ()) -> list[
         for crop, own in groups.items()
     ]
     return sorted(found, key=lambda one: (one.crop is None, -one.sums.grams, -one.sums.pieces, one.crop or 0))
+
+
+def litres_a_gram(logs: Iterable[Logged]) -> float | None:
+    """Water for each gram picked, of the plots that tell both in full; `None` where none does.
+
+    A plot counts only if all of its waterings and pickings have an amount, and it was watered before its
+    first picking: else food would be set against the water of a part of its time.
+    """
+    groups: dict[int | None, list[Logged]] = defaultdict(list)
+    for one in logs:
+        groups[one.plot].append(one)
+    litres = grams = 0.0
+    for plot, own in groups.items():
+        sums = totals(own)
+        watered = [one.day for one in own if one.work == Work.WATER]
+        if plot is None or not watered or not sums.grams or sums.first_picked is None:
+            continue
+        if sums.unmeasured or sums.unweighed or sums.pieces or min(watered) > sums.first_picked:
+            continue
+        litres += sums.litres
+        grams += sums.grams
+    return litres / grams if grams else None
 
 
 def by_week(logs: Iterable[Logged], value: Callable[[Logged], float | None]) -> dict[date, float]:

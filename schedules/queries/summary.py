@@ -70,12 +70,20 @@ def workshops_held(garden: Garden, first: date, last: date) -> list[WorkshopHeld
     return [WorkshopHeld(one.on, one.title, one.place, one.expected, one.attended) for one in rows]
 
 
+def assignments_of(garden: Garden, person: User) -> list[Assignment]:
+    """What a member holds, shares, held or shared in the garden, with the plots."""
+    mine = Assignment.objects.filter(Q(holder=person) | Q(co_gardeners=person), plot__garden=garden)
+    held = list(mine.select_related("plot").distinct())
+    for one in held:
+        one.plot.garden = garden
+    return held
+
+
 def logs_of_member(garden: Garden, person: User) -> QuerySet[WorkLog]:
     """What was done at a member's plots while they held or shared them, and what they did anywhere."""
-    held = Assignment.objects.filter(plot__garden=garden).filter(Q(holder=person) | Q(co_gardeners=person))
     at = [
-        Q(plot=plot, day__gte=began) & (Q(day__lte=ended) if ended else Q())
-        for plot, began, ended in held.values_list("plot", "began_on", "ended_on").distinct()
+        Q(plot=one.plot_id, day__gte=one.began_on) & (Q(day__lte=one.ended_on) if one.ended_on else Q())
+        for one in assignments_of(garden, person)
     ]
     return WorkLog.objects.standing().filter(
         (Q(garden=garden) & (reduce(or_, at, Q(person=person)))) & (~Q(work=Work.HOURS) | Q(person=person))

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Collection, Iterable, Sequence
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from datetime import date
 from io import BytesIO
@@ -19,6 +19,7 @@ from schedules.models import GardenClimate, LogPhoto, WorkLog
 from schedules.plan_done import PlanAgainstDone, Sowing, Suggestion, plan_against_done, suggestions
 from schedules.queries.diary import crops_by_key, work_logged
 from schedules.queries.summary import (
+    assignments_of,
     garden_known,
     hours_of_member,
     logs_of_member,
@@ -26,7 +27,7 @@ from schedules.queries.summary import (
     rows_picked,
 )
 from schedules.service.calendar import GardenDates, PlantingDates, dated_plantings
-from schedules.service.climate import chosen_climate
+from schedules.service.climate import chosen_climate, garden_climate
 from schedules.service.retrospect import Ending, endings
 from schedules.summary import (
     CropYield,
@@ -90,7 +91,7 @@ def garden_summary(garden: Garden, period: Period, today: date) -> Summary:
         today,
         rows=rows,
         logs=logs,
-        plots=list(garden.plots.all()),
+        sowings=sowings_of(garden, garden.plots.all(), period, GardenDates.of(garden)),
         figures=figures,
         beside=_told((one, figures_of_garden(known, one, today)) for one in periods),
         share=share,
@@ -100,24 +101,28 @@ def garden_summary(garden: Garden, period: Period, today: date) -> Summary:
 
 def plot_summary(plot: Plot, user: User, period: Period, today: date) -> Summary:
     """One plot's, of the logs that the user may read."""
-    readable = logs_to_read(user, plot.garden).filter(plot=plot)
-    return _of_logs(plot.garden, readable, [plot], period, today)
+    garden = plot.garden
+    readable = logs_to_read(user, garden).filter(plot=plot)
+    sowings = sowings_of(garden, [plot], period, GardenDates.of(garden))
+    return _of_logs(garden, readable, sowings, period, today)
 
 
 def member_summary(garden: Garden, person: User, period: Period, today: date) -> Summary:
     """A member's own: their plots as long as they had them, their hours, whatever they did elsewhere."""
-    plots = list(
-        garden.plots.filter(
-            assignments__in=person.assignments.all() | person.shared_assignments.all()
-        ).distinct()
-    )
-    return _of_logs(garden, logs_of_member(garden, person), plots, period, today, person=person)
+    dates = GardenDates.of(garden)
+    sowings = [
+        sowing
+        for held in assignments_of(garden, person)
+        if (days := period.within(held.began_on, held.ended_on))
+        for sowing in sowings_of(garden, [held.plot], days, dates)
+    ]
+    return _of_logs(garden, logs_of_member(garden, person), sowings, period, today, person=person)
 
 
 def _of_logs(
     garden: Garden,
     rows: QuerySet[WorkLog],
-    plots: Collection[Plot],
+    sowings: Sequence[Sowing],
     period: Period,
     today: date,
     *,
@@ -138,7 +143,7 @@ def _of_logs(
         today,
         rows=rows.filter(day__range=(period.first, period.last)),
         logs=own,
-        plots=plots,
+        sowings=sowings,
         figures=figures_of_logs(own),
         beside=_told((one, figures_of_logs(of_period(logs, one))) for one in periods),
     )
@@ -158,18 +163,16 @@ def _summary(
     *,
     rows: QuerySet[WorkLog],
     logs: Sequence[Logged],
-    plots: Collection[Plot],
+    sowings: Sequence[Sowing],
     figures: Figures,
     beside: Sequence[tuple[Period, Figures]],
     share: Share | None = None,
     workshops: Sequence[WorkshopHeld] = (),
 ) -> Summary:
-    dates = GardenDates.of(garden)
-    sowings = sowings_of(garden, plots, period, dates)
     sums = totals(logs)
     yields = crop_yields(logs, rows_picked(rows))
     chosen = chosen_climate(garden)
-    climate = dates.climate if dates else None
+    climate = garden_climate(garden, chosen)
     until = min(today, period.last)
     return Summary(
         garden=garden,
