@@ -34,10 +34,14 @@ class Head:
 
 @dataclass(frozen=True, slots=True)
 class Title:
-    """Begins a sheet on a page of its own, which the file's outline names."""
+    """Begins a sheet on a page of its own, which the file's outline names.
+
+    `code` is an address to scan, set beside it.
+    """
 
     text: str
     subtitle: str = ""
+    code: str = ""
 
 
 @dataclass(frozen=True, slots=True)
@@ -51,6 +55,13 @@ class Heading:
 @dataclass(frozen=True, slots=True)
 class Text:
     """Text as people wrote it; a new line begins a paragraph."""
+
+    text: str
+
+
+@dataclass(frozen=True, slots=True)
+class Loud:
+    """Text in letters that can be read from a step away."""
 
     text: str
 
@@ -84,13 +95,18 @@ class Facts:
     pairs: tuple[tuple[str, str], ...]
     label_share: float = 0.3
 
+    @property
+    def grid(self) -> Grid:
+        """The same as a table."""
+        return Grid(self.pairs, (self.label_share, 1 - self.label_share))
+
 
 @dataclass(frozen=True, slots=True)
 class Grid:
     """A ruled table; its titles come again on each page, its columns part the width by `shares`.
 
-    With `row_height` (points) no row is lower, for writing into; with `parted`, cells are parted. Columns in
-    `numbers` are set to the right.
+    With `row_height` (points) no row is lower, for writing into; with `parted`, cells are parted; with
+    `to_the_end` empty rows follow as far as the page reaches. Columns in `numbers` are set to the right.
     """
 
     rows: tuple[tuple[str, ...], ...]
@@ -100,6 +116,7 @@ class Grid:
     parted: bool = False
     numbers: frozenset[int] = frozenset()
     name: str = ""  # of the table in a CSV
+    to_the_end: bool = False
 
 
 @dataclass(frozen=True, slots=True)
@@ -123,6 +140,30 @@ class Chart:
     draw: Callable[[float], Drawing]
     alt: str
     table: Grid | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class Key:
+    """Small drawings, each beside the words that it stands for."""
+
+    entries: tuple[tuple[Drawing, str], ...]
+    columns: int = 3
+
+
+@dataclass(frozen=True, slots=True)
+class Card:
+    """A card to cut out: for whom, what it says, and an address to scan and to type."""
+
+    name: str
+    lines: tuple[str, ...]
+    code: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Cards:
+    """Cards side by side, with lines to cut along."""
+
+    cards: tuple[Card, ...]
 
 
 @dataclass(frozen=True, slots=True)
@@ -157,6 +198,7 @@ Block = (
     Title
     | Heading
     | Text
+    | Loud
     | Quiet
     | Points
     | Caution
@@ -165,6 +207,8 @@ Block = (
     | Lines
     | Signature
     | Chart
+    | Key
+    | Cards
     | Picture
     | Sources
     | Gap
@@ -181,13 +225,27 @@ class Document:
     across: bool = False
 
     @property
-    def tables(self) -> tuple[Grid, ...]:
-        """Its tables in order, those behind its charts among them."""
-        found = []
+    def tables(self) -> tuple[tuple[str, Grid], ...]:
+        """Its tables in order, facts and those behind charts among them, each with a name of what it shows.
+
+        That is its own, or the heading's above it; of several sheets it begins with the sheet's.
+        """
+        found: list[tuple[str, Grid]] = []
+        several = sum(isinstance(block, Title) for block in self.blocks) > 1
+        sheet = above = ""
         for block in self.blocks:
-            table = block.table if isinstance(block, Chart) else block
-            if isinstance(table, Grid):
-                found.append(table)
+            match block:
+                case Title(text, subtitle):
+                    above = f"{text}, {subtitle}" if several and subtitle else text
+                    sheet = f"{above}: " if several else ""
+                case Heading(text):
+                    above = f"{sheet}{text}"
+                case Grid():
+                    found.append((f"{sheet}{block.name}" if block.name else above, block))
+                case Chart(_draw, alt, table) if table is not None:
+                    found.append((table.name or alt, table))
+                case Facts():
+                    found.append((above, block.grid))
         return tuple(found)
 
     @property
@@ -237,9 +295,9 @@ class Page:
         if titled:
             self.next_sheet(head.title, head.subtitle)
 
-    def next_sheet(self, title: str, subtitle: str = "") -> None:
-        """A page that begins with a title."""
-        self._blocks.append(Title(title, subtitle))
+    def next_sheet(self, title: str, subtitle: str = "", code: str = "") -> None:
+        """A page that begins with a title, with an address to scan beside it."""
+        self._blocks.append(Title(title, subtitle, code))
 
     def heading(self, text: str, *, room: float = 0.0) -> None:
         self._blocks.append(Heading(text, room))
@@ -247,6 +305,10 @@ class Page:
     def text(self, text: str) -> None:
         if text.strip():
             self._blocks.append(Text(text))
+
+    def loud(self, text: str) -> None:
+        if text.strip():
+            self._blocks.append(Loud(text))
 
     def quiet(self, text: str) -> None:
         if text.strip():
@@ -277,12 +339,22 @@ class Page:
         grid: bool = False,
         numbers: Iterable[int] = (),
         name: str = "",
+        to_the_end: bool = False,
     ) -> None:
-        """A ruled table: see `Grid`; nothing where there are no rows."""
+        """A ruled table: see `Grid`; nothing where there are no rows to write or to write into."""
         cells = tuple(tuple(row) for row in rows)
-        if cells:
+        if cells or to_the_end:
             self._blocks.append(
-                Grid(cells, tuple(shares), tuple(titles), row_height, grid, frozenset(numbers), name)
+                Grid(
+                    cells,
+                    tuple(shares),
+                    tuple(titles),
+                    row_height,
+                    grid,
+                    frozenset(numbers),
+                    name,
+                    to_the_end,
+                )
             )
 
     def writing_lines(self, count: int) -> None:
@@ -294,6 +366,17 @@ class Page:
 
     def chart(self, draw: Callable[[float], Drawing], alt: str, table: Grid | None = None) -> None:
         self._blocks.append(Chart(draw, alt, table))
+
+    def key(self, entries: Iterable[tuple[Drawing, str]], *, columns: int = 3) -> None:
+        """Small drawings beside their words."""
+        kept = tuple(entries)
+        if kept:
+            self._blocks.append(Key(kept, columns))
+
+    def cards(self, cards: Iterable[Card]) -> None:
+        kept = tuple(cards)
+        if kept:
+            self._blocks.append(Cards(kept))
 
     def picture(self, jpeg: bytes, alt: str, caption: str = "") -> None:
         self._blocks.append(Picture(jpeg, alt, caption))

@@ -5,13 +5,15 @@ Every kind of block of `document.py` is set by one function here, for sheets of 
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Iterator, Sequence
 from io import BytesIO
 from itertools import zip_longest
+from typing import cast
 
 from django.utils.translation import gettext
 from reportlab.graphics.shapes import Drawing, Group, String
 from reportlab.lib.styles import ParagraphStyle
+from reportlab.lib.units import mm
 from reportlab.lib.utils import ImageReader
 from reportlab.platypus import (
     CondPageBreak,
@@ -28,6 +30,7 @@ from plots.csv_out import BOM, csv_text
 from schedules.reports import document as blocks
 from schedules.reports import fonts, ink, sheet
 from schedules.reports.document import Document
+from schedules.reports.qr_paper import qr_drawing
 
 WRITING_LINE = 26.0  # points between lines to write on by hand
 # A longer cell goes on in a row of its own below, so that it can be broken over a page.
@@ -36,6 +39,12 @@ ROOM = 110.0  # points on its page for a heading and the beginning of what it he
 ABOVE, BELOW = 2.5, 4.0  # points of a cell about its text
 DRAWN = 9.5  # points: the least lettering of drawings, whatever they were drawn with
 HIGHEST_PICTURE = 0.45  # of a page
+CODE = 30 * mm
+LEAST_LINES = 5  # to write on, or they stand on the next page
+CARD_COLUMNS = 2
+CARD_CODE = 96.0  # points: 34 mm, read from a hand's breadth away
+CARD_HEIGHT = 150.0  # four rows on Letter, title and all
+LONG_NAME = 30  # characters that the larger letters hold in two lines
 
 SMALL = ParagraphStyle("small", sheet.BODY, fontSize=sheet.SMALL, leading=13)
 NUMBER = ParagraphStyle("number", SMALL, alignment=2)
@@ -52,6 +61,10 @@ POINT = ParagraphStyle(
     bulletFontName=fonts.BODY,
     bulletFontSize=sheet.BODY.fontSize,
 )
+LOUD = ParagraphStyle("loud", sheet.BODY, fontSize=24, leading=34, spaceAfter=16)
+CARD_NAME = ParagraphStyle("card name", sheet.BODY, fontName=fonts.BOLD, fontSize=13, leading=16)
+LONG_CARD_NAME = ParagraphStyle("long card name", CARD_NAME, fontSize=10.5, leading=13)
+ADDRESS = ParagraphStyle("address", SMALL, wordWrap="CJK", textColor=ink.QUIET)
 WARNED = ParagraphStyle("warned", sheet.BODY, fontName=fonts.BOLD)
 
 _FROM_THE_RIGHT = frozenset({"ar", "fa", "he", "ur", "yi"})
@@ -93,8 +106,8 @@ class Setting:
 
     def _set(self, block: blocks.Block) -> None:
         match block:
-            case blocks.Title(text, subtitle):
-                self._title(text, subtitle)
+            case blocks.Title(text, subtitle, code):
+                self._title(text, subtitle, code)
             case blocks.Heading(text, room):
                 self._story += [
                     CondPageBreak(max(room or ROOM, 2 * self._leading(sheet.HEADING))),
@@ -102,22 +115,31 @@ class Setting:
                 ]
             case blocks.Text(text):
                 self._story += self._paragraphs(text, PARAGRAPH)
+            case blocks.Loud(text):
+                self._story += self._paragraphs(text, LOUD)
             case blocks.Quiet(text):
                 self._story += self._paragraphs(text, QUIET)
             case blocks.Points(items, numbered):
                 self._points(items, numbered=numbered)
             case blocks.Caution(text):
                 self._caution(text)
-            case blocks.Facts(pairs, label_share):
-                self._table(blocks.Grid(pairs, (label_share, 1 - label_share)))
+            case blocks.Facts():
+                self._table(block.grid)
             case blocks.Grid():
-                self._table(block)
+                if block.rows:
+                    self._table(block)
+                if block.to_the_end:
+                    self._story.append(self._to_the_end(block))
             case blocks.Lines(count):
                 self._lines(count)
             case blocks.Signature(labels):
                 self._signature(labels)
             case blocks.Chart():
                 self._chart(block)
+            case blocks.Key(entries, columns):
+                self._key(entries, columns)
+            case blocks.Cards(cards):
+                self._cards(cards)
             case blocks.Picture(jpeg, _alt, caption):
                 self._picture(jpeg, caption)
             case blocks.Sources(items):
@@ -133,12 +155,19 @@ class Setting:
     def _paragraphs(self, text: str, style: ParagraphStyle) -> list[Flowable]:
         return [self.setter.paragraph(part, style) for part in text.splitlines() if part.strip()]
 
-    def _title(self, text: str, subtitle: str) -> None:
+    def _title(self, text: str, subtitle: str, code: str) -> None:
         if self._story and not isinstance(self._story[-1], PageBreak):
             self._story.append(PageBreak())
-        self._story += [sheet.Beginning(text), self.setter.paragraph(text, sheet.TITLE)]
+        self._story.append(sheet.Beginning(text))
+        words = [self.setter.paragraph(text, sheet.TITLE)]
         if subtitle:
-            self._story.append(self.setter.paragraph(subtitle, sheet.LEDE))
+            words.append(self.setter.paragraph(subtitle, sheet.LEDE))
+        if code:
+            style = [*_cells(), ("VALIGN", (0, 0), (-1, -1), "MIDDLE")]
+            columns = [self.width - CODE, CODE]
+            self._story.append(Table([[words, qr_drawing(code, CODE)]], colWidths=columns, style=style))
+        else:
+            self._story += words
 
     def _points(self, items: Sequence[str], *, numbered: bool) -> None:
         for n, item in enumerate(items, start=1):
@@ -150,14 +179,8 @@ class Setting:
         words = [piece for line in text.splitlines() if line.strip() for piece in pieces(line)]
         lines = [[self.setter.paragraph(gettext("Caution"), WARNED)]]
         lines += [[self.setter.paragraph(piece)] for piece in words]
-        style: Style = [
-            ("LINEBEFORE", (0, 0), (0, -1), 4, ink.INK, "butt"),
-            ("LEFTPADDING", (0, 0), (-1, -1), 12),
-            ("RIGHTPADDING", (0, 0), (-1, -1), 0),
-            ("TOPPADDING", (0, 0), (-1, -1), 1),
-            ("BOTTOMPADDING", (0, 0), (-1, -1), 1),
-            ("NOSPLIT", (0, 0), (0, 1)),
-        ]
+        style = _cells(left=12, above=1, below=1)
+        style += [("LINEBEFORE", (0, 0), (0, -1), 4, ink.INK, "butt"), ("NOSPLIT", (0, 0), (0, 1))]
         table = Table(lines, colWidths=[self.width], style=style, hAlign="LEFT", spaceBefore=6)
         self._story += [table, Spacer(0, 10)]
 
@@ -173,7 +196,7 @@ class Setting:
             for n, title in enumerate(grid.titles)
         ]
         lines: list[list[Flowable]] = [titles] if titles else []
-        style = _style(parted=grid.parted)
+        style = _ruled(parted=grid.parted)
         if titles:
             style.append(("LINEBELOW", (0, 0), (-1, 0), 0.8, ink.INK))
         for row in grid.rows:
@@ -189,6 +212,12 @@ class Setting:
         table = Table(lines, colWidths=widths, style=style, hAlign="LEFT", repeatRows=repeated)
         self._keep_to_heading(table, repeated + 1)
         self._story += [table, Spacer(0, 10)]
+
+    def _to_the_end(self, grid: blocks.Grid) -> Flowable:
+        """Empty rows, under titles where no other rows have them above."""
+        titles = [] if grid.rows else [self.setter.paragraph(title, TITLES) for title in grid.titles]
+        widths = self._widths(grid) or [self.width * share / sum(grid.shares) for share in grid.shares]
+        return _ToTheEnd(titles, widths, self._row_height(grid.row_height or WRITING_LINE))
 
     def _row_height(self, points: float) -> float:
         return max(points, 1.6 * sheet.LARGE) if self.large else points
@@ -230,13 +259,10 @@ class Setting:
                 text = gettext("{title}: {value}").format(title=title, value=cell) if title else cell
                 style = STRONG if not n else SMALL
                 lines += [self.setter.paragraph(piece, style) for piece in pieces(text)]
-            style = [
-                ("LEFTPADDING", (0, 0), (-1, -1), 0),
-                ("RIGHTPADDING", (0, 0), (-1, -1), 0),
-                ("TOPPADDING", (0, 0), (-1, -1), 1),
-                ("BOTTOMPADDING", (0, 0), (-1, -1), 1),
-                ("BOTTOMPADDING", (0, -1), (-1, -1), 6),
+            style = _cells(above=1, below=1)
+            style += [
                 ("TOPPADDING", (0, 0), (-1, 0), 6),
+                ("BOTTOMPADDING", (0, -1), (-1, -1), 6),
                 ("LINEBELOW", (0, -1), (-1, -1), 0.5, ink.RULE),
                 ("NOSPLIT", (0, 0), (0, min(2, max(0, len(lines) - 1)))),
             ]
@@ -250,7 +276,7 @@ class Setting:
         """Moves a heading to the next page if the table's first lines do not fit below it."""
         if len(self._story) < 2 or not isinstance(self._story[-2], CondPageBreak):
             return
-        begins = Table(table._cellvalues[:lines], colWidths=table._argW, style=_style(parted=False))
+        begins = Table(table._cellvalues[:lines], colWidths=table._argW, style=_ruled(parted=False))
         heading = 2 * self._leading(sheet.HEADING) + sheet.HEADING.spaceBefore
         needed = begins.wrap(self.width, self.height)[1] + heading
         self._story[-2].height = min(max(self._story[-2].height, needed), self.height)
@@ -277,14 +303,7 @@ class Setting:
             colWidths=[share] * len(labels),
             rowHeights=[32, None],
             style=[
-                (
-                    "FONT",
-                    (0, 0),
-                    (-1, -1),
-                    fonts.BODY,
-                ),  # for the empty ones, lest another be named in the file
-                ("LEFTPADDING", (0, 0), (-1, -1), 0),
-                ("RIGHTPADDING", (0, 0), (-1, -1), 14),
+                *_cells(right=14, above=3),
                 *[("LINEABOVE", (n, 1), (n, 1), 0.8, ink.INK) for n in range(len(labels))],
             ],
             hAlign="LEFT",
@@ -307,6 +326,48 @@ class Setting:
         drawing.renderScale = scale
         self._story += [drawing, Spacer(0, 8)]
 
+    def _key(self, entries: Sequence[tuple[Drawing, str]], columns: int) -> None:
+        if self.large:
+            columns = max(1, columns - 1)
+        scale = sheet.LARGE / sheet.BODY.fontSize if self.large else 1.0
+        cells: list[Flowable | str] = []
+        for drawing, word in entries:
+            drawing.renderScale = scale
+            cells += [drawing, self.setter.paragraph(word, sheet.REASON)]
+        cells += [""] * (-len(cells) % (2 * columns))
+        lines = [cells[n : n + 2 * columns] for n in range(0, len(cells), 2 * columns)]
+        mark = max(drawing.width for drawing, _word in entries) * scale + 8
+        style = [*_cells(right=6, above=1, below=1), ("VALIGN", (0, 0), (-1, -1), "MIDDLE")]
+        widths = [mark, self.width / columns - mark] * columns
+        self._story += [Table(lines, colWidths=widths, style=style, hAlign="LEFT"), Spacer(0, 6)]
+
+    def _cards(self, cards: Sequence[blocks.Card]) -> None:
+        """All alike, unless a long name or address needs more room."""
+        columns = 1 if self.large else CARD_COLUMNS
+        width = self.width / columns
+        cells = [self._card(card, width - 24) for card in cards]
+        rows = [cells[n : n + columns] for n in range(0, len(cells), columns)]
+        heights = [max(CARD_HEIGHT, *(cell.wrap(0, 0)[1] + 12 for cell in row)) for row in rows]
+        rows[-1] = [*rows[-1], *[""] * (columns - len(rows[-1]))]
+        style = [
+            *_cells(left=12, right=12, above=6, below=6),
+            ("VALIGN", (0, 0), (-1, -1), "MIDDLE"),
+            ("GRID", (0, 0), (-1, -1), 0.5, ink.RULE),
+        ]
+        table = Table(rows, colWidths=[width] * columns, rowHeights=heights, style=style, hAlign="LEFT")
+        self._story.append(table)
+
+    def _card(self, card: blocks.Card, width: float) -> Table:
+        name = CARD_NAME if len(card.name) <= LONG_NAME else LONG_CARD_NAME
+        words = [self.setter.paragraph(card.name, name)]
+        for line in card.lines:
+            words += [Spacer(0, 4), self.setter.paragraph(line, SMALL)]
+        if not card.code:
+            return Table([[words]], colWidths=[width], style=_cells())
+        style = [*_cells(), ("RIGHTPADDING", (0, 0), (0, 0), 8), ("SPAN", (0, 1), (-1, 1))]
+        rows = [[words, qr_drawing(card.code, CARD_CODE)], [self.setter.paragraph(card.code, ADDRESS), ""]]
+        return Table(rows, colWidths=[width - CARD_CODE, CARD_CODE], style=style)
+
     def _picture(self, jpeg: bytes, caption: str) -> None:
         width, height = ImageReader(BytesIO(jpeg)).getSize()
         scale = min(self.width / width, HIGHEST_PICTURE * self.height / height, 1.0)
@@ -319,6 +380,43 @@ class Setting:
         self._story += self._paragraphs(gettext("Sources"), STRONG)
         for item in items:
             self._story += self._paragraphs(item, sheet.REASON)
+
+
+class _ToTheEnd(Flowable):  # type: ignore[misc]  # reportlab carries no types
+    """Empty rows as far as the page reaches, on the next one where only a few would fit."""
+
+    def __init__(self, titles: Sequence[Flowable], widths: Sequence[float], line: float) -> None:
+        super().__init__()
+        self.titles, self.widths, self.line = list(titles), list(widths), line
+        self._table: Table | None = None
+
+    def wrap(self, width: float, height: float) -> tuple[float, float]:
+        padding = 2 * 3.0
+        pairs = zip(self.titles, self.widths, strict=False)
+        head = max((title.wrap(column - padding, height)[1] for title, column in pairs), default=-5.0) + 5
+        count = int((height - head - 1) // self.line)
+        if count < LEAST_LINES:
+            return width, height + 1
+        empty = [""] * len(self.widths)
+        rules: Style = [("LINEBELOW", (0, 0), (-1, -1), 0.5, ink.RULE)]
+        if self.titles:
+            rules.append(("LINEBELOW", (0, 0), (-1, 0), 0.8, ink.INK))
+        self._table = Table(
+            [*([self.titles] if self.titles else []), *[empty] * count],
+            colWidths=self.widths,
+            rowHeights=[*([head] if self.titles else []), *[self.line] * count],
+            style=[
+                *_cells(left=3, right=3, below=3),
+                ("VALIGN", (0, 0), (-1, -1), "BOTTOM"),
+                ("INNERGRID", (0, 0), (-1, -1), 0.5, ink.RULE),
+                *rules,
+            ],
+        )
+        return cast("tuple[float, float]", self._table.wrap(width, height))
+
+    def draw(self) -> None:
+        if self._table is not None:
+            self._table.drawOn(self.canv, 0, 0)
 
 
 def _to_write_into(grid: blocks.Grid) -> bool:
@@ -354,14 +452,20 @@ def _sizes(group: Drawing | Group) -> Iterator[float]:
             yield shape.fontSize
 
 
-def _style(*, parted: bool) -> Style:
-    style: Style = [
+def _cells(*, left: float = 0, right: float = 0, above: float = 0, below: float = 0) -> Style:
+    """Room about the text of every cell; the font is for empty ones, lest one be named and not embedded."""
+    return [
+        ("FONTNAME", (0, 0), (-1, -1), fonts.BODY),
         ("VALIGN", (0, 0), (-1, -1), "TOP"),
-        ("LEFTPADDING", (0, 0), (-1, -1), 5 if parted else 0),
-        ("RIGHTPADDING", (0, 0), (-1, -1), 5 if parted else 8),
-        ("TOPPADDING", (0, 0), (-1, -1), ABOVE),
-        ("BOTTOMPADDING", (0, 0), (-1, -1), BELOW),
+        ("LEFTPADDING", (0, 0), (-1, -1), left),
+        ("RIGHTPADDING", (0, 0), (-1, -1), right),
+        ("TOPPADDING", (0, 0), (-1, -1), above),
+        ("BOTTOMPADDING", (0, 0), (-1, -1), below),
     ]
+
+
+def _ruled(*, parted: bool) -> Style:
+    style = _cells(left=5 if parted else 0, right=5 if parted else 8, above=ABOVE, below=BELOW)
     return [*style, ("INNERGRID", (0, 0), (-1, -1), 0.5, ink.RULE)] if parted else style
 
 
@@ -393,30 +497,13 @@ def _bracketed() -> str:
 
 def to_csv(document: Document) -> str:
     """The document's tables for a spreadsheet, each under its name where there are several."""
-    named = list(tables(document))
+    tables = document.tables
     texts = []
-    for name, grid in named:
-        text = csv_text(grid.titles or [""] * len(grid.shares), grid.rows).removeprefix(BOM)
+    for name, grid in tables:
+        text = csv_text(grid.titles, grid.rows).removeprefix(BOM)
         if not grid.titles:
             text = text.partition("\r\n")[2]
-        if len(named) > 1 and name:
+        if len(tables) > 1 and name:
             text = csv_text([name], []).removeprefix(BOM) + text
         texts.append(text)
     return BOM + "\r\n".join(texts)
-
-
-def tables(document: Document) -> Iterable[tuple[str, blocks.Grid]]:
-    """Every table of the document with its name: its own, or that of the heading above it."""
-    above = ""
-    for block in document.blocks:
-        match block:
-            case blocks.Title(text, subtitle):
-                above = f"{text}, {subtitle}" if subtitle else text
-            case blocks.Heading(text):
-                above = text
-            case blocks.Grid():
-                yield block.name or above, block
-            case blocks.Chart(_draw, alt, table) if table is not None:
-                yield table.name or alt, table
-            case blocks.Facts(pairs, label_share):
-                yield above, blocks.Grid(pairs, (label_share, 1 - label_share))
