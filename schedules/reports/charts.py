@@ -20,7 +20,7 @@ from schedules.reports.season import month_end, month_start
 _HEADING = 21.0
 _PLOT = 150.0
 _BAR = 13.0  # thickness of a lying bar
-_LEADING, _NAME_LINES = 18.0, 3
+_LEADING, _NAME_LINES = 18.0, 6
 _NARROW = 480.0
 _HATCH = 4.5
 

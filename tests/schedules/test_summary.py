@@ -1,4 +1,4 @@
-"""Figures of a period, worked out by hand: what nobody wrote down stays blank, and no year borrows of another."""
+"""Figures of a period, worked out by hand: what nobody wrote down stays blank, year by year."""
 
 from datetime import date, timedelta
 
