@@ -10,6 +10,7 @@ from crops.facts import CropFacts
 from schedules.climate import Basis
 from schedules.reports.calendar_rows import CalendarRow
 from schedules.reports.season import FrostChart
+from schedules.scouting import Advice
 from schedules.seasons import Hemisphere
 from schedules.windows import Window
 
@@ -71,7 +72,8 @@ class Place:
     more is known than frost dates. `nerve_percent` is the risk of frost that the dates accept, `None` where
     published practice itself was followed. `freeze` is coldest last; `season_days` the length of the season
     between freezes of 0 °C that half of the years have. `hoses` pairs names with litres a minute.
-    `water_mm_a_week` is what a grown bed wants in this month of the year.
+    `water_mm_a_week` is what a grown bed wants in this month of the year. `latitude` (degrees) and the
+    `guidance` about pests are a garden's; of a guest's place neither is known.
     """
 
     name: str
@@ -93,6 +95,8 @@ class Place:
     can_litres: float | None
     water_mm_a_week: float
     water_is_rule_of_thumb: bool
+    latitude: float | None = None
+    guidance: tuple[Advice, ...] = ()
 
     @property
     def last_frost(self) -> date | None:

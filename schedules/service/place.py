@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections import Counter
 from collections.abc import Iterable, Mapping, Sequence
+from dataclasses import replace
 from datetime import date, timedelta
 
 from django.utils.translation import gettext as _
@@ -27,7 +28,7 @@ from schedules.service.calendar import GardenDates
 from schedules.service.measures import can_litres
 from schedules.water.evaporation import reference_mm
 from schedules.water.need import WEEK_MM
-from schedules.windows import AS_PUBLISHED, Window, derive
+from schedules.windows import AS_PUBLISHED, Nerve, Window, derive
 from schedules.wording import operation_name, tell
 from schedules.wording.calendar import row_name, succession_text
 from schedules.wording.climate import climate_source_text, threshold_text
@@ -56,30 +57,24 @@ def place_of(
     climate again. A garden without frost dates gives a place without dates.
     """
     dates = dates or GardenDates.of(garden)
-    hemisphere = Hemisphere.of_latitude(garden.latitude)
-    year = year or planning_year(today, hemisphere)
-    climate = None if dates is None else dates.climate
-    water_mm, by_rule = _water(climate, garden.latitude, today)
-    return Place(
+    place = place_in(
+        None if dates is None else dates.climate,
         name=garden.name,
-        guest=False,
-        units=garden.units,
-        hemisphere=hemisphere,
-        year=year,
-        today=today,
         record=climate_source_text(garden),
-        basis=None if climate is None else climate.basis,
-        nerve_percent=None if dates is None else dates.nerve.percent,
-        freeze=_freezes(climate, year),
-        season_days=_season_days(climate),
-        charts=_charts(climate, garden.units),
-        crops=tuple(_crop_of_garden(crop, dates, year, garden.units) for crop in crops),
-        months=_months(climate),
+        units=garden.units,
+        hemisphere=Hemisphere.of_latitude(garden.latitude),
+        latitude=garden.latitude,
+        nerve=AS_PUBLISHED if dates is None else dates.nerve,
+        crops=[(_facts(crop, dates), crop_label(crop)) for crop in crops],
+        today=today,
+        year=year,
+    )
+    hoses = HoseFlow.objects.standing().filter(garden=garden)
+    return replace(
+        place,
         bed=bed or _commonest_bed(garden),
-        hoses=_hoses(garden),
+        hoses=tuple((hose.name, hose.litres_per_minute) for hose in hoses),
         can_litres=can_litres(garden),
-        water_mm_a_week=water_mm,
-        water_is_rule_of_thumb=by_rule,
     )
 
 
@@ -101,28 +96,51 @@ def guest_place(
     """
     if last is None and first is None:
         raise ValueError("a guest's place needs a last or a first frost date")
+    place = place_in(
+        from_mean(hemisphere, last=last, first=first),
+        name=name,
+        record=_guest_record(last, first),
+        units=units,
+        hemisphere=hemisphere,
+        crops=[(crop.facts(), crop_label(crop)) for crop in crops],
+        today=today,
+        year=year,
+    )
+    return replace(place, guest=True, bed=bed or place.bed)
+
+
+def place_in(
+    climate: Climate | None,
+    *,
+    name: str,
+    record: str,
+    units: str,
+    hemisphere: Hemisphere,
+    crops: Iterable[tuple[CropFacts, str]],
+    today: date,
+    year: int | None = None,
+    nerve: Nerve = AS_PUBLISHED,
+    latitude: float = 0.0,
+) -> Place:
+    """A place of this climate, with a usual bed and a usual can; each crop with its name for the reader."""
     year = year or planning_year(today, hemisphere)
-    climate = from_mean(hemisphere, last=last, first=first)
-    water_mm, by_rule = _water(None, 0.0, today)
+    water_mm, by_rule = _water(climate, latitude, today)
     return Place(
         name=name,
-        guest=True,
+        guest=False,
         units=units,
         hemisphere=hemisphere,
         year=year,
         today=today,
-        record=_guest_record(last, first),
-        basis=climate.basis,
-        nerve_percent=None,
+        record=record,
+        basis=None if climate is None else climate.basis,
+        nerve_percent=nerve.percent,
         freeze=_freezes(climate, year),
         season_days=_season_days(climate),
         charts=_charts(climate, units),
-        crops=tuple(
-            _crop(crop, facts, derive(facts, climate, year=year, nerve=AS_PUBLISHED), units)
-            for crop, facts in ((crop, crop.facts()) for crop in crops)
-        ),
-        months=(),
-        bed=bed or _USUAL_BED[units],
+        crops=tuple(_crop(facts, named, climate, year, nerve, units) for facts, named in crops),
+        months=_months(climate),
+        bed=_USUAL_BED[units],
         hoses=(),
         can_litres=CAN_LITRES[units],
         water_mm_a_week=water_mm,
@@ -143,18 +161,18 @@ def _guest_record(last: MonthDay | None, first: MonthDay | None) -> str:
     return _("Counted from mean frost dates, %(last)s and %(first)s, as stated for this place") % days
 
 
-def _crop_of_garden(crop: Crop, dates: GardenDates | None, year: int, units: str) -> PlaceCrop:
-    if dates is None:
-        return PlaceCrop(crop.facts(), crop_label(crop), ())
-    facts = dates.facts_of(crop, None)
-    return _crop(crop, facts, dates.windows(facts, year), units)
+def _facts(crop: Crop, dates: GardenDates | None) -> CropFacts:
+    return crop.facts() if dates is None else dates.facts_of(crop, None)
 
 
-def _crop(crop: Crop, facts: CropFacts, windows: Sequence[Window], units: str) -> PlaceCrop:
-    rows = tuple(
-        _row(crop_label(crop), window, way, units) for way in ways(windows) for window in way.windows
-    )
-    return PlaceCrop(facts, crop_label(crop), rows, tuple(windows))
+def _crop(
+    facts: CropFacts, name: str, climate: Climate | None, year: int, nerve: Nerve, units: str
+) -> PlaceCrop:
+    if climate is None:
+        return PlaceCrop(facts, name, ())
+    windows = derive(facts, climate, year=year, nerve=nerve)
+    rows = tuple(_row(name, window, way, units) for way in ways(windows) for window in way.windows)
+    return PlaceCrop(facts, name, rows, windows)
 
 
 def _row(crop: str, window: Window, way: Way, units: str) -> CalendarRow:
@@ -257,8 +275,3 @@ def _commonest_bed(garden: Garden) -> Bed:
     if not sizes:
         return _USUAL_BED[garden.units]
     return Bed(*min(sizes, key=lambda size: (-sizes[size], size[0] * size[1], size)))
-
-
-def _hoses(garden: Garden) -> tuple[tuple[str, float], ...]:
-    standing = HoseFlow.objects.standing().filter(garden=garden)
-    return tuple((hose.name, hose.litres_per_minute) for hose in standing)
