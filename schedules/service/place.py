@@ -20,9 +20,11 @@ from schedules.entries import Way, is_dated, planning_year, ways
 from schedules.frost import THRESHOLDS_C
 from schedules.models import HoseFlow
 from schedules.place import Bed, FreezeDates, MonthNormals, Place, PlaceCrop
+from schedules.queries import guidance_of
 from schedules.reports.calendar_rows import CalendarRow
 from schedules.reports.season import FrostChart
 from schedules.risk import known_thresholds
+from schedules.scouting import Advice
 from schedules.seasons import DAYS_IN_YEAR, Hemisphere, Side, from_day_number
 from schedules.service.calendar import GardenDates
 from schedules.service.measures import can_litres
@@ -75,6 +77,11 @@ def place_of(
         bed=bed or _commonest_bed(garden),
         hoses=tuple((hose.name, hose.litres_per_minute) for hose in hoses),
         can_litres=can_litres(garden),
+        latitude=garden.latitude,
+        guidance=tuple(
+            Advice(one.thing, one.signs, one.tolerate, one.prevent, one.by_hand, one.ask)
+            for one in guidance_of(garden)
+        ),
     )
 
 
