@@ -125,7 +125,7 @@ def test_every_summary_can_be_made_of_a_full_and_of_an_empty_year(garden, kind):
         return kind.make(asked).document
 
     full, empty = made(2026), made(2001)
-    assert next(table.name for table in full.tables) == "In figures"
-    assert any("carrot" in cell.lower() for table in full.tables for row in table.rows for cell in row)
+    assert full.tables[0][0] == "In figures"
+    assert any("carrot" in cell.lower() for _name, table in full.tables for row in table.rows for cell in row)
     assert not empty.tables
     assert any("Nothing was written down" in getattr(block, "text", "") for block in empty.blocks)
