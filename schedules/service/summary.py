@@ -17,7 +17,7 @@ from schedules.entries import BEGINNINGS, windows_of_way
 from schedules.figures import Gift, Logged, Share, Totals, gifts, totals
 from schedules.models import GardenClimate, LogPhoto, WorkLog
 from schedules.plan_done import PlanAgainstDone, Sowing, Suggestion, plan_against_done, suggestions
-from schedules.queries.diary import crops_by_key, work_logged
+from schedules.queries.diary import crops_by_key, plots_by_key, work_logged
 from schedules.queries.summary import (
     assignments_of,
     garden_known,
@@ -28,6 +28,7 @@ from schedules.queries.summary import (
 )
 from schedules.service.calendar import GardenDates, PlantingDates, dated_plantings
 from schedules.service.climate import chosen_climate, garden_climate
+from schedules.service.measures import area_of
 from schedules.service.retrospect import Ending, endings
 from schedules.summary import (
     CropYield,
@@ -54,7 +55,8 @@ _BEGUN = {Operation.SOW: Stage.SOW, Operation.TRANSPLANT: Stage.TRANSPLANT}
 class Summary:
     """What a period came to; `beside` are the same figures of the years before, the nearest first.
 
-    `share` and `workshops` are a garden's alone.
+    `weighed_m2` is the ground on which the weighed pickings grew, where the size of all of it is known; `share`
+    and `workshops` are a garden's alone.
     """
 
     garden: Garden
@@ -72,6 +74,7 @@ class Summary:
     endings: Sequence[Ending]
     climate: Climate | None
     photos: Sequence[LogPhoto]
+    weighed_m2: float | None = None
     share: Share | None = None
     workshops: Sequence[WorkshopHeld] = ()
 
@@ -190,9 +193,18 @@ def _summary(
         endings=_endings(garden, chosen, climate, period),
         climate=climate,
         photos=photos_to_show(rows, PHOTOS),
+        weighed_m2=_weighed_m2(garden, logs),
         share=share,
         workshops=workshops,
     )
+
+
+def _weighed_m2(garden: Garden, logs: Iterable[Logged]) -> float | None:
+    """Square metres of the plots with weighed pickings; `None` where the size of any is not known."""
+    plots = {one.plot for one in logs if one.work == Work.PICK and one.grams}
+    areas = [area_of(plot) for plot in plots_by_key(garden, plots).values()]
+    known = [area for area in areas if area is not None]
+    return sum(known) if known and len(known) == len(plots) else None
 
 
 def _endings(

@@ -9,6 +9,7 @@ from django.utils.translation import gettext as _
 from crops.wording.names import crop_label
 from plots.quantities import METRES_PER_FOOT, Units
 from plots.wording import number_text
+from plots.wording.site import SQUARE_FOOT
 from schedules.reports.charts import LyingBar, LyingBars, lying_bars
 from schedules.summary import CropYield, Measure, litres_a_gram
 from schedules.wording.figures import harvest_text
@@ -47,7 +48,28 @@ def food(writer: Writer) -> None:
             ),
         )
         writer.page.chart(partial(lying_bars, bars), bars.heading)
+    for text in _shares(writer, unit):
+        writer.page.text(text)
     _crops(writer, unit)
+
+
+def _shares(writer: Writer, unit: SheetUnit) -> list[str]:
+    """How much of it was given away, and how much grew on so much ground."""
+    sums, found = writer.summary.sums, []
+    if sums.given_grams:
+        percent = round(100 * sums.given_grams / sums.grams)
+        found.append(_("%(percent)s %% of what was weighed was given away.") % {"percent": percent})
+    if writer.summary.weighed_m2 and sums.grams:
+        us = writer.units == Units.US
+        ground = 100 * SQUARE_FOOT if us else 1.0
+        text = (
+            _("The plots that weighed picked %(amount)s %(unit)s from each 100 sq ft.")
+            if us
+            else _("The plots that weighed picked %(amount)s %(unit)s from each m².")
+        )
+        amount = number_text(round(sums.grams / unit.scale / writer.summary.weighed_m2 * ground, 1))
+        found.append(text % {"amount": amount, "unit": unit.word})
+    return found
 
 
 def _crops(writer: Writer, unit: SheetUnit) -> None:

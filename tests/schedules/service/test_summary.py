@@ -1,14 +1,18 @@
 """Summaries of a garden, a plot and a member, of rows as they are kept."""
 
 from datetime import date
+from io import BytesIO
 
 import pytest
+from django.core.files.base import ContentFile
 from django.db import connection
 from django.test.utils import CaptureQueriesContext
+from PIL import Image
 
 from crops.models import Workshop
 from plots.models import HoursDone
 from schedules.models import LogPhoto, WorkLog
+from schedules.reports.document import Picture
 from schedules.service.print_table.summary import KINDS
 from schedules.service.print_table.table import Asked
 from schedules.service.summary import garden_summary, member_summary, plot_summary
@@ -62,6 +66,7 @@ def test_a_garden_counts_everybody(garden):
     assert (found.figures[Figure.PICKED], found.figures[Figure.WATER]) == (500.0, 20.0)
     assert found.figures[Figure.ATTENDED] == 12
     assert [one.grams_a_metre for one in found.yields] == [250.0]
+    assert found.weighed_m2 == 18.0
     assert (found.plan.due, found.plan.begun, found.plan.picked) == (2, 2, 1)
     assert [one.days_off for one in found.sowings][:1] == [0]
 
@@ -91,6 +96,19 @@ def test_only_photos_given_for_the_report_stand_in_it(garden):
     LogPhoto.objects.create(log=log, image="a/a.jpg", thumb="a/at.jpg", may_show=True, **size)
     LogPhoto.objects.create(log=log, image="b/b.jpg", thumb="b/bt.jpg", **size)
     assert [photo.image.name for photo in garden_summary(garden, YEAR, TODAY).photos] == ["a/a.jpg"]
+
+
+def test_a_photo_is_no_larger_on_paper_than_it_needs(garden):
+    taken = BytesIO()
+    Image.new("RGB", (1600, 1200), "tan").save(taken, "JPEG")
+    photo = LogPhoto(log=WorkLog.objects.get(work=Work.PICK), width=1600, height=1200, may_show=True)
+    photo.thumb = "t/t.jpg"
+    photo.image.save("any.jpg", ContentFile(taken.getvalue()))
+    choices = {"since": YEAR.first, "until": YEAR.last}
+    asked = Asked(garden=garden, user=garden.first, today=TODAY, paper="a4", language="en", choices=choices)
+    picture = next(one for one in KINDS[0].make(asked).document.blocks if isinstance(one, Picture))
+    assert Image.open(BytesIO(picture.jpeg)).size == (900, 675)
+    assert picture.caption == "June 29, 2026"
 
 
 def test_the_years_before_stand_beside(garden):
