@@ -34,6 +34,11 @@ class Topic:
     questions: Callable[[Place], Sequence[Question]]
     sources: tuple[str, ...]
 
+    @property
+    def kind(self) -> str:
+        """Its word among the kinds of the print table."""
+        return f"topic-{self.code}"
+
     def add_to(self, page: Page, place: Place) -> None:
         """The whole sheet, on a page of its own."""
         page.next_sheet(str(self.name), place.name)
