@@ -55,8 +55,8 @@ _BEGUN = {Operation.SOW: Stage.SOW, Operation.TRANSPLANT: Stage.TRANSPLANT}
 class Summary:
     """What a period came to; `beside` are the same figures of the years before, the nearest first.
 
-    `weighed_m2` is the ground on which the weighed pickings grew, where the size of all of it is known; `share`
-    and `workshops` are a garden's alone.
+    `weighed_m2` is the ground on which the weighed pickings grew, where the size of all of it is known;
+    `share` and `workshops` are a garden's alone.
     """
 
     garden: Garden
