@@ -15,6 +15,10 @@ if TYPE_CHECKING:
     from reportlab.graphics.shapes import Drawing
 
 
+WRITING_LINE = 26.0  # points between lines to write on by hand
+ROOM = 110.0  # points on its page for a heading and the beginning of what it heads
+
+
 @dataclass(frozen=True, slots=True)
 class Head:
     """Whose sheet it is: `paper` is "letter" or "a4", `language` a tag; `note` stands small at every foot.
@@ -135,11 +139,15 @@ class Signature:
 
 @dataclass(frozen=True, slots=True)
 class Chart:
-    """A drawing made as wide as it is asked for, said in words by `alt`, with its numbers in `table`."""
+    """A drawing made as wide as it is asked for, said in words by `alt`, with its numbers in `table`.
+
+    The table stands behind it on the page and in the CSV, not on paper. One `to_scale` is set as it is drawn.
+    """
 
     draw: Callable[[float], Drawing]
     alt: str
     table: Grid | None = None
+    to_scale: bool = False
 
 
 @dataclass(frozen=True, slots=True)
@@ -364,8 +372,10 @@ class Page:
     def signature(self, *labels: str) -> None:
         self._blocks.append(Signature(labels))
 
-    def chart(self, draw: Callable[[float], Drawing], alt: str, table: Grid | None = None) -> None:
-        self._blocks.append(Chart(draw, alt, table))
+    def chart(
+        self, draw: Callable[[float], Drawing], alt: str, table: Grid | None = None, *, to_scale: bool = False
+    ) -> None:
+        self._blocks.append(Chart(draw, alt, table, to_scale))
 
     def key(self, entries: Iterable[tuple[Drawing, str]], *, columns: int = 3) -> None:
         """Small drawings beside their words."""

@@ -10,7 +10,7 @@ from io import BytesIO
 from itertools import zip_longest
 from typing import cast
 
-from django.utils.translation import gettext
+from django.utils.translation import gettext, override
 from reportlab.graphics.shapes import Drawing, Group, String
 from reportlab.lib.styles import ParagraphStyle
 from reportlab.lib.units import mm
@@ -29,17 +29,16 @@ from reportlab.platypus import (
 from plots.csv_out import BOM, csv_text
 from schedules.reports import document as blocks
 from schedules.reports import fonts, ink, sheet
-from schedules.reports.document import Document
+from schedules.reports.document import ROOM, WRITING_LINE, Document
 from schedules.reports.qr_paper import qr_drawing
 
-WRITING_LINE = 26.0  # points between lines to write on by hand
 # A longer cell goes on in a row of its own below, so that it can be broken over a page.
 LONGEST_CELL = 450
-ROOM = 110.0  # points on its page for a heading and the beginning of what it heads
 ABOVE, BELOW = 2.5, 4.0  # points of a cell about its text
 DRAWN = 9.5  # points: the least lettering of drawings, whatever they were drawn with
 HIGHEST_PICTURE = 0.45  # of a page
 CODE = 30 * mm
+MORE_ROOM = 1.4  # times as much under a heading of a large sheet
 LEAST_LINES = 5  # to write on, or they stand on the next page
 CARD_COLUMNS = 2
 CARD_CODE = 96.0  # points: 34 mm, read from a hand's breadth away
@@ -74,7 +73,8 @@ Style = list[tuple[object, ...]]
 
 def to_pdf(document: Document) -> bytes:
     """The document on its paper: title, language and an outline of its sheets in the file."""
-    return Setting(document).pdf()
+    with override(document.head.language):
+        return Setting(document).pdf()
 
 
 class Setting:
@@ -109,8 +109,9 @@ class Setting:
             case blocks.Title(text, subtitle, code):
                 self._title(text, subtitle, code)
             case blocks.Heading(text, room):
+                wanted = (room or ROOM) * (MORE_ROOM if self.large else 1)
                 self._story += [
-                    CondPageBreak(max(room or ROOM, 2 * self._leading(sheet.HEADING))),
+                    CondPageBreak(min(wanted, self.height)),
                     self.setter.paragraph(text, sheet.HEADING),
                 ]
             case blocks.Text(text):
@@ -315,6 +316,9 @@ class Setting:
     def _chart(self, chart: blocks.Chart) -> None:
         """Drawn in units of its own and scaled, so that its least letters can be read."""
         drawing = chart.draw(self.width)
+        if chart.to_scale:
+            self._story += [drawing, Spacer(0, 8)]
+            return
         least = min(_sizes(drawing), default=0.0)
         wanted = sheet.LARGE if self.large else DRAWN
         scale = wanted / least if least else 1.0
