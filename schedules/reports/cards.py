@@ -21,7 +21,7 @@ class Invitation:
     until: date
 
 
-def cards(head: Head, invited: Sequence[Invitation]) -> Document:
+def invitation_cards(head: Head, invited: Sequence[Invitation]) -> Document:
     """Cards to be cut apart at the lines and handed over in person."""
     page = Page(head)
     page.quiet(

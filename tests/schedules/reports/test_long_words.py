@@ -10,7 +10,7 @@ from pypdf import PdfReader
 
 from schedules.reports import sheet
 from schedules.reports.agreement import ToSign, agreement_sheet, agreements_to_sign
-from schedules.reports.cards import Invitation, cards
+from schedules.reports.cards import Invitation, invitation_cards
 from schedules.reports.dates_sheet import DateLine, dates_sheet
 from schedules.reports.document import Document, Head, Page
 from schedules.reports.emergency import EmergencyRow, emergency
@@ -54,7 +54,9 @@ def _sign_in(head: Head, names: list[str]) -> Document:
 
 SHEETS: dict[str, Callable[[Head, list[str]], Document]] = {
     "sign-in sheet": _sign_in,
-    "cards": lambda head, names: cards(head, [Invitation(name, LINK, date(2026, 12, 9)) for name in names]),
+    "cards": lambda head, names: invitation_cards(
+        head, [Invitation(name, LINK, date(2026, 12, 9)) for name in names]
+    ),
     "emergency": lambda head, names: emergency(
         head,
         "12 Long Lane",
