@@ -261,11 +261,6 @@ class Document:
         """How many titled sheets it is made of."""
         return sum(isinstance(block, Title) for block in self.blocks)
 
-    def beginning(self, sheets: int) -> Document:
-        """Its first titled sheets alone."""
-        titles = [at for at, block in enumerate(self.blocks) if isinstance(block, Title)]
-        return replace(self, blocks=self.blocks[: titles[sheets]]) if len(titles) > sheets else self
-
     def words(self) -> Iterator[str]:
         """Every text that stands in it."""
         yield from (self.head.title, self.head.subtitle, self.head.note)

@@ -2,16 +2,23 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+from dataclasses import replace
+from datetime import timedelta
+
 from django.utils.formats import date_format
 from django.utils.timezone import localtime
 from django.utils.translation import gettext as _
-from django.utils.translation import gettext_lazy, ngettext
+from django.utils.translation import gettext_lazy, ngettext, override
 
-from plots import queries
+from plots import queries, service
+from plots.access import may_change_person
+from plots.models import Membership
 from plots.powers import Power
 from plots.wording import waiting as waiting_words
-from schedules.reports.document import Page
-from schedules.service.print_table.table import Asked, Group, Kind, Made, trusted
+from schedules.reports.document import Document, Page
+from schedules.service.hand_over import hand_over_pack
+from schedules.service.print_table.table import Asked, Group, Kind, Made, coordinators, trusted
 
 
 def roster(asked: Asked) -> Made:
@@ -58,6 +65,89 @@ def waiting_list(asked: Asked) -> Made:
     return Made(document=page.document())
 
 
+def agreement(asked: Asked) -> Made:
+    """One text of the agreement, in its own language, with two lines to sign on."""
+    from schedules.reports.agreement import agreement_sheet  # lazy: reportlab
+
+    text = asked.choices["text"]
+    with override(text.language):
+        version = _("Version %(number)s") % {"number": text.version.number}
+        draft = "" if text.version.in_force_on else _("Draft, not in force")
+        head = asked.head(text.title, subtitle=" · ".join(filter(None, (version, draft))))
+        head = replace(head, language=text.language)
+        return Made(document=agreement_sheet(head, body=text.body, checked_by=text.checked_by))
+
+
+def agreements_to_sign(asked: Asked) -> Made:
+    """A sheet for everybody who has not signed, each in their own language, in one file."""
+    from schedules.reports.agreement import ToSign  # lazy: reportlab
+    from schedules.reports.agreement import agreements_to_sign as sheets_of
+
+    garden = asked.garden
+    version = queries.agreement_of(garden)
+    sheets = []
+    if version is not None:
+        for signer in queries.signers_of(garden, version):
+            text = queries.text_for(version, signer.person.language or garden.language, garden)
+            if signer.signature is None and text is not None:
+                sheets.append(
+                    ToSign(signer.person.name, text.language, text.title, text.body, text.checked_by)
+                )
+    words = {"number": version.number if version else 0}
+    title = _("Agreement, version %(number)s") % words if version else _("Agreement")
+    return Made(document=sheets_of(asked.head(title), sheets))
+
+
+def invitation_cards(asked: Asked) -> Made:
+    """A new link for each who never signed in and whose account the asker may open."""
+    garden, user = asked.garden, asked.user
+    waiting = queries.members_of(garden).filter(user__last_login=None).select_related("garden__rules")
+    found = [one for one in waiting if user is None or may_change_person(user, one)]
+    return Made(document=cards_for(asked, _("Cards to come in with"), found))
+
+
+def cards_for(asked: Asked, title: str, memberships: Sequence[Membership]) -> Document:
+    """Makes a link for each of these members; a link is a secret, so that it is never made by looking."""
+    from schedules.reports.cards import Invitation, cards  # lazy: reportlab
+
+    found = []
+    for one in memberships:
+        link = service.invite(garden=asked.garden, person=one.user, on_card=True)
+        until = asked.today + timedelta(days=asked.garden.rules.card_days)
+        found.append(Invitation(one.user.name, link, until))
+    return cards(asked.head(title), found)
+
+
+def emergency(asked: Asked) -> Made:
+    """Whom members want called, for the sealed envelope in the shed."""
+    from schedules.reports.emergency import EmergencyRow  # lazy: reportlab
+    from schedules.reports.emergency import emergency as sheet_of
+
+    rows = queries.roster_of(asked.garden, keeper=True, today=asked.today)
+    named = [row for row in rows if row.membership.emergency_name or row.membership.emergency_phone]
+    lines = [
+        EmergencyRow(
+            name=row.name,
+            plots=", ".join(row.labels),
+            call=row.membership.emergency_name,
+            phone=row.membership.emergency_phone,
+        )
+        for row in named
+    ]
+    note = _("Keep it sealed in the shed; open it only in an emergency.")
+    head = asked.head(_("Emergency sheet"), note=note)
+    return Made(document=sheet_of(head, asked.garden.place, lines, len(rows) - len(named)))
+
+
+def hand_over(asked: Asked) -> Made:
+    """All that who takes over has to know."""
+    from schedules.reports.hand_over import hand_over as pack_of  # lazy: reportlab
+
+    note = _("Holds names and telephone numbers: for coordinators only.")
+    head = asked.head(_("Hand-over"), subtitle=asked.garden.name, note=note)
+    return Made(document=pack_of(head, hand_over_pack(asked.garden)))
+
+
 KINDS = (
     Kind(
         code="roster",
@@ -75,6 +165,56 @@ KINDS = (
         group=Group.PEOPLE,
         make=waiting_list,
         may=trusted(Power.WAITING),
+        private=True,
+        kept=False,
+    ),
+    Kind(
+        code="agreement",
+        name=gettext_lazy("Agreement to sign by hand"),
+        about=gettext_lazy("The text of the agreement in one of its languages, with lines to sign on."),
+        group=Group.PEOPLE,
+        make=agreement,
+        asks=("text",),
+    ),
+    Kind(
+        code="agreements-to-sign",
+        name=gettext_lazy("Agreements still to be signed"),
+        about=gettext_lazy("One for each who has not signed, with their name and in their language."),
+        group=Group.PEOPLE,
+        make=agreements_to_sign,
+        may=trusted(Power.PEOPLE),
+    ),
+    Kind(
+        code="invitation-cards",
+        name=gettext_lazy("Invitation cards"),
+        about=gettext_lazy(
+            "A card with a one-time link for each who never signed in. Links on earlier cards stop working."
+        ),
+        group=Group.PEOPLE,
+        make=invitation_cards,
+        may=trusted(Power.PEOPLE),
+        large=False,
+        private=True,
+        kept=False,
+        changes=True,
+    ),
+    Kind(
+        code="emergency",
+        name=gettext_lazy("Emergency sheet"),
+        about=gettext_lazy("Whom members want called, for the sealed envelope in the shed."),
+        group=Group.PEOPLE,
+        make=emergency,
+        may=trusted(Power.PEOPLE),
+        private=True,
+        kept=False,
+    ),
+    Kind(
+        code="hand-over",
+        name=gettext_lazy("Hand-over pack"),
+        about=gettext_lazy("What is open, dates, people, plots, things and rules, for who takes over."),
+        group=Group.PEOPLE,
+        make=hand_over,
+        may=coordinators,
         private=True,
         kept=False,
     ),

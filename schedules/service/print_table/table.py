@@ -121,7 +121,8 @@ class Kind:
     one, or everyone's in one file. That file is made some members at a time: `together` makes the sheets of
     those it is given, each in their own language and with their own bookmarks; without it the sheets of
     `make` are put one behind the other. `large` kinds have a large-print edition. `kept` ones can be printed
-    again just as they were given out; `private` ones never are, and leave no copy in a browser either.
+    again just as they were given out; `private` ones never are, and leave no copy in a browser either. What
+    `changes` something when it is made, such as cards with new links, has no preview.
     """
 
     code: str
@@ -137,4 +138,4 @@ class Kind:
     large: bool = True
     kept: bool = True
     private: bool = False
-    has_entries: bool = False  # whether an iCalendar file makes sense
+    changes: bool = False
