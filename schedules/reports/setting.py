@@ -5,6 +5,7 @@ Every kind of block of `document.py` is set by one function here, for sheets of 
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterator, Sequence
 from io import BytesIO
 from itertools import zip_longest
@@ -68,6 +69,8 @@ WARNED = ParagraphStyle("warned", sheet.BODY, fontName=fonts.BOLD)
 
 _FROM_THE_RIGHT = frozenset({"ar", "fa", "he", "ur", "yi"})
 
+_BREAKS = re.compile(r"[\s-]+")
+
 Style = list[tuple[object, ...]]
 
 
@@ -98,7 +101,7 @@ class Setting:
             self._set(block)
         story = list(self._story)
         if self.setter.missing:
-            story += [Spacer(0, 10), self.setter.paragraph(_bracketed(), sheet.REASON)]
+            story += [Spacer(0, 10), self.setter.paragraph(bracketed(), sheet.REASON)]
         head = self.head
         return sheet.to_pdf(
             story, paper=head.paper, language=head.language, foot=self.foot, across=self.across
@@ -156,13 +159,17 @@ class Setting:
     def _paragraphs(self, text: str, style: ParagraphStyle) -> list[Flowable]:
         return [self.setter.paragraph(part, style) for part in text.splitlines() if part.strip()]
 
+    def _beside(self, text: str, style: ParagraphStyle) -> Flowable:
+        """Text in a column, whose edge it keeps: a Hebrew name among others stands at the left too."""
+        return self.setter.paragraph(text, style, moves=self.from_right)
+
     def _title(self, text: str, subtitle: str, code: str) -> None:
         if self._story and not isinstance(self._story[-1], PageBreak):
             self._story.append(PageBreak())
         self._story.append(sheet.Beginning(text))
         words = [self.setter.paragraph(text, sheet.TITLE)]
         if subtitle:
-            words.append(self.setter.paragraph(subtitle, sheet.LEDE))
+            words.append(self.setter.paragraph(subtitle, sheet.LEDE, moves=fonts.from_the_right(text)))
         if code:
             style = [*_cells(), ("VALIGN", (0, 0), (-1, -1), "MIDDLE")]
             columns = [self.width - CODE, CODE]
@@ -225,7 +232,7 @@ class Setting:
 
     def _cell(self, text: str, column: int, grid: blocks.Grid) -> Flowable:
         style = NUMBER if column in grid.numbers else SMALL
-        return self.setter.paragraph(text, style, moves=self.from_right)
+        return self._beside(text, style)
 
     def _widths(self, grid: blocks.Grid) -> list[float] | None:
         """Each column as wide as its share, and at least as its longest word; `None` where that cannot be.
@@ -238,16 +245,16 @@ class Setting:
         size = sheet.LARGE if self.large else sheet.SMALL
         rows = [grid.titles, *grid.rows] if grid.titles else list(grid.rows)
         needed = []
-        for n, width in enumerate(widths):
-            words = sorted({word for row in rows for word in row[n].split()}, key=len)[-4:]
+        for n in range(len(widths)):
+            words = sorted({word for row in rows for word in _BREAKS.split(row[n])}, key=len)[-4:]
             # A word wider than half of the page is broken anyhow.
             widest = max((fonts.width_of(self.setter.plain(word), size) for word in words), default=0.0)
-            needed.append(min(widest + padding + 0.5, self.width / 2, max(width, self.width / 4)))
+            needed.append(min(widest + padding + 0.5, self.width / 2))
         if self.large and not _to_write_into(grid) and len(widths) > 1:
             comfortable = sum(max(need, 5.5 * size) for need in needed)
-            if comfortable > self.width or (len(widths) > 4):
+            if comfortable > self.width:
                 return None
-        return _shared(widths, needed, self.width)
+        return _shared(widths, needed)
 
     def _stacked(self, grid: blocks.Grid) -> None:
         """A table too wide for its letters: each row as a list, its first cell above, the others named."""
@@ -259,7 +266,7 @@ class Setting:
                 title = grid.titles[n] if grid.titles and n else ""
                 text = gettext("{title}: {value}").format(title=title, value=cell) if title else cell
                 style = STRONG if not n else SMALL
-                lines += [self.setter.paragraph(piece, style) for piece in pieces(text)]
+                lines += [self._beside(piece, style) for piece in pieces(text)]
             style = _cells(above=1, below=1)
             style += [
                 ("TOPPADDING", (0, 0), (-1, 0), 6),
@@ -300,7 +307,7 @@ class Setting:
         """The lines stay on one page with their words."""
         share = self.width / len(labels)
         line = Table(
-            [[""] * len(labels), [self.setter.paragraph(label, TITLES) for label in labels]],
+            [[""] * len(labels), [self._beside(label, TITLES) for label in labels]],
             colWidths=[share] * len(labels),
             rowHeights=[32, None],
             style=[
@@ -337,7 +344,7 @@ class Setting:
         cells: list[Flowable | str] = []
         for drawing, word in entries:
             drawing.renderScale = scale
-            cells += [drawing, self.setter.paragraph(word, sheet.REASON)]
+            cells += [drawing, self._beside(word, sheet.REASON)]
         cells += [""] * (-len(cells) % (2 * columns))
         lines = [cells[n : n + 2 * columns] for n in range(0, len(cells), 2 * columns)]
         mark = max(drawing.width for drawing, _word in entries) * scale + 8
@@ -363,9 +370,9 @@ class Setting:
 
     def _card(self, card: blocks.Card, width: float) -> Table:
         name = CARD_NAME if len(card.name) <= LONG_NAME else LONG_CARD_NAME
-        words = [self.setter.paragraph(card.name, name)]
+        words = [self._beside(card.name, name)]
         for line in card.lines:
-            words += [Spacer(0, 4), self.setter.paragraph(line, SMALL)]
+            words += [Spacer(0, 4), self._beside(line, SMALL)]
         if not card.code:
             return Table([[words]], colWidths=[width], style=_cells())
         style = [*_cells(), ("RIGHTPADDING", (0, 0), (0, 0), 8), ("SPAN", (0, 1), (-1, 1))]
@@ -432,18 +439,17 @@ def _wants_width(block: blocks.Block) -> bool:
     return isinstance(block, blocks.Grid) and _to_write_into(block) and len(block.shares) > 4
 
 
-def _shared(widths: Sequence[float], needed: Sequence[float], whole: float) -> list[float]:
-    """Columns that lack room take it from those that have some to spare."""
+def _shared(widths: Sequence[float], needed: Sequence[float]) -> list[float]:
+    """Columns that lack room take it from those that have some to spare, a third of their width at most."""
     lacking = sum(max(0.0, need - width) for width, need in zip(widths, needed, strict=True))
-    spare = sum(max(0.0, width - need) for width, need in zip(widths, needed, strict=True))
-    if not lacking or not spare:
+    spare = [max(0.0, width - max(need, width * 0.67)) for width, need in zip(widths, needed, strict=True)]
+    if not lacking or not sum(spare):
         return list(widths)
-    given = min(1.0, lacking / spare)
-    taken = [
-        max(need, width) - given * max(0.0, width - need) for width, need in zip(widths, needed, strict=True)
+    taken = min(1.0, sum(spare) / lacking), min(1.0, lacking / sum(spare))
+    return [
+        width + taken[0] * max(0.0, need - width) - taken[1] * free
+        for width, need, free in zip(widths, needed, spare, strict=True)
     ]
-    total = sum(taken)
-    return [width * whole / total for width in taken]
 
 
 def _sizes(group: Drawing | Group) -> Iterator[float]:
@@ -493,7 +499,7 @@ def pieces(text: str, longest: int = LONGEST_CELL) -> list[str]:
     return [*found, text]
 
 
-def _bracketed() -> str:
+def bracketed() -> str:
     return gettext(
         "Words in square brackets stand for letters this sheet cannot print; the page on screen shows them."
     )

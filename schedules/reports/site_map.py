@@ -64,7 +64,7 @@ KEY_SCALE = 14.0  # points to a metre of the small drawings
 KEY_COLUMNS = 3
 KEY_LINE = 29.0
 HEAD = 80.0  # title, scale and the room about them
-LARGE_KEY_LINE, LARGE_HEAD = 50.0, 180.0
+LARGE_KEY_LINE, LARGE_HEAD = 50.0, 130.0
 
 
 Key = Sequence[tuple[Sketch, str]]
