@@ -68,7 +68,7 @@ class PrintForm(forms.Form):
         self.today = today or garden.today()
         self._side = Hemisphere.of_latitude(garden.latitude)
         super().__init__()
-        self.sent = data.get(SENT) == "1"
+        self.sent, self._told = data.get(SENT) == "1", frozenset(data)
         self.data = MultiValueDict({key: _list(data, key) for key in data})
         self.is_bound = True
         for ask in kind.asks:
@@ -115,6 +115,11 @@ class PrintForm(forms.Form):
         """Whether a choice has only just opened further fields, which nobody has seen yet."""
         guest = self.fields.keys() & set(_GUEST) and not any(name in self.data for name in _GUEST)
         return bool(guest)
+
+    @property
+    def wants_more(self) -> bool:
+        """Whether it only lacks what nobody has chosen yet, or could choose: there is no workday, no text."""
+        return not self.sent and bool(self.errors) and not any(name in self._told for name in self.errors)
 
     def members(self) -> list[User]:
         """Whom everyone's sheets are for, by name."""

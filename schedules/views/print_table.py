@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from itertools import groupby
-from typing import TYPE_CHECKING
 
 from django.core.exceptions import PermissionDenied
 from django.http import Http404, HttpRequest, HttpResponse
@@ -17,7 +16,6 @@ from django.views.decorators.http import require_http_methods, require_safe
 from plots import access
 from plots.htmx import part_or_page
 from plots.models import Garden
-from plots.views.answers import form_page
 from schedules.access import printings_to_see
 from schedules.feeds import feed_calendar
 from schedules.forms.print_table import PrintForm
@@ -27,9 +25,6 @@ from schedules.service.print_table.kinds import KINDS, kinds_for
 from schedules.service.print_table.table import Asked, Group, Kind, Made
 from schedules.views.paper import paper
 from schedules.wording.print_table import GROUPS
-
-if TYPE_CHECKING:
-    from collections.abc import Mapping
 
 SHOWN = 3  # sheets of a preview
 FILES = ("pdf", "csv", "ics")
@@ -70,23 +65,27 @@ def print_kind(request: HttpRequest, slug: str, code: str) -> HttpResponse:
     valid = form.is_valid()
     if request.method == "POST" and valid and not form.unfinished:
         return _printed(request, garden, kind, form)
-    context = {"garden": garden, "kind": kind, "form": form, "earlier": _earlier(request, garden, kind)}
-    if request.method == "POST" or not valid or form.unfinished or kind.changes:
-        if request.method == "GET" and not form.sent and not valid:  # nothing was typed yet
-            form.errors.clear()
-            context["nothing"] = True
-        page = "schedules/_print_kind.html" if request.htmx else "schedules/print_kind.html"  # type: ignore[attr-defined]
-        return form_page(request, page, form, **{key: context[key] for key in context if key != "form"})
-    return part_or_page(
-        request, "schedules/_print_kind.html", "schedules/print_kind.html", {**context, **_shown(form)}
-    )
+    context: dict[str, object] = {
+        "garden": garden,
+        "kind": kind,
+        "form": form,
+        "earlier": _earlier(request, garden, kind),
+    }
+    if valid and not form.unfinished and not kind.changes:
+        context |= _shown(form)
+    elif form.wants_more:
+        form.errors.clear()
+        context["nothing"] = True
+    page = part_or_page(request, "schedules/_print_kind.html", "schedules/print_kind.html", context)
+    page.status_code = 422 if form.errors else 200
+    return page
 
 
 def _earlier(request: HttpRequest, garden: Garden, kind: Kind) -> int:
     return printings_to_see(request.user, garden).filter(kind=kind.code).count() if kind.kept else 0
 
 
-def _shown(form: PrintForm) -> Mapping[str, object]:
+def _shown(form: PrintForm) -> dict[str, object]:
     """What the preview needs: the first sheets, how many there are, and the ways to have it as a file."""
     asked = form.asked()
     members = []

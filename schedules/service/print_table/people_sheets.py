@@ -108,14 +108,15 @@ def invitation_cards(asked: Asked) -> Made:
 
 def cards_for(asked: Asked, title: str, memberships: Sequence[Membership]) -> Document:
     """Makes a link for each of these members; a link is a secret, so that it is never made by looking."""
-    from schedules.reports.cards import Invitation, cards  # lazy: reportlab
+    from schedules.reports.cards import Invitation  # lazy: reportlab
+    from schedules.reports.cards import invitation_cards as cards_of
 
     found = []
     for one in memberships:
         link = service.invite(garden=asked.garden, person=one.user, on_card=True)
         until = asked.today + timedelta(days=asked.garden.rules.card_days)
         found.append(Invitation(one.user.name, link, until))
-    return cards(asked.head(title), found)
+    return cards_of(asked.head(title), found)
 
 
 def emergency(asked: Asked) -> Made:
