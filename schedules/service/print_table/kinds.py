@@ -5,10 +5,24 @@ from __future__ import annotations
 from itertools import chain
 
 from plots.models import Garden, User
-from schedules.service.print_table import ground_sheets, people_sheets, summary, work_sheets
+from schedules.service.print_table import (
+    calendars,
+    ground_sheets,
+    handouts,
+    people_sheets,
+    summary,
+    work_sheets,
+)
 from schedules.service.print_table.table import Kind
 
-_FAMILIES = (ground_sheets.KINDS, work_sheets.KINDS, people_sheets.KINDS, summary.KINDS)
+_FAMILIES = (
+    calendars.KINDS,
+    handouts.KINDS,
+    ground_sheets.KINDS,
+    work_sheets.KINDS,
+    people_sheets.KINDS,
+    summary.KINDS,
+)
 KINDS: dict[str, Kind] = {kind.code: kind for kind in chain(*_FAMILIES)}
 
 
