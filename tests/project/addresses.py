@@ -119,6 +119,11 @@ def _removed(cast) -> dict[str, object]:
     return _planting(cast, removed_at=timezone.now())
 
 
+def _workshop(cast) -> dict[str, object]:
+    """Still to come: what was, only those see who run workshops."""
+    return {"pk": cast.garden.workshops.create(title="Seeds", on=cast.garden.today()).pk}
+
+
 def _feed(cast) -> dict[str, object]:
     return {"token": CalendarFeed.objects.create(user=cast.holder, garden=cast.garden).token}
 
@@ -304,6 +309,17 @@ _MAKERS = {
             lambda cast: {"pk": photo_addresses.log(cast).pk},
         ),
         **dict.fromkeys(("measure_remove", "measure_restore"), _hose),
+        **dict.fromkeys(
+            (
+                "workshop",
+                "workshop_edit",
+                "workshop_pack",
+                "workshop_came",
+                "workshop_remove",
+                "workshop_restore",
+            ),
+            _workshop,
+        ),
         "invitation_card": _member,
         "print_kind": lambda cast: {"code": "dates"},
         "print_file": lambda cast: {"code": "dates", "form": "pdf"},
