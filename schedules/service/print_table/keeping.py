@@ -86,6 +86,14 @@ def begin_everyone(
     )
 
 
+def everyone_of(kind: Kind, asked: Asked, members: Sequence[User]) -> bytes:
+    """Everyone's sheets in one file, at once and without keeping anything."""
+    files: list[tuple[str | None, bytes]] = []
+    for first in range(0, len(members), AT_ONCE):
+        files.append((None, _sheets_of(kind, asked, members[first : first + AT_ONCE])[0]))
+    return _joined(files, asked, title=str(kind.name))
+
+
 def steps_of(printing: Printing) -> int:
     """In how many steps the members are made."""
     return -(-len(printing.members) // AT_ONCE)
