@@ -51,6 +51,7 @@ _OTHERS = (
         ((0x2E80, 0x9FFF), (0xAC00, 0xD7A3), (0xF900, 0xFAFF), (0xFE30, 0xFE4F), (0xFF01, 0xFFEE)),
     ),
 )
+_MARK = "\u034f"  # a mark that shows nothing and goes wherever the letter before it goes
 _JOINERS = "\u200c\u200d"  # they show nothing, and say how Arabic letters are joined
 # What a typist means by a character that the fonts lack.
 _STAND_INS = {
@@ -227,11 +228,36 @@ def runs(text: str, font: str = BODY, from_right: bool | None = None) -> tuple[t
 
 
 def _turned(text: str, from_right: bool) -> str:
+    """The line in the order of seeing, its brackets mirrored where they are read from the right (rule L4)."""
     from arabic_reshaper import reshape
-    from bidi.algorithm import get_display  # the package's other one leaves brackets unmirrored
+    from bidi import get_display
 
     joined = reshape(text) if any(_direction(c) == "AL" for c in text) else text
-    return str(get_display(joined, base_dir="R" if from_right else "L"))
+    # The package mirrors nothing. A mark put behind each bracket stands before it where the order is turned.
+    marked = "".join(c + _MARK if unicodedata.mirrored(c) else c for c in joined.replace(_MARK, ""))
+    seen = iter(str(get_display(marked, base_dir="R" if from_right else "L")))
+    shown = []
+    for character in seen:
+        if character == _MARK:
+            shown.append(_mirrored(next(seen)))
+        else:
+            shown.append(character)
+            if unicodedata.mirrored(character):
+                next(seen)
+    return "".join(shown)
+
+
+@cache
+def _mirrored(bracket: str) -> str:
+    """Its other one, by name: of “left parenthesis” the right one; itself where it has none."""
+    name = unicodedata.name(bracket)
+    for one, other in (("LEFT", "RIGHT"), ("RIGHT", "LEFT"), ("LESS", "GREATER"), ("GREATER", "LESS")):
+        if one in name:
+            try:
+                return unicodedata.lookup(name.replace(one, other, 1))
+            except KeyError:
+                return bracket
+    return bracket
 
 
 def markup(text: str, missing: MutableSet[str] | None = None) -> str:

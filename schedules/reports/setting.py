@@ -209,7 +209,8 @@ class Setting:
             style.append(("LINEBELOW", (0, 0), (-1, 0), 0.8, ink.INK))
         for row in grid.rows:
             first = len(lines)
-            lines += [[self._cell(cell, n, grid) for n, cell in enumerate(part)] for part in _parts(row)]
+            parts = self._parts(row, widths)
+            lines += [[self._cell(cell, n, grid) for n, cell in enumerate(part)] for part in parts]
             for at in range(first + 1, len(lines)):  # what goes on stands close to what it follows
                 style += [("BOTTOMPADDING", (0, at - 1), (-1, at - 1), 0)]
                 style += [("TOPPADDING", (0, at), (-1, at), 0)]
@@ -226,6 +227,13 @@ class Setting:
         titles = [] if grid.rows else [self.setter.paragraph(title, TITLES) for title in grid.titles]
         widths = self._widths(grid) or [self.width * share / sum(grid.shares) for share in grid.shares]
         return _ToTheEnd(titles, widths, self._row_height(grid.row_height or WRITING_LINE))
+
+    def _parts(self, row: Sequence[str], widths: Sequence[float]) -> Iterator[tuple[str, ...]]:
+        """The row, and below it rows for what is left of its longest cells, each under half a page high."""
+        lines = self.height / 2 / self._leading(SMALL)
+        wide = sheet.LARGE if self.large else sheet.SMALL
+        longest = [min(LONGEST_CELL, max(40, int(width / (wide * 0.6) * lines))) for width in widths]
+        yield from zip_longest(*map(pieces, row, longest), fillvalue="")
 
     def _row_height(self, points: float) -> float:
         return max(points, 1.6 * sheet.LARGE) if self.large else points
@@ -477,11 +485,6 @@ def _cells(*, left: float = 0, right: float = 0, above: float = 0, below: float 
 def _ruled(*, parted: bool) -> Style:
     style = _cells(left=5 if parted else 0, right=5 if parted else 8, above=ABOVE, below=BELOW)
     return [*style, ("INNERGRID", (0, 0), (-1, -1), 0.5, ink.RULE)] if parted else style
-
-
-def _parts(row: Sequence[str]) -> Iterator[tuple[str, ...]]:
-    """The row, and below it rows for what is left of its longest cells."""
-    yield from zip_longest(*(pieces(cell) for cell in row), fillvalue="")
 
 
 def pieces(text: str, longest: int = LONGEST_CELL) -> list[str]:
