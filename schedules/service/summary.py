@@ -102,10 +102,11 @@ def garden_summary(garden: Garden, period: Period, today: date) -> Summary:
     )
 
 
-def plot_summary(plot: Plot, user: User, period: Period, today: date) -> Summary:
-    """One plot's, of the logs that the user may read."""
+def plot_summary(plot: Plot, user: User | None, period: Period, today: date) -> Summary:
+    """One plot's, of the logs that the user may read; of all of them for who sits at the installation."""
     garden = plot.garden
-    readable = logs_to_read(user, garden).filter(plot=plot)
+    rows = WorkLog.objects.standing().filter(garden=garden) if user is None else logs_to_read(user, garden)
+    readable = rows.filter(plot=plot)
     sowings = sowings_of(garden, [plot], period, GardenDates.of(garden))
     return _of_logs(garden, readable, sowings, period, today)
 

@@ -189,7 +189,7 @@ KINDS = (
         code="invitation-cards",
         name=gettext_lazy("Invitation cards"),
         about=gettext_lazy(
-            "A card with a one-time link for each who never signed in. Links on earlier cards stop working."
+            "A card for each who never signed in, with a link that lets that one person in, once."
         ),
         group=Group.PEOPLE,
         make=invitation_cards,
