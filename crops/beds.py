@@ -11,11 +11,12 @@ from dataclasses import dataclass
 from math import ceil
 
 from crops.spacing import plants_in_row
+from plots.quantities import METRES_PER_INCH
 
 # Nobody steps on a bed: half its width is an arm's reach. Common practice, no source.
 WIDEST_BED_M, PATH_M = 1.35, 0.45
 # Room for a hoe between rows of small plants: common practice, no source.
-NARROWEST_ROWS_M = 0.15
+NARROWEST_ROWS_M = 6 * METRES_PER_INCH
 MOST_ROWS_OF_A_CROP = 3
 _NOISE = 1e-9
 
@@ -87,7 +88,7 @@ def plan(wanted: Sequence[Wanted], *, width_m: float, length_m: float) -> Plan:
     >>> tomato, carrot = Wanted("tomato", 0.6, 1.5), Wanted("carrot", 0.05, 0.3)
     >>> made = plan([carrot, tomato], width_m=1.2, length_m=2.4)
     >>> [(row.wanted.slug, round(row.middle_m, 3), row.plants) for row in made.rows]
-    [('tomato', 0.3, 4), ('carrot', 0.675, 48), ('carrot', 0.825, 48), ('carrot', 0.975, 48)]
+    [('tomato', 0.3, 4), ('carrot', 0.676, 48), ('carrot', 0.829, 48), ('carrot', 0.981, 48)]
     """
     beds = strips(width_m)
     chosen: list[Wanted] = []

@@ -11,10 +11,11 @@ from reportlab.graphics.shapes import Drawing, Shape
 from schedules.reports import fonts, ink
 from schedules.reports.ruler import TEXT
 
-_CLOSEST = 30.0  # units between two rows, so that names stand clear of each other
+# Units between two rows, and above the first of a bed, so that names stand clear.
+_CLOSEST, _ABOVE = 26.0, 19.0
 _MOST_MARKS = 60
 _HEAD, _FOOT, _SIDE = 8.0, 26.0, 44.0
-_TALLEST = 300.0
+_TALLEST = 250.0
 
 
 @dataclass(frozen=True, slots=True)
@@ -61,8 +62,9 @@ def bed_plan(plan: BedPlan, width: float) -> Drawing:
 def _needed(plan: BedPlan) -> float:
     """Units to the metre that keep the closest two rows apart."""
     middles = sorted(row.middle_m for row in plan.rows)
-    gaps = [after - before for before, after in pairwise(middles) if after > before]
-    return _CLOSEST / min(gaps, default=1.0)
+    between = min((after - before for before, after in pairwise(middles) if after > before), default=1.0)
+    above = [middle - start for middle in middles for start, end in plan.beds if start < middle < end]
+    return max(_CLOSEST / between, _ABOVE / min(above, default=1.0))
 
 
 def _edges(plan: BedPlan, along: float, top: float, down: float) -> list[Shape]:
@@ -81,9 +83,9 @@ def _rows(plan: BedPlan, along: float, top: float, down: float) -> list[Shape]:
         shapes.append(ink.line((left, y), (right, y), ink.QUIET, 0.7))
         marks = min(row.plants, _MOST_MARKS)
         places = [left + (right - left) * (at + 0.5) / marks for at in range(marks)]
-        shapes.append(ink.strokes([[(x, y - 3.2), (x, y + 3.2)] for x in places], width=1.1))
+        shapes.append(ink.strokes([[(x, y), (x, y - 5)] for x in places], width=1.1))
         name = fonts.shortened(row.name, TEXT, 0.6 * along)
-        shapes.append(ink.words(left + 4, y + 4.5, name, TEXT))
+        shapes.append(ink.words(left + 4, y + 4, name, TEXT))
     return shapes
 
 

@@ -13,7 +13,6 @@ from crops.beds import PATH_M, Plan, Wanted, plan
 from crops.catalogue import load_catalogue
 from crops.facts import CropFacts, Method
 from crops.spacing import seeds_for
-from crops.wording.cautions import RESTS_ON, Hazard
 from crops.wording.names import crop_name
 from plots.quantities import Quantity
 from plots.wording import quantity_text
@@ -26,7 +25,6 @@ from schedules.wording.topics.topic import Question, Topic
 
 _WITHOUT_CROPS = ("tomato", "bean-bush", "lettuce-leaf", "carrot", "beet")
 _COME_UP = 0.8  # of ten seeds eight: common practice, no source
-_HAZARDS = (Hazard.ESTIMATES,)
 
 
 def write(page: Page, place: Place) -> None:
@@ -40,7 +38,8 @@ def write(page: Page, place: Place) -> None:
     if not place.crops:
         page.text(_("No crops are chosen for this sheet, so it takes five that most beds have."))
     drawn = _drawn(place, names, made)
-    words = pgettext_list([f"{row.name} ({row.plants})" for row in drawn.rows])
+    names_of_rows = [f"{row.name} ({row.plants})" for row in drawn.rows]
+    words = ground.named(names_of_rows, most=len(names_of_rows))
     page.chart(
         partial(bed_plan, drawn),
         (_("A bed from above, north at the top. Rows from north to south: %(rows)s.") if north
@@ -50,12 +49,6 @@ def write(page: Page, place: Place) -> None:
     _left_out(page, place, names, made)
     page.heading(_("How it is made"))
     page.points(_rules(place, made, north=north))
-    ground.warn(page, _HAZARDS)
-
-
-def pgettext_list(items: Sequence[str]) -> str:
-    """All of them in a row."""
-    return ground.named(items, most=len(items))
 
 
 def _crops(place: Place) -> list[tuple[CropFacts, str]]:
@@ -127,7 +120,7 @@ def _left_out(page: Page, place: Place, crops: dict[str, tuple[CropFacts, str]],
     left = [crops[wanted.slug][1] for wanted in made.left_out]
     found = []
     if left:
-        count = {"crops": ground.named(left, 12)}
+        count = {"crops": ground.named(left, 6)}
         found.append(
             ngettext("No room on this bed: %(crops)s.", "No room on this bed for: %(crops)s.", len(left))
             % count
@@ -154,7 +147,6 @@ def _rules(place: Place, made: Plan, *, north: bool) -> list[str]:
         _("Each crop has one row first; what room is left goes to more rows. Sow half a row of radish or"
           " lettuce, and the rest two weeks later."),
         _("Vines (squash, pumpkin, melon) may trail over an edge. Beside them put what is done early."),
-        _("Next year each family moves on: keep this sheet."),
     ]  # fmt: skip
 
 
@@ -196,6 +188,5 @@ TOPIC = Topic(
         "Distances and heights: the crops’ pages in Trugbook name the source of each",
         "Widths of beds and paths, rows as close as plants, tall ones away from the sun: common practice,"
         " no source",
-        *(RESTS_ON[hazard] for hazard in _HAZARDS),
     ),
 )

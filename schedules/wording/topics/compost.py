@@ -132,6 +132,7 @@ def _last_days(page: Page, place: Place) -> None:
             % {"days": DAYS_TOUCHING_SOIL}
         )
         return
+    page.heading(_("Last days for raw manure here"), room=250)
     rows = [
         (name, local.day(day), local.day(latest_manure(day, touches_soil=True)))
         for day, name in harvests[:_MOST_CROPS]
@@ -148,8 +149,7 @@ def _last_days(page: Page, place: Place) -> None:
     )
     if len(harvests) > _MOST_CROPS:
         page.quiet(
-            _("The %(count)d crops that are picked first; for the others count back from their own harvest.")
-            % {"count": _MOST_CROPS}
+            _("The crops that are picked first; for the others count back from their own first harvest.")
         )
 
 

@@ -7,17 +7,16 @@ from collections.abc import Iterable, Sequence
 from django.utils.translation import gettext as _
 from django.utils.translation import pgettext
 
-from crops.feeding import KG_PER_POUND
 from crops.lime import PER_100_SQUARE_FEET
 from crops.volumes import layer_m3
 from crops.wording.cautions import Hazard, caution
 from crops.wording.volumes import bulk_text
 from plots.quantities import METRES_PER_FOOT, METRES_PER_INCH, Quantity, Units
-from plots.wording import number_text, quantity_text, range_text
+from plots.wording import NO_BREAK, number_text, quantity_text, range_text
 from plots.wording.site import area_text, size_text
 from schedules.place import Place
 from schedules.reports.document import Page
-from schedules.wording.logs import weight_text
+from schedules.wording.logs import unit_short, weight_text
 
 _NAMED = 8
 _GRAMS_IN_KG = 1000
@@ -74,7 +73,8 @@ def nitrogen_rate(place: Place, pounds: float, grams: float) -> float:
 def rate_text(place: Place, pounds: float, grams: float) -> str:
     """The same in words."""
     if is_us(place):
-        return _("%(weight)s per 100 sq ft") % {"weight": weight_text(pounds * KG_PER_POUND * 1000, "us")}
+        weight = f"{number_text(pounds)}{NO_BREAK}{unit_short('lb')}"
+        return _("%(weight)s per 100 sq ft") % {"weight": weight}
     return _("%(weight)s per m²") % {"weight": weight_text(grams, "metric")}
 
 
@@ -84,9 +84,9 @@ def whole(number: float) -> str:
 
 
 def named(names: Iterable[str], most: int = _NAMED) -> str:
-    """Names in a row, the rest counted: `Beet, Carrot and 4 more`."""
+    """Names in a row, the rest counted: `Beet; Pepper, hot and 4 more`."""
     every = list(names)
-    shown = pgettext("between the items of a list", ", ").join(every[:most])
+    shown = pgettext("between names that may hold commas", "; ").join(every[:most])
     if len(every) <= most:
         return shown
     return _("%(names)s and %(count)d more") % {"names": shown, "count": len(every) - most}

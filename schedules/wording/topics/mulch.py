@@ -11,7 +11,7 @@ from django.utils.translation import gettext_lazy
 from crops.volumes import M3_PER_CUBIC_FOOT, layer_m3, whole_bags
 from crops.wording.cautions import RESTS_ON, Hazard
 from crops.wording.volumes import bulk_text
-from plots.quantities import Quantity
+from plots.quantities import Quantity, fahrenheit_to_celsius
 from plots.wording import quantity_text
 from schedules.place import Place
 from schedules.reports import sections
@@ -19,7 +19,7 @@ from schedules.reports.document import Page
 from schedules.wording.topics import ground
 from schedules.wording.topics.topic import Question, Topic
 
-_WARM_C = 18.0  # about 65 °F: common practice, no source
+_WARM_F, _WARM_C = 65, 18.0  # common practice, no source
 _HAZARDS = (Hazard.CARRY_OVER, Hazard.TOOLS)
 
 
@@ -84,10 +84,11 @@ def _table(page: Page, place: Place) -> None:
 def _warm(place: Place) -> str:
     """From which month on the soil is warm enough to be covered about plants that like it warm."""
     soil = {normal.month: normal.soil_c for normal in place.months if normal.soil_c is not None}
-    words = {"warm": quantity_text(_WARM_C, Quantity.TEMPERATURE, place.units)}
+    warm = fahrenheit_to_celsius(_WARM_F) if ground.is_us(place) else _WARM_C
+    words = {"warm": quantity_text(warm, Quantity.TEMPERATURE, place.units)}
     for month, celsius in soil.items():
         before = soil.get((month - 2) % 12 + 1)
-        if before is not None and before < _WARM_C <= celsius:
+        if before is not None and before < warm <= celsius:
             words["month"] = MONTHS[month]
             return (
                 _("Mulch keeps soil cold in spring. Around tomatoes, peppers and melons wait until it is at"

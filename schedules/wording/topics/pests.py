@@ -14,9 +14,9 @@ from schedules.reports.plant_look import plant_look
 from schedules.wording.topics import ground
 from schedules.wording.topics.topic import Question, Topic
 
-_HAZARDS = (Hazard.LABEL, Hazard.ORGANIC, Hazard.INTERVAL, Hazard.LICENCE)
-_MOST_THINGS, _LONGEST = 6, 150
-_LINES = 4
+_HAZARDS = (Hazard.LABEL, Hazard.ORGANIC, Hazard.INTERVAL)
+_MOST_THINGS, _LONGEST, _LONGEST_ASK = 4, 80, 50
+_LINES = 3
 
 
 def write(page: Page, place: Place) -> None:
@@ -84,21 +84,21 @@ def _guidance(page: Page, place: Place) -> None:
         return
     page.table(
         [
-            (one.thing, _cut(one.tolerate), _cut(one.by_hand or one.prevent), _cut(one.ask))
+            (one.thing, _cut(one.tolerate), _cut(one.by_hand or one.prevent), _cut(one.ask, _LONGEST_ASK))
             for one in place.guidance[:_MOST_THINGS]
         ],
         titles=(_("What"), _("Leave it when"), _("By hand, or to keep it away"), _("Ask before more")),
-        shares=(1.6, 2.8, 3, 2),
+        shares=(2.2, 2.6, 2.8, 1.8),
         name=_("What this garden advises"),
     )
     page.quiet(_("The whole of it, with how to tell each, is on the garden’s pages about pests."))
 
 
-def _cut(text: str) -> str:
+def _cut(text: str, longest: int = _LONGEST) -> str:
     """As much of it as a sheet has room for, to the end of a word."""
-    if len(text) <= _LONGEST:
+    if len(text) <= longest:
         return text
-    return text[:_LONGEST].rsplit(" ", 1)[0].rstrip(" ,;:.") + "…"
+    return text[:longest].rsplit(" ", 1)[0].rstrip(" ,;:.") + "…"
 
 
 def questions(place: Place) -> Sequence[Question]:
@@ -128,7 +128,6 @@ TOPIC = Topic(
     write=write,
     questions=questions,
     sources=(
-        "The garden’s own guidance, where it stands above",
         "Order of steps and what a plant can lose: common practice of integrated pest management, no source",
         *(RESTS_ON[hazard] for hazard in _HAZARDS),
     ),

@@ -22,6 +22,7 @@ from schedules.wording.topics.topic import Question, Topic
 
 _HAZARDS = (Hazard.SITE_HISTORY, Hazard.LEAD, Hazard.BURIED_LINES)
 _MIDSUMMER = {Hemisphere.NORTH: (6, 21), Hemisphere.SOUTH: (12, 21)}
+_TROPIC = 23.5
 _HOURS = (8, 10, 12, 14, 16, 18)
 
 
@@ -54,7 +55,7 @@ def _needs(place: Place) -> list[str]:
         usual,
         *(
             _("At least %(hours)s hours: %(crops)s.")
-            % {"hours": ground.whole(hours), "crops": ground.named(names, 10)}
+            % {"hours": ground.whole(hours), "crops": ground.named(names, 5)}
             for hours, names in sorted(by_hours.items(), reverse=True)
         ),
     ]
@@ -100,6 +101,8 @@ def _shade(page: Page, place: Place) -> None:
           " and evening it is longer:") % words
     )  # fmt: skip
     page.points([f"{when}: {length}" for _metres, length, when in _told(place, fence)], numbered=True)
+    if place.latitude is not None and abs(place.latitude) < _TROPIC:
+        page.quiet(_("Near midsummer the noon sun stands on the other side here, and so does the shadow."))
 
 
 def _days(place: Place) -> list[tuple[str, date]]:

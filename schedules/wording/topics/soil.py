@@ -44,6 +44,8 @@ def write(page: Page, place: Place) -> None:
     )
     page.points(_sampling(place), numbered=True)
     page.points([_when(place), _again(place)])
+    page.heading(_("Ready the bed"))
+    page.points(_ready(place), numbered=True)
     page.heading(_("Read the report"))
     page.points(
         [
@@ -56,8 +58,6 @@ def write(page: Page, place: Place) -> None:
     )  # fmt: skip
     _lime(page, place)
     _lead(page, place)
-    page.heading(_("Ready the bed"))
-    page.points(_ready(place), numbered=True)
     ground.warn(page, _HAZARDS)
 
 
@@ -104,6 +104,7 @@ def _lime(page: Page, place: Place) -> None:
     one = PER_UNIT.kg_m2("medium loam", ph=_FROM_PH, target=_TO_PH)
     other = TO_TARGET.kg_m2("loam", ph=_FROM_PH) or 0.0
     words = {"from": number_text(_FROM_PH), "to": number_text(_TO_PH), "bed": ground.bed_text(place)}
+    page.heading(_("Lime"), room=150)
     page.text(
         _("Why only the report’s own figure counts: to bring a loam from pH %(from)s to %(to)s, two"
           " published tables ask for this much ground limestone on a bed of %(bed)s.") % words
@@ -132,7 +133,8 @@ def _lead(page: Page, place: Place) -> None:
         )
         rows.append((span, _class_name(row), _advice(row)))
         lowest = row.highest or lowest
-    page.text(_("Lead, as one table reads it: %(source)s, in parts per million.") % {"source": OHIO_STATE})
+    page.heading(_("Lead"), room=190)
+    page.text(_("As one table reads it: %(source)s, in parts per million.") % {"source": OHIO_STATE})
     page.table(
         rows,
         titles=(_("Total lead"), _("Class"), _("What that table says")),
@@ -157,7 +159,7 @@ def _advice(row: LeadClass) -> str:
         return _("grow no food in it")
     if row.no_leafy_or_root:
         return _("no leafy and no root crops")
-    return _("keep soil covered, wash hands and produce")
+    return _("names no crop to leave out")
 
 
 def _ready(place: Place) -> list[str]:

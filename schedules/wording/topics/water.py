@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from datetime import date
 
 from django.utils.dates import MONTHS
 from django.utils.translation import gettext as _
@@ -15,12 +16,14 @@ from schedules.place import Place
 from schedules.reports import sections
 from schedules.reports.document import Page
 from schedules.water import giving
+from schedules.water.evaporation import reference_mm
 from schedules.water.need import WEEK_MM
 from schedules.wording.topics import ground
 from schedules.wording.topics.topic import Question, Topic
 from schedules.wording.water import carried_text, depth_text
 
 _MOST_HOSES = 3
+_DAYS_IN_WEEK = 7
 _BUCKET_SECONDS = (30, 60, 120)
 _HAZARDS = (Hazard.WATER_SOURCE, Hazard.BACKFLOW, Hazard.HEAT)
 
@@ -33,14 +36,7 @@ def write(page: Page, place: Place) -> None:
           " and wind, less when it is cool. The numbers here are for a bed of %(bed)s.")
         % {"inch": depth_text(inch, place.units), "bed": ground.bed_text(place)}
     )  # fmt: skip
-    if not place.water_is_rule_of_thumb:
-        page.text(
-            _("By the usual weather here, a bed in full leaf takes about %(depth)s a week in %(month)s.")
-            % {
-                "depth": depth_text(place.water_mm_a_week, place.units),
-                "month": MONTHS[place.today.month],
-            }
-        )
+    page.text(_by_the_weather(place))
     page.heading(_("How much that is"))
     _amounts(page, place)
     page.heading(_("Look before you water"), room=200)
@@ -52,6 +48,27 @@ def write(page: Page, place: Place) -> None:
 
 def _inch(place: Place) -> float:
     return MM_PER_INCH if ground.is_us(place) else WEEK_MM
+
+
+def _by_the_weather(place: Place) -> str:
+    """What a bed in full leaf takes in the thirstiest month and in those of the last and first frost."""
+    latitude = place.latitude
+    if latitude is None or not place.months:
+        return ""
+    weeks = {
+        normal.month: _DAYS_IN_WEEK
+        * reference_mm(normal.low_c, normal.high_c, latitude=latitude, day=date(place.year, normal.month, 15))
+        for normal in place.months
+    }
+    peak = max(weeks, key=lambda month: weeks[month])
+    frosts = [day.month for day in (place.last_frost, place.first_frost) if day is not None]
+    told = [
+        _("%(depth)s in %(month)s") % {"depth": depth_text(weeks[month], place.units), "month": MONTHS[month]}
+        for month in dict.fromkeys([*frosts[:1], peak, *frosts[1:]])
+    ]
+    return _("By the usual weather here, a bed in full leaf takes in a week: %(months)s.") % {
+        "months": ground.named(told)
+    }
 
 
 def _amounts(page: Page, place: Place) -> None:
