@@ -50,6 +50,7 @@ SENT = "asked"  # stands in an address that the form itself made
 LONGEST_CROPS = 60  # as many as a handout still has room for
 _FOR_MEMBERS = frozenset({"member", PLOTS})
 _GUEST = ("place_name", "last_frost", "first_frost")
+_SHORT = frozenset({"year", "since", "until", "week", "paper", "language", "large"})
 
 
 class PrintForm(forms.Form):
@@ -107,14 +108,23 @@ class PrintForm(forms.Form):
         return ", ".join(str(name) for pk, name in self.fields["crops"].choices if str(pk) in chosen)
 
     @property
+    def first_fields(self) -> list[forms.BoundField]:
+        """What the sheet is about."""
+        return [field for field in self if field.name not in _SHORT]
+
+    @property
+    def short_fields(self) -> list[forms.BoundField]:
+        """When and how: what stands side by side where there is room."""
+        return [field for field in self if field.name in _SHORT]
+
+    @property
     def for_everyone(self) -> bool:
         return bool(self.cleaned_data.get("member") == EVERYONE)
 
     @property
     def unfinished(self) -> bool:
         """Whether a choice has only just opened further fields, which nobody has seen yet."""
-        guest = self.fields.keys() & set(_GUEST) and not any(name in self.data for name in _GUEST)
-        return bool(guest)
+        return self._shows_guest() and not self._told & set(_GUEST)
 
     @property
     def wants_more(self) -> bool:

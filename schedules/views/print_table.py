@@ -2,12 +2,14 @@
 
 from __future__ import annotations
 
+from dataclasses import dataclass
 from itertools import groupby
 
 from django.core.exceptions import PermissionDenied
 from django.http import Http404, HttpRequest, HttpResponse
 from django.shortcuts import redirect, render
 from django.urls import reverse
+from django.utils.functional import Promise
 from django.utils.text import slugify
 from django.utils.translation import gettext as _
 from django.utils.translation import override
@@ -22,12 +24,26 @@ from schedules.forms.print_table import PrintForm
 from schedules.service import chosen_climate
 from schedules.service.print_table import keeping
 from schedules.service.print_table.kinds import KINDS, kinds_for
-from schedules.service.print_table.table import Asked, Group, Kind, Made
+from schedules.service.print_table.table import Asked, Group, Kind, Made, Words
 from schedules.views.paper import paper
 from schedules.wording.print_table import GROUPS
 
 SHOWN = 3  # sheets of a preview
 FILES = ("pdf", "csv", "ics")
+
+
+@dataclass(frozen=True)
+class _Shown:
+    """Kinds under their heading; what is said of all of them alike is said once, as `about`."""
+
+    name: Promise
+    kinds: list[Kind]
+    about: Words = ""
+
+    @classmethod
+    def of(cls, group: Group, kinds: list[Kind]) -> _Shown:
+        said = {str(kind.about) for kind in kinds}
+        return cls(GROUPS[group], kinds, said.pop() if len(said) == 1 and len(kinds) > 1 else "")
 
 
 @require_safe
@@ -36,7 +52,7 @@ def table(request: HttpRequest, slug: str) -> HttpResponse:
     garden = access.garden_to_see(request.user, slug)
     order = list(Group)
     kinds = sorted(kinds_for(request.user, garden), key=lambda kind: order.index(kind.group))
-    groups = [(GROUPS[group], list(found)) for group, found in groupby(kinds, key=lambda kind: kind.group)]
+    groups = [_Shown.of(group, list(found)) for group, found in groupby(kinds, key=lambda kind: kind.group)]
     context = {"garden": garden, "groups": groups, "kept": printings_to_see(request.user, garden).count()}
     return render(request, "schedules/print_table.html", context)
 

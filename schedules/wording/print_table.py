@@ -16,7 +16,8 @@ from schedules.service.print_table.table import Group
 
 GROUPS: dict[Group, Promise] = {
     Group.CALENDARS: gettext_lazy("Calendars"),
-    Group.HANDOUTS: gettext_lazy("Handouts and workshops"),
+    Group.WORKSHOPS: gettext_lazy("Workshops"),
+    Group.HANDOUTS: gettext_lazy("Handouts"),
     Group.GROUND: gettext_lazy("The ground"),
     Group.WORK: gettext_lazy("Work, dates and the gate"),
     Group.PEOPLE: gettext_lazy("People"),

@@ -27,6 +27,7 @@ class Group(StrEnum):
     """Under which heading a kind stands on the table."""
 
     CALENDARS = "calendars"
+    WORKSHOPS = "workshops"
     HANDOUTS = "handouts"
     GROUND = "ground"
     PEOPLE = "people"
