@@ -19,6 +19,7 @@ from schedules.reports.document import Page
 from schedules.wording.logs import unit_short, weight_text
 
 _NAMED = 8
+_WHOLE_FROM = 10
 _GRAMS_IN_KG = 1000
 
 
@@ -28,9 +29,11 @@ def is_us(place: Place) -> bool:
 
 def bed_text(place: Place) -> str:
     """The bed's sides and its area: `4 ft × 8 ft (32 sq ft)`."""
+    small = not is_us(place) and place.bed.area_m2 < _WHOLE_FROM  # 2.9 m² are not 3
+    area = f"{whole(place.bed.area_m2)}{NO_BREAK}{pgettext('unit', 'm²')}"
     return _("%(sides)s (%(area)s)") % {
         "sides": size_text(place.bed.width_m, place.bed.length_m, place.units),
-        "area": area_text(place.bed.area_m2, place.units),
+        "area": area if small else area_text(place.bed.area_m2, place.units),
     }
 
 
@@ -53,6 +56,12 @@ def deep_range(place: Place, inches: tuple[float, float], centimetres: tuple[flo
 def long_text(place: Place, feet: float, metres: float) -> str:
     """A length that is round in the reader's own units."""
     return quantity_text(feet * METRES_PER_FOOT if is_us(place) else metres, Quantity.LENGTH, place.units)
+
+
+def warm_text(place: Place, fahrenheit: int, celsius: int) -> str:
+    """A temperature that is round in the reader's own units."""
+    shown = (fahrenheit - 32) / 1.8 if is_us(place) else float(celsius)
+    return quantity_text(shown, Quantity.TEMPERATURE, place.units)
 
 
 def layer_text(place: Place, depth_m: float) -> str:
@@ -80,7 +89,7 @@ def rate_text(place: Place, pounds: float, grams: float) -> str:
 
 def whole(number: float) -> str:
     """A number as people carry it out: whole from ten on."""
-    return number_text(round(number) if number >= 10 else round(number, 1))
+    return number_text(round(number) if number >= _WHOLE_FROM else round(number, 1))
 
 
 def named(names: Iterable[str], most: int = _NAMED) -> str:

@@ -150,7 +150,7 @@ def questions(place: Place) -> Sequence[Question]:
     return (
         Question(
             _("How much direct sun do tomatoes want?"),
-            (_("2 to 3 hours"), _("6 to 8 hours"), _("None, if they are fed well")),
+            (_("2 to 3 hours"), _("6 to 8 hours"), _("no sun, if they are fed well")),
             1,
             _("Fruit wants most. Nothing you feed makes up for sun."),
         ),
