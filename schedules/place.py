@@ -72,8 +72,7 @@ class Place:
     more is known than frost dates. `nerve_percent` is the risk of frost that the dates accept, `None` where
     published practice itself was followed. `freeze` is coldest last; `season_days` the length of the season
     between freezes of 0 °C that half of the years have. `hoses` pairs names with litres a minute.
-    `water_mm_a_week` is what a grown bed wants in this month of the year. `latitude` (degrees) and the
-    `guidance` about pests are a garden's; of a guest's place neither is known.
+    `latitude` (degrees) and the `guidance` about pests are a garden's; of a guest's place neither is known.
     """
 
     name: str
@@ -93,8 +92,6 @@ class Place:
     bed: Bed
     hoses: tuple[tuple[str, float], ...]
     can_litres: float | None
-    water_mm_a_week: float
-    water_is_rule_of_thumb: bool
     latitude: float | None = None
     guidance: tuple[Advice, ...] = ()
 

@@ -28,8 +28,6 @@ from schedules.scouting import Advice
 from schedules.seasons import DAYS_IN_YEAR, Hemisphere, Side, from_day_number
 from schedules.service.calendar import GardenDates
 from schedules.service.measures import can_litres
-from schedules.water.evaporation import reference_mm
-from schedules.water.need import WEEK_MM
 from schedules.windows import AS_PUBLISHED, Nerve, Window, derive
 from schedules.wording import operation_name, tell
 from schedules.wording.calendar import row_name, succession_text
@@ -38,8 +36,6 @@ from schedules.wording.risk import chart_of, month_day
 
 PERCENTS = (10, 30, 50, 70, 90)
 _USUAL_BED = {"us": Bed(1.2192, 2.4384), "metric": Bed(1.2, 2.4)}  # 4 by 8 feet; common practice, no source
-_FULL_LEAF_KC = 1.0  # a mixed bed in full leaf, about as thirsty as grass (FAO-56); value from memory
-_WEEK = 7
 _COMMON_YEAR = 2001
 MonthDay = tuple[int, int]
 
@@ -77,7 +73,6 @@ def place_of(
         bed=bed or _commonest_bed(garden),
         hoses=tuple((hose.name, hose.litres_per_minute) for hose in hoses),
         can_litres=can_litres(garden),
-        latitude=garden.latitude,
         guidance=tuple(
             Advice(one.thing, one.signs, one.tolerate, one.prevent, one.by_hand, one.ask)
             for one in guidance_of(garden)
@@ -127,11 +122,10 @@ def place_in(
     today: date,
     year: int | None = None,
     nerve: Nerve = AS_PUBLISHED,
-    latitude: float = 0.0,
+    latitude: float | None = None,
 ) -> Place:
     """A place of this climate, with a usual bed and a usual can; each crop with its name for the reader."""
     year = year or planning_year(today, hemisphere)
-    water_mm, by_rule = _water(climate, latitude, today)
     return Place(
         name=name,
         guest=False,
@@ -150,8 +144,7 @@ def place_in(
         bed=_USUAL_BED[units],
         hoses=(),
         can_litres=CAN_LITRES[units],
-        water_mm_a_week=water_mm,
-        water_is_rule_of_thumb=by_rule,
+        latitude=latitude,
     )
 
 
@@ -261,18 +254,6 @@ def _days_of(month: int) -> list[date]:
     first = date(_COMMON_YEAR, month, 1)
     days = [first + timedelta(days=step) for step in range(31)]
     return [day for day in days if day.month == month]
-
-
-def _water(climate: Climate | None, latitude: float, today: date) -> tuple[float, bool]:
-    """Millimetres a week that a bed in full leaf wants in this month, and whether that is the weekly inch."""
-    if climate is None or climate.low_c is None or climate.high_c is None:
-        return WEEK_MM, True
-    days = [
-        reference_mm(climate.low_c[at], climate.high_c[at], latitude=latitude, day=day)
-        for day in _days_of(today.month)
-        for at in [day.timetuple().tm_yday - 1]
-    ]
-    return _FULL_LEAF_KC * _WEEK * sum(days) / len(days), False
 
 
 def _commonest_bed(garden: Garden) -> Bed:

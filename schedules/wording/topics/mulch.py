@@ -11,15 +11,14 @@ from django.utils.translation import gettext_lazy
 from crops.volumes import M3_PER_CUBIC_FOOT, layer_m3, whole_bags
 from crops.wording.cautions import RESTS_ON, Hazard
 from crops.wording.volumes import bulk_text
-from plots.quantities import Quantity, fahrenheit_to_celsius
-from plots.wording import quantity_text
+from plots.quantities import fahrenheit_to_celsius
 from schedules.place import Place
 from schedules.reports import sections
 from schedules.reports.document import Page
 from schedules.wording.topics import ground
 from schedules.wording.topics.topic import Question, Topic
 
-_WARM_F, _WARM_C = 65, 18.0  # common practice, no source
+_WARM_F, _WARM_C = 65, 18  # common practice, no source
 _HAZARDS = (Hazard.CARRY_OVER, Hazard.TOOLS)
 
 
@@ -85,7 +84,7 @@ def _warm(place: Place) -> str:
     """From which month on the soil is warm enough to be covered about plants that like it warm."""
     soil = {normal.month: normal.soil_c for normal in place.months if normal.soil_c is not None}
     warm = fahrenheit_to_celsius(_WARM_F) if ground.is_us(place) else _WARM_C
-    words = {"warm": quantity_text(warm, Quantity.TEMPERATURE, place.units)}
+    words = {"warm": ground.warm_text(place, _WARM_F, _WARM_C)}
     for month, celsius in soil.items():
         before = soil.get((month - 2) % 12 + 1)
         if before is not None and before < warm <= celsius:

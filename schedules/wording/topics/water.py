@@ -50,6 +50,13 @@ def _inch(place: Place) -> float:
     return MM_PER_INCH if ground.is_us(place) else WEEK_MM
 
 
+def _depths(place: Place) -> tuple[float, ...]:
+    """Millimetres that are round in the reader's own units."""
+    if ground.is_us(place):
+        return (0.5 * MM_PER_INCH, MM_PER_INCH, 1.5 * MM_PER_INCH)
+    return (10.0, WEEK_MM, 40.0)
+
+
 def _by_the_weather(place: Place) -> str:
     """What a bed in full leaf takes in the thirstiest month and in those of the last and first frost."""
     latitude = place.latitude
@@ -76,11 +83,11 @@ def _amounts(page: Page, place: Place) -> None:
     can = place.can_litres or CAN_LITRES[place.units]
     hoses = place.hoses[:_MOST_HOSES]
     rows = []
-    for times in (0.5, 1.0, 1.5):
-        litres = litres_over(times * _inch(place), place.bed.area_m2)
+    for millimetres in _depths(place):
+        litres = litres_over(millimetres, place.bed.area_m2)
         cans = giving.whole_cans(litres, can)
         minutes = [ground.whole(giving.minutes(litres, flow)) for _name, flow in hoses]
-        depth = depth_text(times * _inch(place), place.units)
+        depth = depth_text(millimetres, place.units)
         rows.append([depth, carried_text(litres, place.units), str(cans), *minutes])
     cans_title = _("Cans of %(volume)s") % {"volume": carried_text(can, place.units)}
     hose_titles = [_("Minutes at %(hose)s") % {"hose": name} for name, _flow in hoses]

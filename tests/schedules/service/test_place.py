@@ -38,7 +38,7 @@ def test_a_garden_brings_its_dates_hoses_and_commonest_plot(garden: Garden) -> N
     assert place.bed == Bed(3.0, 4.0)
     assert place.hoses == (("north", 15.0),)
     assert "Mean frost dates" in place.record
-    assert place.water_is_rule_of_thumb
+    assert (place.latitude, place.guidance) == (garden.latitude, ())
     for crop in place.crops:
         rows = [(row.operation, row.earliest, row.best, row.latest) for row in crop.rows]
         windows = {(str(one.operation), one.earliest, one.best, one.latest) for one in crop.windows}
