@@ -74,14 +74,15 @@ def _order() -> list[str]:
 
 def _guidance(page: Page, place: Place) -> None:
     """What this garden says itself; a guest is told where to ask."""
-    page.heading(_("What this garden advises"))
     if not place.guidance:
+        page.heading(_("Whom to ask"))
         page.text(
-            _("No advice of the garden’s own is written down yet. Write here whom you can ask about pests:"
-              " the coordinator, a neighbor who knows, the extension office.")
+            _("Write here whom you can ask about pests: a coordinator, a neighbor who knows, the extension"
+              " office, a plant clinic.")
         )  # fmt: skip
         page.writing_lines(2)
         return
+    page.heading(_("What this garden advises"))
     page.table(
         [
             (one.thing, _cut(one.tolerate), _cut(one.by_hand or one.prevent), _cut(one.ask, _LONGEST_ASK))

@@ -3,9 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from datetime import date
+from datetime import date, time
 from functools import partial
 
+from django.utils.formats import time_format
 from django.utils.translation import gettext as _
 from django.utils.translation import gettext_lazy
 
@@ -66,7 +67,7 @@ def _count(page: Page) -> None:
         _("Count it: on a clear day in the growing season look every two hours, and write an S where the"
           " sun is on the ground. Each S stands for two hours.")
     )  # fmt: skip
-    hours = [f"{hour}:00" for hour in _HOURS]
+    hours = [time_format(time(hour), "TIME_FORMAT") for hour in _HOURS]
     page.table(
         [("", *[""] * len(hours), "") for _place in range(2)],
         titles=(_("Place"), *hours, _("Hours")),
