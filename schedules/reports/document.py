@@ -202,26 +202,8 @@ class Break:
     """Goes on on a new page."""
 
 
-Block = (
-    Title
-    | Heading
-    | Text
-    | Loud
-    | Quiet
-    | Points
-    | Caution
-    | Facts
-    | Grid
-    | Lines
-    | Signature
-    | Chart
-    | Key
-    | Cards
-    | Picture
-    | Sources
-    | Gap
-    | Break
-)
+Written = Title | Heading | Text | Loud | Quiet | Points | Caution | Sources
+Block = Written | Facts | Grid | Lines | Signature | Chart | Key | Cards | Picture | Gap | Break
 
 
 @dataclass(frozen=True, slots=True)

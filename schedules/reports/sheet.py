@@ -42,6 +42,14 @@ LABEL = ParagraphStyle("label", BODY, fontName=fonts.BOLD)
 _LARGE_TITLE, _LARGE_HEADING = 34.0, 25.0
 
 
+_FROM_THE_RIGHT = frozenset({"ar", "fa", "he", "ur", "yi"})
+
+
+def is_from_the_right(language: str) -> bool:
+    """Whether the language of this tag is read from the right."""
+    return language.split("-")[0] in _FROM_THE_RIGHT
+
+
 @cache
 def enlarged(style: ParagraphStyle) -> ParagraphStyle:
     """The style for a large sheet: 18 points and more, titles and headings above their text still."""
@@ -61,6 +69,20 @@ class Setter:
 
     missing: set[str] = field(default_factory=set)
     large: bool = False
+    from_right: bool = False  # the language of the sheet
+
+    @property
+    def small(self) -> float:
+        """Points of the least letters."""
+        return LARGE if self.large else SMALL
+
+    def leading(self, style: ParagraphStyle) -> float:
+        """Points from line to line."""
+        return float((enlarged(style) if self.large else style).leading)
+
+    def line(self, points: float) -> float:
+        """How high a line to write on is, where `points` are enough for usual letters."""
+        return max(points, 1.6 * LARGE) if self.large else points
 
     def plain(self, text: str) -> str:
         """Text for a cell or a canvas, which know no markup."""
@@ -72,6 +94,10 @@ class Setter:
         if fonts.has_two_directions(text):
             return TwoWay(fonts.legible(text, self.missing), style, moves=moves)
         return Paragraph(fonts.markup(text, self.missing), style)
+
+    def beside(self, text: str, style: ParagraphStyle) -> Flowable:
+        """Text in a column, whose edge it keeps: a Hebrew name among others stands at the left too."""
+        return self.paragraph(text, style, moves=self.from_right)
 
     def point(self, sign: str, text: str, style: ParagraphStyle) -> Flowable:
         """An item of a list, beside its sign."""

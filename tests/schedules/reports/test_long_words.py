@@ -16,8 +16,9 @@ from schedules.reports.document import Document, Head, Page
 from schedules.reports.emergency import EmergencyRow, emergency
 from schedules.reports.gate_notice import gate_notice
 from schedules.reports.hand_over import HandOver, hand_over
-from schedules.reports.setting import pieces, to_pdf
+from schedules.reports.setting import to_pdf
 from schedules.reports.sign_in_sheet import SignInLine, SignInSheet, sign_in_sheet
+from schedules.reports.tables import pieces
 
 NAMES = [f"Maximiliana Konstantina {n:02d} von Hohenwaldau zu Niederbreitenbach"[:60] for n in range(30)]
 NAMES[::3] = [name.replace(" ", "-") for name in NAMES[::3]]  # a word as long as the name
