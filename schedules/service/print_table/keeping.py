@@ -17,6 +17,7 @@ from django.core.files.base import ContentFile
 from django.core.files.storage import default_storage
 from django.db import IntegrityError, transaction
 from django.db.models import Q
+from django.utils.translation import gettext as _
 from django.utils.translation import override
 
 from plots.models import Garden, User
@@ -79,7 +80,7 @@ def begin_everyone(
     return Printing.objects.create(
         garden=garden,
         kind=kind.code,
-        title=str(kind.name)[:200],
+        title=everyones_title(kind)[:200],
         asked=dict(filled_in),
         members=[one.pk for one in members],
         made_by=by,
@@ -91,7 +92,11 @@ def everyone_of(kind: Kind, asked: Asked, members: Sequence[User]) -> bytes:
     files: list[tuple[str | None, bytes]] = []
     for first in range(0, len(members), AT_ONCE):
         files.append((None, _sheets_of(kind, asked, members[first : first + AT_ONCE])[0]))
-    return _joined(files, asked, title=str(kind.name))
+    return _joined(files, asked, title=everyones_title(kind))
+
+
+def everyones_title(kind: Kind) -> str:
+    return _("%(sheet)s for everyone") % {"sheet": kind.name}
 
 
 def steps_of(printing: Printing) -> int:
