@@ -85,7 +85,7 @@ class Leaf:
     def __init__(self, book: Leaves, width: float, height: float) -> None:
         self.book, self.width, self.height = book, width, height
         self.operators: list[str] = []
-        self.bookmark: tuple[str, int] | None = None
+        self.bookmarks: list[tuple[str, int]] = []
         self._fill: Color | None = None
 
     def text(
@@ -265,8 +265,8 @@ class Leaves:
         """Puts finished pages into the file, in order."""
         for leaf in leaves:
             self._canvas.setPageSize((leaf.width, leaf.height))
-            if leaf.bookmark is not None:
-                self._mark(*leaf.bookmark)
+            for title, level in leaf.bookmarks:
+                self._mark(title, level)
             self._canvas.addLiteral("\n".join(leaf.operators))
             self._canvas.showPage()
 

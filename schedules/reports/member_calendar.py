@@ -22,6 +22,7 @@ from schedules.reports.member_plan import (
     head_of,
     named,
     nothing_planned,
+    page_of,
     sizes_of,
     span_of,
     strip_chart,
@@ -128,7 +129,7 @@ class _Calendar:
     def leaves(self, bookmark: str) -> list[Leaf]:
         flow = self.flow
         flow.turn()
-        flow.leaf.bookmark = bookmark, 0
+        flow.leaf.bookmarks.append((bookmark, 0))
         self._title()
         if any(self.plan.rows):
             self._strip()
@@ -347,8 +348,3 @@ def _fitting(rows: Sequence[ruled_strip.RuledRow], room: float) -> list[ruled_st
             break
         found.append(row)
     return found
-
-
-def page_of(number: int, count: int) -> str:
-    """The number of a page in words."""
-    return _("page {number} of {count}").format(number=number, count=count)

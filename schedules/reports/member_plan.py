@@ -91,6 +91,11 @@ def foot_of(plan: MemberPlan) -> Foot:
     return Foot(plan.garden, plan.title, plan.record, plan.printed_on)
 
 
+def page_of(number: int, count: int) -> str:
+    """The number of a page in words."""
+    return _("page {number} of {count}").format(number=number, count=count)
+
+
 def sizes_of(plan: MemberPlan) -> Sizes:
     """The type that its sheets are set in."""
     return LARGE if plan.large else USUAL
@@ -142,16 +147,17 @@ def nothing_planned(plan: MemberPlan) -> tuple[str, str]:
 
 
 def frost_lines(plan: MemberPlan) -> list[DayLine]:
-    """The days that half of the years have their last and their first frost by."""
+    """The days that half of the years have their last and their first frost by, each once."""
+    kinds = {middle.falling: middle for middle in reversed(plan.strip.middles)}
     return [
         DayLine(
             middle.day,
             short_day(middle.day, plan.year),
-            _("half of the years have had their last frost")
+            _("Half of the years have had their last frost")
             if middle.falling
-            else _("half of the years have had their first frost"),
+            else _("Half of the years have had their first frost"),
         )
-        for middle in plan.strip.middles
+        for middle in sorted(kinds.values(), key=lambda one: one.day)
     ]
 
 

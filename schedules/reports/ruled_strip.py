@@ -11,14 +11,15 @@ from dataclasses import dataclass
 from datetime import date
 from functools import lru_cache, partial
 
+from django.utils.formats import date_format
 from django.utils.translation import get_language
 
 from schedules.reports import fonts, ink, marks, season_strip
 from schedules.reports.days import short_day
 from schedules.reports.leaves import Leaf, legible, lines_of, width_of
 from schedules.reports.operators import operators
-from schedules.reports.ruler import TEXT, Ruler
-from schedules.reports.season import FrostMiddle, FrostPoint, SeasonStrip, StripMark, StripRow
+from schedules.reports.ruler import Ruler
+from schedules.reports.season import FrostMiddle, FrostPoint, SeasonStrip, StripMark, StripRow, month_starts
 
 _YEAR_BAND, _MONTHS_BAND, _FLAGS_BAND = 1.35, 1.55, 1.3  # of the size of their letters
 _KEY_SCALE = 0.62
@@ -76,23 +77,25 @@ def foot_height(strip: SeasonStrip, ruling: Ruling) -> float:
 
 def draw_strip(
     leaf: Leaf, strip: SeasonStrip, rows: Sequence[RuledRow], ruling: Ruling, *, left: float, top: float,
-    width: float, least: float = 0.0,
+    width: float, least: float = 0.0, beyond: float = 0.0,
 ) -> float:  # fmt: skip
     """Draws the rows below `top`, their months above them; returns the y below all.
 
-    With `least`, the ruled part is at least so high, as for a plan that is still empty.
+    With `least`, the ruled part is at least so high, as for a plan that is still empty; rules go on so far
+    `beyond` the strip's right end.
     """
     right = left + width
     body_top = top - head_height(strip, ruling)
     bottom = body_top - max(sum(row.height for row in rows), least)
     frame = _Frame(strip, left + ruling.names, right, bottom, body_top, top, ruling)
     _behind(leaf, frame)
-    leaf.rule(left, body_top, right, body_top, width=1)
-    leaf.rule(left, bottom, right, bottom)
+    end = right + beyond
+    leaf.rule(left, body_top, end, body_top, width=1)
+    leaf.rule(left, bottom, end, bottom)
     y = body_top
     for at, row in enumerate(rows):
         if at:
-            leaf.rule(left, y, right, y, color=ink.RULE, width=0.5)
+            leaf.rule(left, y, end, y, color=ink.RULE, width=0.5)
         _row(leaf, row, frame, left, y)
         y -= row.height
     return bottom - foot_height(strip, ruling)
@@ -125,9 +128,12 @@ def _months(
     first: date, last: date, width: float, size: float, _language: str | None
 ) -> tuple[tuple[float, str, date], ...]:
     """Place, name and first day of each month of a strip `width` points wide, its letters of `size`."""
-    scale = size / TEXT
-    ruler = Ruler(first, last, 0, width / scale)
-    return tuple((x * scale, name, start) for start, x, name in ruler.months())
+    ruler = Ruler(first, last, 0, width)
+    starts = month_starts(first, last)
+    names = [date_format(start, "M").rstrip(".") for start in starts]
+    if max(width_of(legible(name), size) for name in names) + 4.5 > 28 * ruler.day_width:
+        names = [name[0].upper() for name in names]
+    return tuple((ruler.at(start), name, start) for start, name in zip(starts, names, strict=True))
 
 
 def _behind(leaf: Leaf, frame: _Frame) -> None:

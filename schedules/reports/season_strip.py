@@ -46,10 +46,10 @@ def lanes_of(row: StripRow) -> list[list[StripMark]]:
     """
     lanes: list[list[StripMark]] = []
     for mark in sorted(row.marks, key=lambda m: (m.earliest, m.latest, m.operation)):
-        for lane in lanes:
-            if lane[-1].operation == mark.operation or all(m.latest < mark.earliest for m in lane):
-                lane.append(mark)
-                break
+        alike = [lane for lane in lanes if lane[-1].operation == mark.operation]
+        free = [lane for lane in lanes if all(m.latest < mark.earliest for m in lane)]
+        if found := alike or free:
+            found[0].append(mark)
         else:
             lanes.append([mark])
     return lanes

@@ -10,6 +10,7 @@ from datetime import date
 from django.db.models import Q
 from django.utils import translation
 from django.utils.formats import date_format, time_format
+from django.utils.text import get_text_list
 from django.utils.translation import gettext as _
 
 from plots.dates import Certainty, GardenDay
@@ -95,6 +96,14 @@ def member_plans(
             make = _Maker(garden, year, today, paper, large, frost)
             found |= {at: make.plan(one, known) for at, one in own}
     return [found[at] for at in range(len(holdings))]
+
+
+def plots_text(holding: Holding) -> str:
+    """The plots of a sheet: "Plot 14", "Plots 14 and 15"."""
+    labels = [plot.label for plot in holding.plots]
+    if len(labels) == 1:
+        return _("Plot %(plot)s") % {"plot": labels[0]}
+    return _("Plots %(plots)s") % {"plots": get_text_list(labels, _("and"))}
 
 
 def day_lines(days: Iterable[GardenDay], year: int) -> list[DayLine]:
@@ -197,7 +206,7 @@ class _Maker:
         )
         strip = self.frost.strip(tuple(row for plot in plots for row in plot.sowings), self.year)
         plan = MemberPlan(
-            title=self._title(holding),
+            title=_("%(plots)s in %(year)d") % {"plots": plots_text(holding), "year": self.year},
             people=holding.people,
             plots=plots,
             strip=strip,
@@ -206,12 +215,6 @@ class _Maker:
         )
         entries = sorted((row for calendar in calendars for row in calendar.entries), key=by_date)
         return Planned(plan, tuple(entries))
-
-    def _title(self, holding: Holding) -> str:
-        if len(holding.plots) == 1:
-            return _("Plot %(plot)s in %(year)d") % {"plot": holding.plots[0].label, "year": self.year}
-        labels = ", ".join(plot.label for plot in holding.plots)
-        return _("Plots %(plots)s in %(year)d") % {"plots": labels, "year": self.year}
 
     def _plot(self, plot: Plot, calendar: PlotCalendar) -> PlotPlan:
         entries = calendar.entries
