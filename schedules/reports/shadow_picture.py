@@ -11,7 +11,7 @@ from schedules.reports import ink, textures
 from schedules.reports.ruler import TEXT
 
 _FOOT, _HEAD = 40.0, 30.0
-_TALLEST, _MOST = 150.0, 4
+_TALLEST, _MOST, _RAY = 150.0, 4, 34.0
 
 
 def shadow_picture(fence_m: float, shadows: Sequence[tuple[float, str]], width: float) -> Drawing:
@@ -41,7 +41,8 @@ def _rays(
         end = left + metres * scale
         shapes.append(ink.line((left, ground + high), (end, ground), ink.QUIET, 0.9, (5, 3)))
         slope = atan2(high, end - left)
-        beyond = (left - 34 * cos(slope), ground + high + 34 * sin(slope))
+        reach = min(_RAY, (_HEAD - 1) / sin(slope))
+        beyond = (left - reach * cos(slope), ground + high + reach * sin(slope))
         shapes.append(ink.line((left, ground + high), beyond, ink.QUIET, 0.9, (5, 3)))
         at = max(end, last + 2.4 * textures.TAG)
         shapes += textures.pointed((at, ground - TEXT - 6), (end, ground), n)

@@ -24,6 +24,7 @@ from schedules.wording.topics import ground
 from schedules.wording.topics.topic import Question, Topic
 
 _WITHOUT_CROPS = ("tomato", "bean-bush", "lettuce-leaf", "carrot", "beet")
+_VINES = "Cucurbitaceae"
 _COME_UP = 0.8  # of ten seeds eight: common practice, no source
 
 
@@ -133,6 +134,7 @@ def _left_out(page: Page, place: Place, crops: dict[str, tuple[CropFacts, str]],
 
 
 def _rules(place: Place, made: Plan, *, north: bool) -> list[str]:
+    vines = any(facts.family == _VINES for facts, _name in _crops(place))
     path = quantity_text(round(PATH_M, 2), Quantity.SHORT_LENGTH, place.units)
     return [
         _("Tall crops stand to the north, so that they shade nobody.")
@@ -146,7 +148,7 @@ def _rules(place: Place, made: Plan, *, north: bool) -> list[str]:
           " that free at the edges. Seed packets tell wider rows, for walking between."),
         _("Each crop has one row first; what room is left goes to more rows. Sow half a row of radish or"
           " lettuce, and the rest two weeks later."),
-        _("Vines (squash, pumpkin, melon) may trail over an edge. Beside them put what is done early."),
+        _("Vines may trail over an edge. Beside them put what is done early.") if vines else "",
     ]  # fmt: skip
 
 

@@ -40,7 +40,7 @@ def write(page: Page, place: Place) -> None:
               " plants."),
         ]
     )  # fmt: skip
-    page.heading(_("Write down what stood where"))
+    page.heading(_("Write down what stood where"), room=220)
     _what_stood(page, place)
     ground.warn(page, _HAZARDS)
 

@@ -17,6 +17,7 @@ from schedules.reports import sections
 from schedules.reports.document import Page
 from schedules.wording.topics import ground
 from schedules.wording.topics.topic import Question, Topic
+from schedules.wording.water import carried_text
 
 _FRAMES = ((8.0, 20.0), (12.0, 30.0), (18.0, 45.0))
 _HAZARDS = (Hazard.TREATED_WOOD, Hazard.REACH, Hazard.POTTING_DUST)
@@ -104,7 +105,7 @@ def _containers(place: Place) -> list[str]:
     told = [
         _("%(volume)s or more: %(crops)s.")
         % {
-            "volume": quantity_text(unit.to_si(round(unit.from_si(litres), 1)), Quantity.VOLUME, place.units),
+            "volume": carried_text(litres, place.units),
             "crops": ground.named(names, 6),
         }
         for litres, names in sorted(sizes.items())[:_MOST_SIZES]

@@ -24,6 +24,7 @@ from schedules.wording.topics.topic import Question, Topic
 _HAZARDS = (Hazard.SITE_HISTORY, Hazard.LEAD, Hazard.BURIED_LINES)
 _MIDSUMMER = {Hemisphere.NORTH: (6, 21), Hemisphere.SOUTH: (12, 21)}
 _TROPIC = 23.5
+_LONGEST_TIMES = 12  # longer ones make the others too small to be drawn
 _HOURS = (8, 10, 12, 14, 16, 18)
 
 
@@ -124,7 +125,7 @@ def _told(place: Place, fence: float) -> list[tuple[float, str, str]]:
     found = []
     for name, day in _days(place):
         metres = noon_shadow(fence, place.latitude, day)
-        if metres is not None:
+        if metres is not None and metres <= _LONGEST_TIMES * fence:
             length = quantity_text(round(metres, 1), Quantity.LENGTH, place.units)
             found.append((metres, length, _("%(name)s, %(day)s") % {"name": name, "day": local.day(day)}))
     return sorted(found)
