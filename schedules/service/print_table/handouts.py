@@ -137,15 +137,13 @@ def quiz(asked: Asked) -> Made:
     page.next_sheet(_("What do you know now?"), workshop.title)
     page.quiet(_("One answer of each is right. Turn the sheet over for the answers."))
     for number, question in enumerate(questions, start=1):
-        page.table(
-            [(f"{number}.", question.text), *(_choice(n, text) for n, text in enumerate(question.choices))],
-            shares=(0.5, 9.5),
-            name=str(number),
-        )
+        page.text(f"{number}. {question.text}")
+        choices = [_choice(n, text) for n, text in enumerate(question.choices)]
+        page.table([choices], shares=[1.0] * len(choices), name=str(number))
     page.next_sheet(_("Answers"), workshop.title)
     page.table(
         [
-            (f"{number}.", "{} {}".format(*_choice(one.right, one.choices[one.right])), one.why)
+            (f"{number}.", _choice(one.right, one.choices[one.right]), one.why)
             for number, one in enumerate(questions, start=1)
         ],
         titles=("", _("Right"), _("Why")),
@@ -155,8 +153,8 @@ def quiz(asked: Asked) -> Made:
     return Made(document=page.document())
 
 
-def _choice(number: int, text: str) -> tuple[str, str]:
-    return f"{'abcdef'[number]})", text
+def _choice(number: int, text: str) -> str:
+    return f"{'abcdef'[number]}) {text}"
 
 
 def _chosen(topics: Sequence[Topic], place: Place) -> Iterator[Question]:
