@@ -295,7 +295,6 @@ DOORS: dict[str, tuple[str, str]] = {
     "schedules:plan": ("plot", "no such method"),
     "schedules:planting_add": ("plan", "no such method"),
     "schedules:planting_new": ("plan", "plan"),
-    "schedules:calendar_pdf": ("plot", "no such method"),
     "schedules:planting": ("plot", "no such method"),
     "schedules:planting_edit": ("plan", "plan"),
     "schedules:planting_remove": ("no such method", "plan"),

@@ -316,7 +316,7 @@ def spring_sheets(year: Year) -> dict[str, list[str]]:
     member = garden.memberships.get(user__name=NAMES[5]).pk
     return {
         "print/map.pdf": ["Linnet Lane", *LABELS],
-        f"plots/{plot}/calendar.pdf": ["Carrot", "Plot B3", NAMES[12]],
+        f"print/calendar.pdf?plots={plot}&year=2025": ["Carrot", "Plot B3", NAMES[12]],
         f"print/sign-in-sheet.pdf?workday={workday}": ["Paths and edges", "Wood chips", NAMES[12]],
         f"print/gate-notice.pdf?notice={notice}": ["Water is on", "mind the hose by row C"],
         "print/dates.pdf": ["Dates of 2025", "Paths and edges"],

@@ -330,7 +330,7 @@ _MAKERS = {
         "taught_set": lambda cast: {"pk": _own_crop(cast).pk},
         "when_crop": lambda cast: {"crop": _own_crop(cast).slug},
         "chance": lambda cast: {"crop": _own_crop(cast).slug},
-        **dict.fromkeys(("plan", "planting_add", "calendar_pdf", "plot_diary", "glance"), _plot),
+        **dict.fromkeys(("plan", "planting_add", "plot_diary", "glance"), _plot),
         "planting_new": lambda cast: {"pk": cast.plot.pk, "crop": _own_crop(cast).slug},
         **dict.fromkeys(("planting", "planting_edit", "planting_remove"), _planting),
         "planting_restore": _removed,

@@ -38,7 +38,7 @@ def rows_of(cast: Cast):
 
 
 def pdf_text(holder: Client, cast: Cast) -> str:
-    response = holder.get(f"/g/linden-row/plots/{cast.plot.pk}/calendar.pdf?year=2026")
+    response = holder.get(f"/g/linden-row/print/calendar.pdf?plots={cast.plot.pk}&year=2026")
     assert (response.status_code, response.headers["Content-Type"]) == (200, "application/pdf")
     return "\n".join(page.extract_text() for page in PdfReader(BytesIO(response.content)).pages)
 
