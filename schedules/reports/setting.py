@@ -177,7 +177,7 @@ class Setting:
         """Moves a heading to the next page if the table's first two lines do not fit below it."""
         if len(self._story) < 2 or not isinstance(self._story[-2], CondPageBreak):
             return
-        begins = Table(table._cellvalues[:2], colWidths=table._argW, style=ruled(parted=False))
+        begins = Table(table._cellvalues[:2], colWidths=table._argW, style=ruled(parted=False, apart=0))
         heading = 2 * self.setter.leading(sheet.HEADING) + sheet.HEADING.spaceBefore
         needed = begins.wrap(self.width, self.height)[1] + heading
         self._story[-2].height = min(max(self._story[-2].height, needed), self.height)
@@ -280,10 +280,9 @@ class Setting:
         self._story.append(KeepTogether([image, Spacer(0, 3), *words, Spacer(0, 8)]))
 
     def _sources(self, items: Sequence[str]) -> None:
-        self._story.append(Spacer(0, 4))
-        self._story += self._paragraphs(gettext("Sources"), STRONG)
-        for item in items:
-            self._story += self._paragraphs(item, sheet.REASON)
+        first, *others = [part for item in items for part in self._paragraphs(item, sheet.REASON)]
+        headed = [*self._paragraphs(gettext("Sources"), STRONG), first]
+        self._story += [Spacer(0, 4), KeepTogether(headed), *others]
 
 
 def _wants_width(block: blocks.Block) -> bool:

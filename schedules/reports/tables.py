@@ -49,7 +49,7 @@ class Tables:
             for n, title in enumerate(grid.titles)
         ]
         lines: list[list[Flowable]] = [titles] if titles else []
-        style = ruled(parted=grid.parted)
+        style = ruled(parted=grid.parted, apart=self._apart(grid))
         if titles:
             style.append(("LINEBELOW", (0, 0), (-1, 0), 0.8, ink.INK))
         for row in grid.rows:
@@ -81,6 +81,10 @@ class Tables:
     def _cell(self, text: str, column: int, grid: Grid) -> Flowable:
         return self.setter.beside(text, NUMBER if column in grid.numbers else SMALL)
 
+    def _apart(self, grid: Grid) -> float:
+        """Points between the words of two columns."""
+        return 10.0 if grid.parted else 0.85 * self.setter.small
+
     def _widths(self, grid: Grid) -> list[float] | None:
         """Each column as wide as its share, and at least as its longest word; `None` where that cannot be.
 
@@ -88,7 +92,6 @@ class Tables:
         """
         whole = sum(grid.shares)
         widths = [self.width * share / whole for share in grid.shares]
-        padding = 10.0 if grid.parted else 8.0
         size = self.setter.small
         rows = [grid.titles, *grid.rows] if grid.titles else list(grid.rows)
         needed = []
@@ -96,7 +99,7 @@ class Tables:
             words = sorted({word for row in rows for word in _BREAKS.split(row[n])}, key=len)[-4:]
             # A word wider than half of the page is broken anyhow.
             widest = max((fonts.width_of(self.setter.plain(word), size) for word in words), default=0.0)
-            needed.append(min(widest + padding + 0.5, self.width / 2))
+            needed.append(min(widest + self._apart(grid) + 0.5, self.width / 2))
         if self.setter.large and not to_write_into(grid) and len(widths) > 1:
             comfortable = sum(max(need, 5.5 * size) for need in needed)
             if comfortable > self.width:
@@ -190,10 +193,12 @@ def cells(*, left: float = 0, right: float = 0, above: float = 0, below: float =
     ]
 
 
-def ruled(*, parted: bool) -> Style:
-    """Of a table whose lines are ruled one by one."""
-    style = cells(left=5 if parted else 0, right=5 if parted else 8, above=ABOVE, below=BELOW)
-    return [*style, ("INNERGRID", (0, 0), (-1, -1), 0.5, ink.RULE)] if parted else style
+def ruled(*, parted: bool, apart: float) -> Style:
+    """Of a table whose lines are ruled one by one, with so many points between the words of two columns."""
+    if not parted:
+        return cells(right=apart, above=ABOVE, below=BELOW)
+    style = cells(left=apart / 2, right=apart / 2, above=ABOVE, below=BELOW)
+    return [*style, ("INNERGRID", (0, 0), (-1, -1), 0.5, ink.RULE)]
 
 
 def pieces(text: str, longest: int = LONGEST_CELL) -> list[str]:
