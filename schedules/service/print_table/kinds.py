@@ -27,5 +27,6 @@ KINDS: dict[str, Kind] = {kind.code: kind for kind in chain(*_FAMILIES)}
 
 
 def kinds_for(user: User, garden: Garden) -> list[Kind]:
-    """What the member may print, in the order of the table."""
-    return [kind for kind in KINDS.values() if kind.may(user, garden)]
+    """What the member may print, in the order of the table; who may is asked once for each power."""
+    answers = {may: may(user, garden) for may in {kind.may for kind in KINDS.values()}}
+    return [kind for kind in KINDS.values() if answers[kind.may]]

@@ -9,6 +9,7 @@ from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass, field
 from datetime import date
 from enum import StrEnum
+from functools import cache
 from typing import Any
 
 from django.db.models import QuerySet
@@ -108,6 +109,7 @@ def coordinators(user: User, garden: Garden) -> bool:
     return may_run(user, garden)
 
 
+@cache
 def trusted(power: Power) -> Callable[[User, Garden], bool]:
     """Coordinators, and helpers trusted with `power`."""
     return lambda user, garden: may_run(user, garden, power)
