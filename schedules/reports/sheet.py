@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Sequence
 from dataclasses import dataclass, field
 from datetime import date
@@ -63,6 +64,19 @@ def enlarged(style: ParagraphStyle) -> ParagraphStyle:
     )
 
 
+def _wrapping(text: str, style: ParagraphStyle) -> ParagraphStyle:
+    """Text without spaces between its words, as in Chinese and Japanese, is broken by rules of its own."""
+    return style if fonts.is_plain(text) or not _UNSPACED.search(text) else _unspaced(style)
+
+
+_UNSPACED = re.compile(r"[\u3041-\u30ff\u3400-\u9fff\uf900-\ufaff、。，]{12,}")
+
+
+@cache
+def _unspaced(style: ParagraphStyle) -> ParagraphStyle:
+    return ParagraphStyle(f"unspaced {style.name}", style, wordWrap="CJK")
+
+
 @dataclass
 class Setter:
     """Turns people's words into paragraphs, and remembers the characters that no typeface has."""
@@ -93,7 +107,7 @@ class Setter:
         style = enlarged(style) if self.large else style
         if fonts.has_two_directions(text):
             return TwoWay(fonts.legible(text, self.missing), style, moves=moves)
-        return Paragraph(fonts.markup(text, self.missing), style)
+        return Paragraph(fonts.markup(text, self.missing), _wrapping(text, style))
 
     def beside(self, text: str, style: ParagraphStyle) -> Flowable:
         """Text in a column, whose edge it keeps: a Hebrew name among others stands at the left too."""
@@ -104,7 +118,7 @@ class Setter:
         style = enlarged(style) if self.large else style
         if fonts.has_two_directions(text):
             return TwoWay(fonts.legible(f"{sign} {text}", self.missing), style)
-        return Paragraph(fonts.markup(text, self.missing), style, bulletText=sign)
+        return Paragraph(fonts.markup(text, self.missing), _wrapping(text, style), bulletText=sign)
 
 
 class TwoWay(Flowable):  # type: ignore[misc]  # reportlab carries no types

@@ -129,12 +129,23 @@ def test_text_is_broken_at_spaces():
 
 
 def test_every_string_of_the_sheets_can_be_set():
-    """Whatever the reports themselves write has its glyphs."""
-    for path in Path("schedules/reports").glob("*.py"):
+    """Whatever the reports themselves write, and the words of topics, kinds and crops, has its glyphs."""
+    wrong = {}
+    rooms = ("schedules/reports", "schedules/wording", "schedules/service/print_table", "crops/wording")
+    for path in (path for room in rooms for path in sorted(Path(room).rglob("*.py"))):
         if path.name == "fonts.py":
             continue
+        missing: set[str] = set()
         for node in ast.walk(ast.parse(path.read_text())):
             if isinstance(node, ast.Constant) and isinstance(node.value, str):
-                missing: set[str] = set()
                 fonts.legible(re.sub(r"\s", " ", node.value), missing)
-                assert missing == set(), (path, node.value)
+        if missing:
+            wrong[str(path)] = missing
+    assert wrong == {}
+
+
+def test_every_name_of_the_catalogue_can_be_set():
+    missing: set[str] = set()
+    for path in Path("fixtures/catalogue").glob("*.csv"):
+        fonts.legible(path.read_text(encoding="utf-8"), missing)
+    assert missing == set()

@@ -281,6 +281,28 @@ def test_a_paragraph_read_from_the_right_stands_right_and_a_name_in_a_column_doe
     ]
 
 
+def test_no_line_of_japanese_begins_with_a_full_stop():
+    page = Page(head("a4", large=True))
+    page.text("土を耕す。" * 40)
+    page.points(["水をやる。" * 40])
+    _reader, _text, found = read(to_pdf(page.document()))
+    lines = [text for *_place, text, _width in found if "。" in text]
+    assert len(lines) > 8
+    assert [line for line in lines if line.startswith("。")] == []
+
+
+def test_words_in_a_drawing_take_their_own_faces_and_keep_their_place():
+    made = Drawing(200, 20)
+    made.add(ink.words(100, 5, "Ana כרמל", 10, anchor="end"))
+    page = Page(head())
+    page.chart(lambda _width: made, "A name", to_scale=True)
+    _reader, _text, found = read(to_pdf(page.document()))
+    [first] = [(left, right) for _n, left, right, _s, _y, text, _w in found if text.strip() == "Ana"]
+    assert first[0] == pytest.approx(sheet.SIDE + 100 - fonts.width_of("Ana כרמל", 10), abs=0.1)
+    assert any(set(text.strip()) == set("כרמל") for *_place, text, _width in found)
+    assert "Ana כרמל" in shown(page.document())  # a page sets it for itself
+
+
 def test_a_cell_of_any_length_in_any_edition_is_set():
     words = " ".join(WORDS[:250])
     for paper, large in (("a4", False), ("letter", True)):
