@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from datetime import date
+from urllib.parse import urlencode
 
 from django.contrib import messages
 from django.http import HttpRequest, HttpResponse
@@ -74,6 +75,7 @@ def workshop(request: HttpRequest, slug: str, pk: int) -> HttpResponse:
     found = workshop_to_see(request.user, slug, pk)
     garden = found.garden
     runs = may_run(request.user, garden, Power.WORKDAYS)
+    crops = list(found.crops.all())
     context = {
         "garden": garden,
         "workshop": found,
@@ -81,7 +83,8 @@ def workshop(request: HttpRequest, slug: str, pk: int) -> HttpResponse:
         "is_over": found.is_over(garden.today()),
         "is_ahead": found.on > garden.today(),
         "sheets": [TOPICS[code] for code in found.topics if code in TOPICS],
-        "crops": [crop_label(crop) for crop in found.crops.all()],
+        "crops": [crop_label(crop) for crop in crops],
+        "crops_query": urlencode([("crops", crop.pk) for crop in crops]),
         "papers": [KINDS[code] for code in _PAPERS],
         "changes": queries.changes_of(garden, found) if runs else [],
     }

@@ -61,7 +61,7 @@ def _title_page(page: Page, workshop: Workshop, topics: Sequence[Topic], place: 
         page.text(_("No sheets are chosen yet."))
     if place.crops:
         page.heading(_("The crops it tells of"))
-        page.text(", ".join(crop.name for crop in place.crops) + ".")
+        page.text("; ".join(crop.name for crop in place.crops) + ".")
     page.heading(_("Where its dates come from"))
     page.text(place.record + ".")
     if place.guest:
@@ -104,7 +104,6 @@ def sign_in(asked: Asked) -> Made:
         shares=(0.5, 3, 1.3, 2.4, 3),
         row_height=WRITING_ROW,
         grid=True,
-        name=_("Sign-in sheet"),
     )
     page.quiet(
         _("For who keeps this sheet: write the number of lines down as the number of people who came.")
@@ -139,7 +138,7 @@ def quiz(asked: Asked) -> Made:
     for number, question in enumerate(questions, start=1):
         page.text(f"{number}. {question.text}")
         choices = [_choice(n, text) for n, text in enumerate(question.choices)]
-        page.table([choices], shares=[1.0] * len(choices), name=str(number))
+        page.table([choices], shares=[1.0] * len(choices))
     page.next_sheet(_("Answers"), workshop.title)
     page.table(
         [
@@ -148,7 +147,6 @@ def quiz(asked: Asked) -> Made:
         ],
         titles=("", _("Right"), _("Why")),
         shares=(0.5, 4, 5.5),
-        name=_("Answers"),
     )
     return Made(document=page.document())
 

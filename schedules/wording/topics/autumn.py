@@ -40,7 +40,6 @@ def write(page: Page, place: Place) -> None:
             operation_name(Operation.TRANSPLANT), operation_name(Operation.HARVEST),
         ),
         shares=(2.6, 2, 2, 2, 2),
-        name=_("For autumn, here"),
     )  # fmt: skip
     if not place.crops:
         page.text(local.no_crops())
@@ -118,10 +117,9 @@ def _again(page: Page, place: Place) -> None:
         titles=(_("Crop"), _("Again every"), _("From"), _("Last sowing by"), _("Sowings")),
         shares=(3, 1.6, 1.8, 2, 1.2),
         numbers=(4,),
-        name=_("Sowing again"),
     )
     if len(rows) > _MOST_SOWN_AGAIN:
-        rest = ", ".join(row[0] for row in rows[_MOST_SOWN_AGAIN:])
+        rest = "; ".join(row[0] for row in rows[_MOST_SOWN_AGAIN:])
         page.quiet(_("Also sown again: %(crops)s.") % {"crops": rest})
 
 

@@ -150,7 +150,6 @@ def _nerve(page: Page, place: Place) -> None:
         rows,
         titles=(_("Choice"), _("You accept"), _("Tender plants outdoors"), _("and they stand")),
         shares=(1, 1.8, 1.6, 1.4),
-        name=_("Careful, middling or bold?"),
     )
 
 

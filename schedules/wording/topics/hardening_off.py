@@ -89,8 +89,7 @@ def _dates(page: Page, place: Place) -> None:
                 _("A frost kills it"),
             ),
             shares=(3, 2, 2, 1.4),
-            name=str(TOPIC.name),
-        )  # fmt: skip
+            )  # fmt: skip
     else:
         page.text(
             _("Count ten days back from the day on which you mean to set a crop out, and write it down:")

@@ -76,12 +76,11 @@ def _dates(page: Page, place: Place) -> None:
             _("Crop"), _("Picking"), _("Raw manure by, touching the soil"), _("by, off the soil"),
         ),
         shares=(3, 2.2, 2.6, 1.8),
-        name=_("Picking here"),
     )  # fmt: skip
     if len(rows) > _MOST_LINES:
         page.quiet(
             _("Not shown for want of room: %(crops)s. The sheet by crop has their dates.")
-            % {"crops": ", ".join(row[0] for row in rows[_MOST_LINES:])}
+            % {"crops": "; ".join(row[0] for row in rows[_MOST_LINES:])}
         )
 
 

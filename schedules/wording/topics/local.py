@@ -105,11 +105,6 @@ def no_crops() -> str:
     return _("No crops are chosen for this sheet. Write your own here, with the dates from their packets:")
 
 
-def names(crops: list[PlaceCrop]) -> str:
-    """Their names in a row."""
-    return ", ".join(crop.name for crop in crops)
-
-
 def date_question(text: str, right: date, why: str) -> Question:
     """Three dates, three weeks apart; which of them is right differs with the date itself."""
     at = right.toordinal() % 3

@@ -26,7 +26,6 @@ def write(page: Page, place: Place) -> None:
         rows,
         titles=(_("Crop"), *map(operation_name, SHOWN_IN_TABLES)),
         shares=(3.3, 1.75, 1.75, 1.75, 1.75),
-        name=str(TOPIC.name),
     )
     if not place.crops:
         page.text(local.no_crops())
@@ -95,7 +94,6 @@ def _by_rule(page: Page, place: Place) -> None:
         rows,
         titles=(_("Crop"), operation_name(Operation.SOW), operation_name(Operation.TRANSPLANT)),
         shares=(1.4, 2, 2),
-        name=str(TOPIC.name),
     )
 
 

@@ -37,7 +37,6 @@ def write(page: Page, place: Place) -> None:
         rows,
         titles=(_("Month"), _("What to do"), _("Crops")),
         shares=(1.1, 1.2, 6),
-        name=str(TOPIC.name),
     )
     if not rows:
         page.text(_("Write down for each month what you mean to begin in it:"))
@@ -97,7 +96,7 @@ def _months(window: Window) -> list[int]:
 
 
 def questions(place: Place) -> Sequence[Question]:
-    """In which month the first crop of spring is sown."""
+    """In which month one of the crops is first sown."""
     firsts = [
         (window.earliest, crop)
         for crop in place.crops
@@ -117,7 +116,8 @@ def questions(place: Place) -> Sequence[Question]:
                 _("The same crop is sown months apart in the north and in the south."),
             ),
         )
-    first, crop = min(firsts, key=lambda one: one[0])
+    # The one in the middle: the sheet by crop asks about the first and the last.
+    first, crop = sorted(firsts, key=lambda one: one[0])[len(firsts) // 2]
     at = first.month % 3
     months = [str(MONTHS[(first.month - 1 + 2 * (n - at)) % 12 + 1]) for n in range(3)]
     words = {"crop": crop.name, "day": local.day(first)}

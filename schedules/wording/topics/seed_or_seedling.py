@@ -62,10 +62,10 @@ def _groups(crops: Sequence[PlaceCrop]) -> list[tuple[str, str]]:
             (_("Sets, tubers, cloves"), _("onion sets, potato, garlic")),
         ]
     return [
-        (_("Sow in their place"), ", ".join(named[Method.DIRECT])),
-        (_("As seedlings"), ", ".join(named[Method.TRANSPLANT])),
-        (_("Either way"), ", ".join(named[Method.EITHER])),
-        (_("Sets, tubers, cloves, crowns"), ", ".join(named[Method.VEGETATIVE])),
+        (_("Sow in their place"), "; ".join(named[Method.DIRECT])),
+        (_("As seedlings"), "; ".join(named[Method.TRANSPLANT])),
+        (_("Either way"), "; ".join(named[Method.EITHER])),
+        (_("Sets, tubers, cloves, crowns"), "; ".join(named[Method.VEGETATIVE])),
     ]
 
 
@@ -95,7 +95,6 @@ def _dates(page: Page, place: Place) -> None:
         rows,
         titles=(_("Crop"), _("Under cover"), operation_name(Operation.START_INDOORS), _("Set out")),
         shares=(3, 1.6, 2, 2),
-        name=str(TOPIC.name),
     )
 
 

@@ -53,7 +53,7 @@ def write(page: Page, place: Place) -> None:
             _("Comes up in"),
         ),
         shares=(3.8, 1.1, 1.4, 1.6, 1.5, 1.5),
-        name=str(TOPIC.name),
+        name=_("Depth and distances"),
     )
     if not rows:
         page.text(local.no_crops())

@@ -96,7 +96,6 @@ def _crops(page: Page, place: Place) -> None:
         rows,
         titles=(_("Crop"), _("Support"), _("Grows to"), _("Pole, with its foot"), _("Up before")),
         shares=(3, 2, 1.4, 1.8, 2),
-        name=str(TOPIC.name),
     )
     if not place.crops:
         page.text(

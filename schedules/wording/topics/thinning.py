@@ -53,7 +53,7 @@ def write(page: Page, place: Place) -> None:
         rows,
         titles=(_("Crop"), _("Sown apart"), _("Thin when"), _("Leave one every"), _("About when here")),
         shares=(2.8, 1.4, 2.4, 1.7, 2),
-        name=str(TOPIC.name),
+        name=_("Distances and dates"),
     )
     if rows:
         page.quiet(_("The dates are for the first sowing. Those of later sowings follow as much later."))

@@ -10,6 +10,7 @@ from django.urls import reverse
 from crops.models import Workshop
 from plots.models import Change, GardenDate
 from plots.service import undo
+from plots.service.forgetting import forget_person
 from schedules.service.workshops import (
     choose_pack,
     keep_workshop,
@@ -18,6 +19,7 @@ from schedules.service.workshops import (
     write_attendance,
 )
 from tests.conftest import Cast
+from tests.factories import UserFactory
 from tests.schedules.samples import carrot, tomato
 
 
@@ -154,3 +156,11 @@ def test_the_list_asks_as_much_for_many_as_for_one(
             Workshop.objects.create(garden=cast.garden, title=f"More {count}{n}", on=workshop.on)
     choose_pack(workshop=workshop, topics=["by-crop"], crops=[tomato()], title_page=True, by=cast.coordinator)
     assert "Tomato" in run.get(address("workshop", cast, workshop.pk)).content.decode()
+
+
+def test_who_is_forgotten_stands_on_no_list_for_name_tags(cast: Cast, workshop: Workshop) -> None:
+    person = UserFactory(name="Lena Left")
+    Workshop.objects.update(names="Lena Left\nPat Ashby")
+    forget_person(garden=cast.garden, person=person, by=cast.coordinator)
+    workshop.refresh_from_db()
+    assert workshop.named == ["a former member", "Pat Ashby"]
