@@ -21,6 +21,7 @@ from plots.month_days import parse_month_day
 from plots.wording import month_day_text
 from schedules.forms.print_table import EVERYONE, GUEST, PLOTS, SENT, PrintForm
 from schedules.management.scripting import ScriptCommand
+from schedules.reports.document import Title
 from schedules.service.print_table import keeping
 from schedules.service.print_table.kinds import KINDS
 from schedules.service.print_table.table import Kind, Made
@@ -115,12 +116,13 @@ class Command(ScriptCommand):
 
 
 def rows_of(made: Made) -> dict[str, Any]:
-    """A sheet's head and its tables, as other programs read them."""
+    """A sheet's head, the sheets in it by their titles, and its tables, as other programs read them."""
     head = made.document.head
+    titles = [block for block in made.document.blocks if isinstance(block, Title)]
     return {
         "garden": head.garden,
         "title": head.title,
-        "subtitle": head.subtitle,
+        "sheets": [{"title": one.text, "subtitle": one.subtitle} for one in titles],
         "note": head.note,
         "language": head.language,
         "printed_on": head.printed_on.isoformat(),
