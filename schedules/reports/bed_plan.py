@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import dataclass
 from itertools import pairwise
 
@@ -14,7 +15,8 @@ from schedules.reports.ruler import TEXT
 # Units between two rows, and above the first of a bed, so that names stand clear.
 _CLOSEST, _ABOVE = 26.0, 19.0
 _MOST_MARKS = 60
-_HEAD, _FOOT, _SIDE = 8.0, 26.0, 44.0
+_PATH = 32.0
+_HEAD, _FOOT, _SIDE = 8.0, 28.0, 44.0
 _TALLEST = 250.0
 
 
@@ -44,15 +46,16 @@ class BedPlan:
 
 def bed_plan(plan: BedPlan, width: float) -> Drawing:
     """The plan `width` units wide; to scale along the rows, and across where the rows stand wide enough."""
-    across, whole = width - _SIDE - 1, plan.beds[-1][1]
+    across = width - _SIDE - 1
+    whole = sum(end - start for start, end in plan.beds)
     down = max(_needed(plan), min(across / plan.length_m, _TALLEST / whole))
     along = min(across, down * plan.length_m)
-    drawing = Drawing(width, whole * down + _HEAD + _FOOT)
+    high = whole * down + (len(plan.beds) - 1) * _PATH
+    drawing = Drawing(width, high + _HEAD + _FOOT)
     top = drawing.height - _HEAD
     for shape in [
-        *_edges(plan, along, top, down),
-        *_rows(plan, along, top, down),
-        *_sides(plan, along, top - whole * down),
+        *_beds(plan, along, top, down),
+        *_sides(plan, along, top - high),
         *_arrow(along + 26, top, north_up=plan.north_up),
     ]:
         drawing.add(shape)
@@ -67,17 +70,26 @@ def _needed(plan: BedPlan) -> float:
     return max(_CLOSEST / between, _ABOVE / min(above, default=1.0))
 
 
-def _edges(plan: BedPlan, along: float, top: float, down: float) -> list[Shape]:
+def _beds(plan: BedPlan, along: float, top: float, down: float) -> list[Shape]:
+    """The beds with their rows, paths between them, which are not to scale."""
     shapes: list[Shape] = []
-    for start, end in plan.beds:
-        corners = [(0.8, top - start * down), (along, top - start * down), (along, top - end * down)]
-        shapes.append(ink.polyline([*corners, (0.8, top - end * down), corners[0]], width=1.6))
+    for n, (start, end) in enumerate(plan.beds):
+        if n:
+            word = pgettext("between two beds", "path")
+            shapes.append(ink.words(8, top - _PATH / 2 - TEXT * 0.35, word, TEXT, color=ink.QUIET))
+            top -= _PATH
+        bottom = top - (end - start) * down
+        corners = [(0.8, top), (along, top), (along, bottom), (0.8, bottom), (0.8, top)]
+        shapes.append(ink.polyline(corners, width=1.6))
+        rows = [row for row in plan.rows if start < row.middle_m < end]
+        shapes += _rows(rows, along, top + start * down, down)
+        top = bottom
     return shapes
 
 
-def _rows(plan: BedPlan, along: float, top: float, down: float) -> list[Shape]:
+def _rows(rows: Sequence[PlanRow], along: float, top: float, down: float) -> list[Shape]:
     shapes: list[Shape] = []
-    for row in plan.rows:
+    for row in rows:
         y = top - row.middle_m * down
         left, right = 8.0, along - 8
         shapes.append(ink.line((left, y), (right, y), ink.QUIET, 0.7))
@@ -92,7 +104,7 @@ def _rows(plan: BedPlan, along: float, top: float, down: float) -> list[Shape]:
 def _sides(plan: BedPlan, along: float, bottom: float) -> list[Shape]:
     """Both sides in words, below."""
     words = f"{plan.length} × {plan.width}"
-    y = bottom - 8
+    y = bottom - 12
     ends = [[(0.8, y + 3), (0.8, y - 3)], [(along, y + 3), (along, y - 3)], [(0.8, y), (along, y)]]
     room = fonts.width_of(words, TEXT) * ink.SLACK + 12
     return [

@@ -9,7 +9,7 @@ from functools import partial
 from django.utils.translation import gettext as _
 from django.utils.translation import gettext_lazy, ngettext
 
-from crops.beds import PATH_M, Plan, Wanted, plan
+from crops.beds import Plan, Wanted, plan, strips
 from crops.catalogue import load_catalogue
 from crops.facts import CropFacts, Method
 from crops.spacing import seeds_for
@@ -24,6 +24,7 @@ from schedules.wording.topics import ground
 from schedules.wording.topics.topic import Question, Topic
 
 _WITHOUT_CROPS = ("tomato", "bean-bush", "lettuce-leaf", "carrot", "beet")
+_MOST_BEDS = 2  # that one drawing has room for
 _VINES = "Cucurbitaceae"
 _COME_UP = 0.8  # of ten seeds eight: common practice, no source
 
@@ -36,6 +37,12 @@ def write(page: Page, place: Place) -> None:
         _("A plan for a bed of %(bed)s, with rows from east to west. Draw your own in the same way: one"
           " line for each row, the crop’s name along it.") % {"bed": ground.bed_text(place)}
     )  # fmt: skip
+    beds = len(strips(min(place.bed.width_m, place.bed.length_m)))
+    if beds > _MOST_BEDS:
+        page.text(
+            _("It has room for %(count)d beds with paths between them; this is one of them.")
+            % {"count": beds}
+        )
     if not place.crops:
         page.text(_("No crops are chosen for this sheet, so it takes five that most beds have."))
     drawn = _drawn(place, names, made)
@@ -67,12 +74,19 @@ def _planned(place: Place) -> tuple[dict[str, tuple[CropFacts, str]], Plan]:
         for slug, (facts, _name) in found.items()
         if facts.spacing_m and not facts.perennial
     ]
-    sides = sorted((place.bed.width_m, place.bed.length_m))
-    return found, plan(wanted, width_m=sides[0], length_m=sides[1])
+    width, length = _sides(place)
+    return found, plan(wanted, width_m=width, length_m=length)
+
+
+def _sides(place: Place) -> tuple[float, float]:
+    """The short and the long side of what is planned: of a large plot one of its beds."""
+    width, length = sorted((place.bed.width_m, place.bed.length_m))
+    beds = strips(width)
+    return (beds[0].width_m if len(beds) > _MOST_BEDS else width), length
 
 
 def _drawn(place: Place, crops: dict[str, tuple[CropFacts, str]], made: Plan) -> BedPlan:
-    width, length = sorted((place.bed.width_m, place.bed.length_m))
+    width, length = _sides(place)
     return BedPlan(
         tuple((strip.start_m, strip.end_m) for strip in made.strips),
         length,
@@ -135,13 +149,12 @@ def _left_out(page: Page, place: Place, crops: dict[str, tuple[CropFacts, str]],
 
 def _rules(place: Place, made: Plan, *, north: bool) -> list[str]:
     vines = any(facts.family == _VINES for facts, _name in _crops(place))
-    path = quantity_text(round(PATH_M, 2), Quantity.SHORT_LENGTH, place.units)
     return [
         _("Tall crops stand to the north, so that they shade nobody.")
         if north
         else _("Tall crops stand to the south, so that they shade nobody."),
         _("Nobody steps on a bed: each is no wider than two arms reach, with paths of %(path)s between them.")
-        % {"path": path}
+        % {"path": ground.deep_text(place, 18, 45)}
         if len(made.strips) > 1
         else _("Nobody steps on the bed: it is tended from its sides."),
         _("So rows need no path between them. They stand as far apart as plants do in the row, with half of"

@@ -70,7 +70,7 @@ def _by_the_weather(place: Place) -> str:
     peak = max(weeks, key=lambda month: weeks[month])
     frosts = [day.month for day in (place.last_frost, place.first_frost) if day is not None]
     told = [
-        _("%(depth)s in %(month)s") % {"depth": depth_text(weeks[month], place.units), "month": MONTHS[month]}
+        _("%(month)s %(depth)s") % {"depth": depth_text(weeks[month], place.units), "month": MONTHS[month]}
         for month in dict.fromkeys([*frosts[:1], peak, *frosts[1:]])
     ]
     return _("By the usual weather here, a bed in full leaf takes in a week: %(months)s.") % {

@@ -5,6 +5,7 @@ from __future__ import annotations
 from datetime import date
 
 import pytest
+from django.utils import timezone
 
 from plots.models import Garden
 from schedules.climate import Basis
@@ -39,6 +40,9 @@ def test_a_garden_brings_its_dates_hoses_and_commonest_plot(garden: Garden) -> N
     assert place.hoses == (("north", 15.0),)
     assert "Mean frost dates" in place.record
     assert (place.latitude, place.guidance) == (garden.latitude, ())
+    garden.guidance.create(thing="aphids", tolerate="few")
+    garden.guidance.create(thing="slugs", tolerate="few", removed_at=timezone.now())
+    assert [one.thing for one in place_of(garden, today=TODAY).guidance] == ["aphids"]
     for crop in place.crops:
         rows = [(row.operation, row.earliest, row.best, row.latest) for row in crop.rows]
         windows = {(str(one.operation), one.earliest, one.best, one.latest) for one in crop.windows}

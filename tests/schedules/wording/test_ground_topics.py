@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import replace
 
-from schedules.place import Place
+from schedules.place import Bed, Place
 from schedules.reports.document import Caution, Document, Grid, Head, Heading, Page, Points, Text
 from schedules.scouting import Advice
 from schedules.wording.topics import TOPICS
@@ -92,6 +92,8 @@ def test_the_plan_counts_what_it_draws() -> None:
     assert rows["Tomato"][:2] == ("24 in", "24 in")
     assert rows["Tomato"][2:4] == ("1", "4")  # 8 feet at 2 feet
     assert all(int(plants) > 0 for _apart, _between, _rows, plants, _seeds in rows.values())
+    wide = words(sheet("bed-plan", replace(places()["without crops"], bed=Bed(5.0, 12.0))))
+    assert "room for 4 beds" in wide  # of 0.9 m, with paths of 0.45 m
     south = words(sheet("bed-plan", places()["southern"]))
     assert "Tall crops stand to the south" in south
 
