@@ -205,10 +205,12 @@ class _Booklet:
 
     def _head(self, text: str, leaf: Leaf) -> float:
         flow, size = self.flow, self.sizes.title
+        lines = lines_of(text, size, flow.width, fonts.LIGHT)
         y = flow.size[1] - flow.top - size * 0.8
-        leaf.text(flow.left, y, text, size, font=fonts.LIGHT)
-        leaf.rule(flow.left, y - size * 0.4, flow.right, y - size * 0.4)
-        return y - size * 0.4 - 6
+        leaf.lines(flow.left, y, lines, size, size * 1.1, font=fonts.LIGHT)
+        y -= (len(lines) - 1) * size * 1.1 + size * 0.4
+        leaf.rule(flow.left, y, flow.right, y)
+        return y - 6
 
     def _month(self, month: date) -> None:
         plan, flow, sizes = self.plan, self.flow, self.sizes

@@ -244,7 +244,7 @@ class _Calendar:
             cells = [(at_what, (*above, *below))]
         else:
             at_span = flow.right - 124
-            at_crop = at_what + (at_span - at_what) * 0.42
+            at_crop = at_what + (at_span - at_what) * 0.48
             cells = [
                 (at_what, lines_of(what_of(row), size, at_crop - at_what - 6)),
                 (at_crop, lines_of(crop, size, at_span - at_crop - 6)),

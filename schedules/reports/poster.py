@@ -235,7 +235,7 @@ class _Poster:
     def _sheet(self, part: Sequence[int], at: int, count: int) -> Leaf:
         leaf = self.book.leaf(*self.size)
         y = self._head(leaf, at, count)
-        if part or not self.known:
+        if part or at == 0:
             y = self._strip(leaf, part, y)
             strip, small = self.plan.strip, self.sizes.small
             y = ruled_strip.draw_key(leaf, strip, left=SIDE, top=y - 4, width=self.width, size=small)

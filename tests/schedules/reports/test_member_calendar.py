@@ -6,11 +6,11 @@ from datetime import date
 import pypdf
 import pytest
 
-from schedules.reports import fonts
 from schedules.reports.calendar_rows import CalendarRow
-from schedules.reports.member_calendar import member_calendars_pdf
+from schedules.reports.member_calendar import member_calendar, member_calendars_pdf
 from schedules.reports.season import StripRow
-from tests.schedules.reports.samples import GARLIC, REASONS, TOMATO, mark, plan
+from tests.schedules.reports import reading
+from tests.schedules.reports.samples import GARLIC, REASONS, TOMATO, mark, plan, plot_plan
 
 NAMES = "Nguyễn Thị Ánh, Łukasz Żółć, Олена Їжакевич, Ελένη Παπαδοπούλου, Şükrü, Ọlá Ẹniọlá"
 
@@ -100,32 +100,11 @@ def test_thirty_crops_with_long_names_stay_on_the_page():
     """Every piece of text lies between the margins of its page, none over another line's beginning."""
     long = "Brussels sprouts, ‘Long Island Improved’, Donaudampfschifffahrtsgesellschaftskapitän number {}"
     rows = [StripRow(long.format(n), TOMATO.marks + GARLIC.marks) for n in range(30)]
-    reader = read(plan(*rows, people=NAMES * 4))
-    text = text_of(reader)
+    made = plan(*rows, people=NAMES * 4)
+    text = text_of(read(made))
     for n in range(30):
         assert text.count(f"number {n} ") >= 3
-    for page in reader.pages:
-        for left, bottom, run in _runs(page):
-            assert left >= 50
-            assert left + run <= float(page.mediabox.width) - 50
-            assert 20 <= bottom <= float(page.mediabox.height) - 40
-
-
-def _runs(page) -> list[tuple[float, float, float]]:
-    """Left, bottom and width in points of every run of text on the page, as drawn."""
-    runs = []
-    names = {"Regular": fonts.BODY, "SemiBold": fonts.BOLD, "Italic": fonts.ITALIC, "Light": fonts.LIGHT}
-
-    def visit(text, matrix, text_matrix, font, size):
-        if text.strip():
-            left = text_matrix[4] * matrix[0] + matrix[4]
-            bottom = text_matrix[5] * matrix[3] + matrix[5]
-            name = names[str(font["/BaseFont"]).split("-")[1]]
-            runs.append((left, bottom, fonts.width_of(text.strip("\n"), size * matrix[0], name)))
-
-    page.extract_text(visitor_text=visit)
-    assert runs
-    return runs
+    assert reading.read(member_calendars_pdf([made])).faults(50) == []
 
 
 def test_a_crop_that_runs_over_a_page_is_named_again():
@@ -171,14 +150,38 @@ def test_printing_twice_gives_the_same_file():
     assert member_calendars_pdf([calendar]) == member_calendars_pdf([calendar])
 
 
-def test_small_print_is_large_enough_to_read():
-    """9.5 points at the least, drawings included."""
-    for page in read(plan(TOMATO)).pages:
-        sizes = []
+@pytest.mark.parametrize(("large", "least"), [(False, 9.5), (True, 18.0)])
+def test_small_print_is_large_enough_to_read(large: bool, least: float):
+    """Drawings included; and the large edition lies within its margins too."""
+    plots = (plot_plan(TOMATO, label="14"), plot_plan(GARLIC, TOMATO, label="By the north gate 7"))
+    file = reading.read(member_calendars_pdf([plan(plots=plots, large=large, people=NAMES)]))
+    assert file.smallest == least
+    assert file.faults(50) == []
+    for reason in (*REASONS, "Tomato (14)", "Garlic (By the north gate 7)", "Oct 2"):
+        assert reading.close(reason) in file.closed
 
-        def visit(text, matrix, _text_matrix, _font, size, sizes=sizes):
-            if text.strip():
-                sizes.append(round(size * matrix[0], 2))
 
-        page.extract_text(visitor_text=visit)
-        assert min(sizes) >= 9.5
+def test_calendars_of_several_are_one_file_with_an_outline_and_one_set_of_fonts():
+    """Each in its own language and with page numbers of its own."""
+    two = [plan(TOMATO), plan(GARLIC, people="Łukasz Żółć")]
+    reader = pypdf.PdfReader(io.BytesIO(member_calendars_pdf(two)))
+    assert [one.title for one in reader.outline] == [
+        "Nguyễn Thị Ánh, Plot 14 in 2026",
+        "Łukasz Żółć, Plot 14 in 2026",
+    ]
+    assert sum("page 1 of" in page.extract_text() for page in reader.pages) == 2
+    faces = {
+        font.get_object()["/BaseFont"]
+        for page in reader.pages
+        for font in page["/Resources"]["/Font"].values()
+    }
+    assert len({str(face).split("-")[1] for face in faces}) == len(
+        {str(face).split("+")[1] for face in faces}
+    )
+
+
+def test_the_document_has_every_row_and_reason():
+    rows = [row for table in member_calendar(plan(TOMATO, GARLIC)).tables for row in table.rows]
+    assert ("start indoors", "Mar 8", "Mar 15", "Mar 29", " ".join(REASONS)) in rows
+    assert ("Oct 15", "sow", "Garlic", "Oct 1 – Nov 5") in rows
+    assert ("harvest", "Jun 20, 2027", "Jul 4, 2027", "Jul 20, 2027", " ".join(REASONS)) in rows
