@@ -87,6 +87,7 @@ _RULES: dict[str, dict[Who, Answer]] = {
     "log anywhere": {**_garden(_NO, _NO, _NO), Who.DEPUTY: _YES},  # trusted with care or with plots
     "hold": _garden(_NO, _YES, _NO),  # who holds the plot, and coordinators
     "own": _garden(_NONE, _NONE, _NONE, coordinator=_NONE),  # the one person it is about, nobody in the cast
+    "kept sheet": _garden(_NONE, _NONE, _NONE),  # coordinators, and whoever printed it
     "no such method": {**dict.fromkeys(Who, Answer.NO_METHOD), Who.NOBODY: Answer.SIGN_IN},
     "no such method for anybody": dict.fromkeys(Who, Answer.NO_METHOD),
 }
@@ -294,15 +295,11 @@ DOORS: dict[str, tuple[str, str]] = {
     "schedules:plan": ("plot", "no such method"),
     "schedules:planting_add": ("plan", "no such method"),
     "schedules:planting_new": ("plan", "plan"),
-    "schedules:calendar_pdf": ("plot", "no such method"),
     "schedules:planting": ("plot", "no such method"),
     "schedules:planting_edit": ("plan", "plan"),
     "schedules:planting_remove": ("no such method", "plan"),
     "schedules:planting_restore": ("no such method", "plan"),
     "schedules:at_plot": ("everybody", "no such method for anybody"),
-    "schedules:stakes": ("run:plots", "no such method"),
-    "schedules:stakes_pdf": ("run:plots", "no such method"),
-    "schedules:log_sheet_pdf": ("log", "no such method"),
     "schedules:type_logs": ("log anywhere", "log anywhere"),
     "schedules:log_new": ("garden", "garden"),  # each person sees there the plots that they may log at
     "schedules:log": ("plot", "no such method"),
@@ -342,20 +339,26 @@ DOORS: dict[str, tuple[str, str]] = {
     "schedules:feed_make": ("no such method", "garden"),
     "schedules:feed_revoke": ("no such method", "garden"),
     "schedules:feed_ics": ("everybody", "no such method for anybody"),
-    "schedules:agreement_pdf": ("garden", "no such method"),
-    "schedules:agreements_to_sign": ("run:people", "no such method"),
-    "schedules:sign_in_sheet_pdf": ("run:workdays", "no such method"),
-    "schedules:dates_pdf": ("garden", "no such method"),
+    "schedules:workshops": ("garden", "no such method"),
+    "schedules:workshop_new": ("run:workdays", "run:workdays"),
+    "schedules:workshop": ("garden", "no such method"),
+    "schedules:workshop_edit": ("run:workdays", "run:workdays"),
+    "schedules:workshop_pack": ("run:workdays", "run:workdays"),
+    "schedules:workshop_came": ("run:workdays", "run:workdays"),
+    "schedules:workshop_remove": ("no such method", "run:workdays"),
+    "schedules:workshop_restore": ("no such method", "run:workdays"),
+    "schedules:print_table": ("garden", "no such method"),  # each person sees there what they may print
+    "schedules:print_kind": ("garden", "garden"),  # a sheet for every member; others ask for a power
+    "schedules:print_file": ("garden", "no such method"),
+    "schedules:printed": ("garden", "no such method"),  # one's own; coordinators see all
+    "schedules:printing": ("kept sheet", "no such method"),
+    "schedules:printing_pdf": ("kept sheet", "no such method"),
+    "schedules:printing_next": ("no such method", "kept sheet"),
+    "schedules:printing_remove": ("no such method", "kept sheet"),
     "schedules:own_data": ("signed in", "no such method"),
-    "schedules:invitation_cards": ("no such method", "run:people"),
     "schedules:invitation_card": ("no such method", "run:people"),
-    "schedules:emergency_sheet": ("run:people", "no such method"),
-    "schedules:gate_notice_pdf": ("run:notices", "no such method"),
     "schedules:letter": ("garden", "garden"),
-    "schedules:letters_pdf": ("run:notices", "no such method"),
     "schedules:hand_over": ("run", "no such method"),
-    "schedules:hand_over_pdf": ("run", "no such method"),
-    "schedules:site_map_pdf": ("garden", "no such method"),
     "schedules:set_up_frost": ("run", "run"),
     "schedules:frost": ("garden", "no such method"),
     "schedules:frost_source": ("garden", "no such method"),

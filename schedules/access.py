@@ -10,13 +10,14 @@ from django.db.models import Exists, OuterRef, Q, QuerySet
 from django.http import Http404
 from django.utils.translation import gettext as _
 
-from crops.models import Planting
+from crops.models import Planting, Workshop
 from crops.queries import plantings_with_facts
 from plots.access import (
     Visitor,
     days_to_log,
     garden_to_see,
     logs_everywhere,
+    may_run,
     oversees,
     own_plots,
     plot_to_plan,
@@ -25,7 +26,8 @@ from plots.access import (
     visible_plots,
 )
 from plots.models import Assignment, Garden, Membership, Role, StandIn, User
-from schedules.models import LogPhoto, WorkLog
+from plots.powers import Power
+from schedules.models import LogPhoto, Printing, WorkLog
 from schedules.work import Work
 
 
@@ -56,6 +58,35 @@ def removed_to_restore(user: Visitor, slug: str, planting_pk: int) -> Planting:
         raise Http404 from None
     planting.plot = plot_to_plan(user, garden, planting.plot_id)
     return planting
+
+
+def workshops_to_see(user: Visitor, garden: Garden) -> QuerySet[Workshop]:
+    """Every member sees what is to come; who runs workdays also what was, and how many came."""
+    rows = Workshop.objects.standing().filter(garden=garden)
+    return rows if may_run(user, garden, Power.WORKDAYS) else rows.filter(on__gte=garden.today())
+
+
+def workshop_to_see(user: Visitor, slug: str, workshop_pk: int) -> Workshop:
+    """One workshop of the list, with its garden at hand."""
+    rows = workshops_to_see(user, garden_to_see(user, slug)).select_related("garden")
+    found = rows.filter(pk=workshop_pk).first()
+    if found is None:
+        raise Http404
+    return found
+
+
+def printings_to_see(user: Visitor, garden: Garden) -> QuerySet[Printing]:
+    """Kept sheets, for who printed them and for coordinators."""
+    rows = garden.printings.select_related("garden")
+    return rows if may_run(user, garden) else rows.filter(made_by_id=user.pk)
+
+
+def printing_to_see(user: Visitor, slug: str, key: UUID) -> Printing:
+    """One kept sheet of the list, with its garden at hand."""
+    found = printings_to_see(user, garden_to_see(user, slug)).filter(key=key).first()
+    if found is None:
+        raise Http404
+    return found
 
 
 def _is(user: Visitor, *roles: Role) -> Exists:

@@ -16,8 +16,8 @@ from django.urls import reverse
 from django.utils.translation import gettext as _
 from icalendar import Calendar, Event
 
+from plots.models import Garden
 from schedules.entries import Entry
-from schedules.models import CalendarFeed
 from schedules.wording import operation_name, tell
 from schedules.wording.calendar import day_text, event_title, succession_text
 from schedules.wording.intervals import hold_sentence
@@ -25,53 +25,53 @@ from schedules.wording.intervals import hold_sentence
 _REFRESH = timedelta(hours=12)
 
 
-def feed_calendar(feed: CalendarFeed, entries: Iterable[Entry], *, dates_changed_at: datetime) -> bytes:
-    """The calendar that `feed` shows, in the language that is active.
+def feed_calendar(garden: Garden, entries: Iterable[Entry], *, dates_changed_at: datetime) -> bytes:
+    """The calendar of these rows, in the language that is active.
 
     An event is as new as its planting or as what the garden's dates come from, whichever changed last.
     """
     calendar = Calendar()
     calendar.add("prodid", "-//Trugbook//EN")
     calendar.add("version", "2.0")
-    name = _("Planting at %(garden)s") % {"garden": feed.garden}
+    name = _("Planting at %(garden)s") % {"garden": garden}
     for key in ("name", "x-wr-calname"):
         calendar.add(key, name)
     calendar.add("refresh-interval", _REFRESH, parameters={"VALUE": "DURATION"})
     calendar.add("x-published-ttl", "PT12H")
     for entry in entries:
-        calendar.add_component(_event(feed, entry, max(entry.changed_at, dates_changed_at)))
+        calendar.add_component(_event(garden, entry, max(entry.changed_at, dates_changed_at)))
     return calendar.to_ical()
 
 
-def _event(feed: CalendarFeed, entry: Entry, changed_at: datetime) -> Event:
+def _event(garden: Garden, entry: Entry, changed_at: datetime) -> Event:
     event = Event.new(
         uid=f"planting-{entry.planting}-{entry.operation}-{entry.succession}@{settings.SITE.host}",
         stamp=changed_at,
         start=entry.best,
         end=entry.best + timedelta(days=1),
         summary=event_title(entry),
-        description=_description(feed, entry),
+        description=_description(garden, entry),
     )
     event.add("last-modified", changed_at)
-    event.add("location", _("Plot %(plot)s, %(garden)s") % {"plot": entry.plot_label, "garden": feed.garden})
+    event.add("location", _("Plot %(plot)s, %(garden)s") % {"plot": entry.plot_label, "garden": garden})
     event.add("categories", [operation_name(entry.operation)])
     event.add(
-        "url", settings.SITE.origin + reverse("schedules:planting", args=[feed.garden.slug, entry.planting])
+        "url", settings.SITE.origin + reverse("schedules:planting", args=[garden.slug, entry.planting])
     )
     event.add("status", "CONFIRMED")
     event.add("transp", "TRANSPARENT")
     return event
 
 
-def _description(feed: CalendarFeed, entry: Entry) -> str:
+def _description(garden: Garden, entry: Entry) -> str:
     if entry.done is not None:
-        return "\n".join(one.sentence for one in tell(entry.reasons, feed.garden.units))
+        return "\n".join(one.sentence for one in tell(entry.reasons, garden.units))
     dates = _("Earliest %(earliest)s, best %(best)s, latest %(latest)s.") % {
         "earliest": day_text(entry.earliest),
         "best": day_text(entry.best),
         "latest": day_text(entry.latest),
     }
-    reasons = [one.sentence for one in tell(entry.reasons, feed.garden.units) if one.decisive]
+    reasons = [one.sentence for one in tell(entry.reasons, garden.units) if one.decisive]
     held = hold_sentence(entry.not_before) if entry.not_before else ""
     lines = [succession_text(entry.succession, entry.successions), held, dates, *reasons]
     return "\n".join(line for line in lines if line)

@@ -44,6 +44,11 @@ class Task:
     entry: Entry
     moment: Moment
 
+    @property
+    def is_urgent(self) -> bool:
+        """Whether it cannot wait for another week."""
+        return self.moment in _LAST_CHANCES
+
 
 @dataclass(frozen=True, slots=True)
 class Job:
@@ -62,7 +67,7 @@ class Job:
     @property
     def is_urgent(self) -> bool:
         """Whether something of it cannot wait for another week."""
-        return self.moment in _LAST_CHANCES
+        return self.tasks[0].is_urgent
 
     @property
     def plot_label(self) -> str:
@@ -154,7 +159,7 @@ class SharedTask:
     @property
     def is_urgent(self) -> bool:
         """Whether it cannot wait for another week."""
-        return self.task.moment in _LAST_CHANCES
+        return self.task.is_urgent
 
 
 def by_crop(jobs: Iterable[Job]) -> list[tuple[Operation, list[SharedTask]]]:

@@ -24,6 +24,18 @@ class Seen:
 
 
 @dataclass(frozen=True, slots=True)
+class Advice:
+    """What a garden advises about one thing that may be seen, mildest first; empty where nothing is said."""
+
+    thing: str
+    signs: str = ""
+    tolerate: str = ""
+    prevent: str = ""
+    by_hand: str = ""
+    ask: str = ""
+
+
+@dataclass(frozen=True, slots=True)
 class Used:
     """A product that was used, with the days before picking that its own label states."""
 

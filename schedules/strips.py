@@ -25,13 +25,22 @@ def rows_of_entries(entries: Iterable[Entry]) -> tuple[StripRow, ...]:
     return tuple(
         StripRow(
             label=f"{own[0].succession}. {own[0].name}" if own[0].successions > 1 else own[0].name,
-            marks=tuple(
-                StripMark(one.operation.value, one.earliest, one.best, one.latest, one.done is not None)
-                for one in own
-            ),
+            marks=tuple(_mark(one) for one in own),
         )
         for own in rows.values()
     )
+
+
+def rows_of_plantings(entries: Iterable[Entry]) -> tuple[StripRow, ...]:
+    """One row for each planting with all its sowings, in the order in which they begin."""
+    rows: dict[int, list[Entry]] = {}
+    for entry in sorted(entries, key=by_date):
+        rows.setdefault(entry.planting, []).append(entry)
+    return tuple(StripRow(own[0].name, tuple(_mark(one) for one in own)) for own in rows.values())
+
+
+def _mark(entry: Entry) -> StripMark:
+    return StripMark(entry.operation.value, entry.earliest, entry.best, entry.latest, entry.done is not None)
 
 
 def row_of_windows(label: str, windows: Iterable[Window]) -> StripRow:

@@ -3,7 +3,6 @@
 from django.urls import path
 
 from schedules.views import (
-    agreement,
     cards,
     choosing,
     climate,
@@ -16,24 +15,23 @@ from schedules.views import (
     letter,
     logs,
     measures,
-    notices,
     own_data,
     paper_lines,
     pests,
     photos,
     plan,
+    print_table,
+    printed,
     readings,
     set_up,
-    sheet,
     shifts,
-    site_map,
     stakes,
     stations,
     tonight,
     water,
     week,
     when,
-    work_papers,
+    workshops,
 )
 
 app_name = "schedules"
@@ -49,30 +47,19 @@ plans = [
     path("g/<slug:slug>/plots/<int:pk>/plan/", plan.plan, name="plan"),
     path("g/<slug:slug>/plots/<int:pk>/plan/add/", plan.planting_add, name="planting_add"),
     path("g/<slug:slug>/plots/<int:pk>/plan/add/<slug:crop>/", plan.planting_new, name="planting_new"),
-    path("g/<slug:slug>/plots/<int:pk>/calendar.pdf", sheet.calendar_pdf, name="calendar_pdf"),
     path("g/<slug:slug>/plantings/<int:pk>/", plan.planting, name="planting"),
     path("g/<slug:slug>/plantings/<int:pk>/edit/", plan.planting_edit, name="planting_edit"),
     path("g/<slug:slug>/plantings/<int:pk>/remove/", plan.planting_remove, name="planting_remove"),
     path("g/<slug:slug>/plantings/<int:pk>/restore/", plan.planting_restore, name="planting_restore"),
 ]
 letters = [
-    path("g/<slug:slug>/letters.pdf", letter.letters_pdf, name="letters_pdf"),
     path("g/<slug:slug>/letter/", letter.letter, name="letter"),
-    path("g/<slug:slug>/notices/<int:pk>.pdf", notices.gate_notice_pdf, name="gate_notice_pdf"),
-]
-papers = [
-    path("g/<slug:slug>/agreement/<int:pk>.pdf", agreement.agreement_pdf, name="agreement_pdf"),
-    path("g/<slug:slug>/agreement/to-sign.pdf", agreement.agreements_to_sign, name="agreements_to_sign"),
 ]
 people = [
     path("account/data.zip", own_data.own_data, name="own_data"),
-    path("g/<slug:slug>/members/cards.pdf", cards.invitation_cards, name="invitation_cards"),
     path("g/<slug:slug>/members/<int:pk>/card.pdf", cards.invitation_card, name="invitation_card"),
-    path("g/<slug:slug>/members/emergency.pdf", cards.emergency_sheet, name="emergency_sheet"),
     path("g/<slug:slug>/hand-over/", hand_over.pack, name="hand_over"),
-    path("g/<slug:slug>/hand-over.pdf", hand_over.pack_pdf, name="hand_over_pdf"),
 ]
-maps = [path("g/<slug:slug>/map.pdf", site_map.site_map_pdf, name="site_map_pdf")]
 feeds = [
     path("g/<slug:slug>/feed/", feed.feed, name="feed"),
     path("g/<slug:slug>/feed/make/", feed.feed_make, name="feed_make"),
@@ -110,9 +97,6 @@ own_climate = [
 ]
 stake_pages = [
     path("at/<str:code>/", stakes.at_plot, name="at_plot"),
-    path("g/<slug:slug>/stakes/", stakes.stakes, name="stakes"),
-    path("g/<slug:slug>/stakes.pdf", stakes.stakes_pdf, name="stakes_pdf"),
-    path("g/<slug:slug>/plots/<int:pk>/log-sheet.pdf", stakes.log_sheet_pdf, name="log_sheet_pdf"),
 ]
 log_pages = [
     path("g/<slug:slug>/log/", logs.log_new, name="log_new"),
@@ -149,11 +133,15 @@ photo_pages = [
     path("g/<slug:slug>/log/photos/<uuid:key>/restore/", photos.log_photo_restore, name="log_photo_restore"),
     path("g/<slug:slug>/log/photos/<uuid:key>/<slug:size>.jpg", photos.log_photo, name="log_photo"),
 ]
-work = [
-    path(
-        "g/<slug:slug>/workdays/<int:pk>/sheet.pdf", work_papers.sign_in_sheet_pdf, name="sign_in_sheet_pdf"
-    ),
-    path("g/<slug:slug>/dates.pdf", work_papers.dates_pdf, name="dates_pdf"),
+workshop_pages = [
+    path("g/<slug:slug>/workshops/", workshops.workshops, name="workshops"),
+    path("g/<slug:slug>/workshops/new/", workshops.workshop_new, name="workshop_new"),
+    path("g/<slug:slug>/workshops/<int:pk>/", workshops.workshop, name="workshop"),
+    path("g/<slug:slug>/workshops/<int:pk>/edit/", workshops.workshop_edit, name="workshop_edit"),
+    path("g/<slug:slug>/workshops/<int:pk>/pack/", workshops.workshop_pack, name="workshop_pack"),
+    path("g/<slug:slug>/workshops/<int:pk>/came/", workshops.workshop_came, name="workshop_came"),
+    path("g/<slug:slug>/workshops/<int:pk>/remove/", workshops.workshop_remove, name="workshop_remove"),
+    path("g/<slug:slug>/workshops/<int:pk>/restore/", workshops.workshop_restore, name="workshop_restore"),
 ]
 waters = [
     path("g/<slug:slug>/water/", water.waters, name="waters"),
@@ -173,10 +161,21 @@ pests_and_damage = [
     path("g/<slug:slug>/pests/seen/<int:pk>/word/", pests.sighting_word, name="sighting_word"),
     path("g/<slug:slug>/pests/used/", pests.treatments, name="treatments"),
 ]
+printing = [
+    path("g/<slug:slug>/print/", print_table.table, name="print_table"),
+    path("g/<slug:slug>/print/before/", printed.printed, name="printed"),
+    path("g/<slug:slug>/print/before/<uuid:key>/", printed.printing, name="printing"),
+    path("g/<slug:slug>/print/before/<uuid:key>.pdf", printed.printing_pdf, name="printing_pdf"),
+    path("g/<slug:slug>/print/before/<uuid:key>/next/", printed.printing_next, name="printing_next"),
+    path("g/<slug:slug>/print/before/<uuid:key>/remove/", printed.printing_remove, name="printing_remove"),
+    path("g/<slug:slug>/print/<slug:code>/", print_table.print_kind, name="print_kind"),
+    path("g/<slug:slug>/print/<slug:code>.<slug:form>", print_table.print_file, name="print_file"),
+]
 urlpatterns = [
+    *printing,
     *waters,
     *pests_and_damage,
-    *work,
+    *workshop_pages,
     *stake_pages,
     *log_pages,
     *reading_back,
@@ -185,9 +184,7 @@ urlpatterns = [
     *letters,
     *weeks,
     *plans,
-    *maps,
     *people,
-    *papers,
     *feeds,
     *frost_risk,
     *own_climate,

@@ -51,6 +51,7 @@ from plots.models.rules import (
 from plots.models.set_up import SetUp
 from plots.models.site import FeatureKind, Site, SiteFeature, WalkBy
 from plots.models.stand_in import StandIn
+from plots.models.telling import TellsOfPeople
 from plots.models.turn import Decision, Due, DueKind, Renewal, RenewalRound, WishChoice
 from plots.models.waiting import (
     FINAL,
@@ -147,6 +148,7 @@ __all__ = [
     "SiteFeature",
     "StandIn",
     "StepKind",
+    "TellsOfPeople",
     "ToldHow",
     "Units",
     "User",

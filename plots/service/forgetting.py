@@ -1,10 +1,11 @@
 """Forgetting somebody who left: what is erased, and what stays without a name.
 
-Erased: name, addresses and sign-in; links and secret addresses; photos; pauses and stand-ins; the words of
-matters about their plots, of findings there while they held them, and beside their renewals; what they said
-on the waiting list. The full name, email, telephone and address go wherever they stand in free words, in
-the history too. Kept, as of "a former member": which plots were held when, hours, dues, signatures, logs, how
-matters ended, and who was told what: counts, days and sums that the garden answers for.
+Erased: name, addresses and sign-in; links and secret addresses; photos; kept sheets that name them; pauses
+and stand-ins; the words of matters about their plots, of findings there while they held them, and beside
+their renewals; what they said on the waiting list. The full name, email, telephone and address go wherever
+they stand in free words, in the history too. Kept, as of "a former member": which plots were held when,
+hours, dues, signatures, logs, how matters ended, and who was told what: counts, days and sums that the garden
+answers for.
 """
 
 from __future__ import annotations
@@ -28,6 +29,7 @@ from plots.models import (
     Pause,
     Signature,
     StandIn,
+    TellsOfPeople,
     User,
     WaitingEntry,
 )
@@ -83,6 +85,7 @@ def forget_person(*, garden: Garden, person: User, by: User) -> None:
         raise ValidationError(_("%(person)s still waits for a plot here.") % {"person": person})
     former = _Former.of(person, _("a former member"))
     forget_photos(person=person)
+    _throw_away(person)
     _let_nobody_in(person)
     _erase_words(person)
     places = _forget_places(entries, person, former)
@@ -90,6 +93,14 @@ def forget_person(*, garden: Garden, person: User, by: User) -> None:
     _erase_person(person, former)
     _rewrite_history(person, former, places)
     record(garden=garden, by=by, about=person, what="person-forgotten")
+
+
+def _throw_away(person: User) -> None:
+    """What tells of them and cannot be rewritten."""
+    for model in apps.get_models():
+        if issubclass(model, TellsOfPeople):
+            for row in model._default_manager.filter(people=person):
+                row.delete()
 
 
 def _let_nobody_in(person: User) -> None:

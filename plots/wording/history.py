@@ -123,6 +123,13 @@ WHAT: dict[str, Promise] = {
     "date-changed": gettext_lazy("The date was changed"),
     "date-removed": gettext_lazy("The date was taken off the calendar"),
     "date-restored": gettext_lazy("The date was put back on the calendar"),
+    # workshops
+    "workshop-made": gettext_lazy("The workshop was planned"),
+    "workshop-changed": gettext_lazy("The workshop was changed"),
+    "workshop-pack": gettext_lazy("What is handed out was chosen"),
+    "workshop-attendance": gettext_lazy("It was written down how many came"),
+    "workshop-removed": gettext_lazy("The workshop was taken off the list"),
+    "workshop-restored": gettext_lazy("The workshop was put back"),
     # where the dates come from, and what the garden taught
     "weather-added": gettext_lazy("New days of weather were read in"),
     "frost-dates-changed": gettext_lazy("Where the frost dates come from was changed"),
@@ -211,6 +218,8 @@ LABELS: dict[str, Promise] = {
     "seconds": gettext_lazy("seconds"),
     "grams": gettext_lazy("grams"),
     "bunches": gettext_lazy("bunches"),
+    "sheets": gettext_lazy("sheets"),
+    "crops": gettext_lazy("crops"),
 }
 
 

@@ -11,6 +11,7 @@ from django.db import migrations, models
 import plots.models.fields
 import plots.models.photos
 import schedules.models.calendar
+import schedules.models.printing
 
 
 class Migration(migrations.Migration):
@@ -1451,5 +1452,103 @@ class Migration(migrations.Migration):
                 condition=models.Q(("severity__in", ["", "trace", "some", "much"])),
                 name="sighting_severity_known",
             ),
+        ),
+        migrations.CreateModel(
+            name="Printing",
+            fields=[
+                (
+                    "id",
+                    models.BigAutoField(
+                        auto_created=True, primary_key=True, serialize=False, verbose_name="ID"
+                    ),
+                ),
+                ("key", models.UUIDField(default=uuid.uuid4, editable=False, unique=True)),
+                ("kind", models.CharField(max_length=40)),
+                ("title", plots.models.fields.TidyField(max_length=200, verbose_name="what it is")),
+                ("asked", models.JSONField(default=dict, editable=False)),
+                ("members", models.JSONField(default=list, editable=False)),
+                ("made_at", models.DateTimeField(default=django.utils.timezone.now, editable=False)),
+                (
+                    "file",
+                    models.FileField(
+                        blank=True, editable=False, upload_to=schedules.models.printing.random_name
+                    ),
+                ),
+                ("sha256", models.CharField(blank=True, editable=False, max_length=64)),
+                ("size", models.PositiveIntegerField(default=0, editable=False)),
+                (
+                    "garden",
+                    models.ForeignKey(
+                        on_delete=django.db.models.deletion.CASCADE,
+                        related_name="printings",
+                        to="plots.garden",
+                    ),
+                ),
+                (
+                    "made_by",
+                    models.ForeignKey(
+                        null=True,
+                        on_delete=django.db.models.deletion.SET_NULL,
+                        related_name="+",
+                        to=settings.AUTH_USER_MODEL,
+                    ),
+                ),
+                (
+                    "people",
+                    models.ManyToManyField(editable=False, related_name="+", to=settings.AUTH_USER_MODEL),
+                ),
+            ],
+            options={
+                "verbose_name": "printed sheet",
+                "verbose_name_plural": "printed sheets",
+                "ordering": ["-made_at", "-pk"],
+                "indexes": [models.Index(fields=["garden", "-made_at"], name="printings_of_a_garden")],
+                "constraints": [
+                    models.CheckConstraint(
+                        condition=models.Q(
+                            models.Q(("file", ""), ("sha256", ""), ("size", 0)),
+                            models.Q(
+                                models.Q(("file", ""), _negated=True),
+                                models.Q(("sha256", ""), _negated=True),
+                                ("size__gt", 0),
+                            ),
+                            _connector="OR",
+                        ),
+                        name="printing_whole_or_not_yet",
+                    )
+                ],
+            },
+        ),
+        migrations.CreateModel(
+            name="PrintingPart",
+            fields=[
+                (
+                    "id",
+                    models.BigAutoField(
+                        auto_created=True, primary_key=True, serialize=False, verbose_name="ID"
+                    ),
+                ),
+                ("number", models.PositiveSmallIntegerField()),
+                (
+                    "file",
+                    models.FileField(editable=False, upload_to=schedules.models.printing.random_name),
+                ),
+                (
+                    "printing",
+                    models.ForeignKey(
+                        on_delete=django.db.models.deletion.CASCADE,
+                        related_name="parts",
+                        to="schedules.printing",
+                    ),
+                ),
+            ],
+            options={
+                "verbose_name": "part of a printed file",
+                "verbose_name_plural": "parts of printed files",
+                "ordering": ["printing", "number"],
+                "constraints": [
+                    models.UniqueConstraint(fields=("printing", "number"), name="printing_part_made_once")
+                ],
+            },
         ),
     ]

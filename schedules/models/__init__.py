@@ -15,6 +15,7 @@ from schedules.models.lessons import Ripening
 from schedules.models.logs import AmountUnit, WorkChoice, WorkLog
 from schedules.models.measures import BunchWeight, HoseFlow, WateringCan
 from schedules.models.photos import LogPhoto
+from schedules.models.printing import Printing, PrintingPart
 from schedules.models.readings import GardenReading
 from schedules.models.scouting import Guidance, SeverityChoice, Sighting, Treatment
 from schedules.models.shifts import DateBefore, DatesMoved
@@ -36,6 +37,8 @@ __all__ = [
     "LayoutChoice",
     "LogPhoto",
     "MeanFrost",
+    "Printing",
+    "PrintingPart",
     "RainReading",
     "Ripening",
     "SeverityChoice",

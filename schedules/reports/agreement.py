@@ -8,7 +8,7 @@ from dataclasses import dataclass
 from django.utils.translation import gettext as _
 from django.utils.translation import override
 
-from schedules.reports.frame import Head, Page
+from schedules.reports.document import Document, Head, Page
 
 
 @dataclass(frozen=True, slots=True)
@@ -22,8 +22,8 @@ class ToSign:
     checked_by: str = ""
 
 
-def agreements_to_sign(head: Head, sheets: Sequence[ToSign]) -> bytes:
-    """A sheet for each person, in one file; the foot of every page is that of `head`."""
+def agreements_to_sign(head: Head, sheets: Sequence[ToSign]) -> Document:
+    """A sheet for each person, in one document; the foot of every page is that of `head`."""
     page = Page(head, titled=not sheets)
     if not sheets:
         page.text(_("Everybody has signed."))
@@ -31,14 +31,14 @@ def agreements_to_sign(head: Head, sheets: Sequence[ToSign]) -> bytes:
         with override(one.language):
             page.next_sheet(one.title, one.name)
             _fill(page, one.body, one.checked_by, (one.name,))
-    return page.pdf()
+    return page.document()
 
 
-def agreement_sheet(head: Head, *, body: str, checked_by: str = "", signers: Sequence[str] = ()) -> bytes:
+def agreement_sheet(head: Head, *, body: str, checked_by: str = "", signers: Sequence[str] = ()) -> Document:
     """The text with lines to sign on: one for each of `signers`, or two without a name."""
     page = Page(head)
     _fill(page, body, checked_by, signers)
-    return page.pdf()
+    return page.document()
 
 
 def _fill(page: Page, body: str, checked_by: str, signers: Sequence[str]) -> None:

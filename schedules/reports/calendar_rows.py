@@ -5,8 +5,6 @@ from __future__ import annotations
 from dataclasses import dataclass
 from datetime import date
 
-from schedules.reports.season import SeasonStrip
-
 
 @dataclass(frozen=True, slots=True)
 class CalendarRow:
@@ -32,22 +30,3 @@ class CalendarRow:
         if self.earliest is None or self.best is None or self.latest is None:
             return None
         return self.earliest, self.best, self.latest
-
-
-@dataclass(frozen=True, slots=True)
-class CalendarSheet:
-    """One member's calendar for one plot.
-
-    `record` says in a line where the dates came from; `paper` is "letter" or "a4"; `language` a tag
-    such as "en-us".
-    """
-
-    title: str
-    subtitle: str
-    garden: str
-    record: str
-    language: str
-    printed_on: date
-    paper: str
-    strip: SeasonStrip
-    rows: tuple[CalendarRow, ...]

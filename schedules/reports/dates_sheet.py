@@ -8,7 +8,7 @@ from itertools import groupby
 
 from django.utils.translation import gettext
 
-from schedules.reports.frame import Head, Page
+from schedules.reports.document import Document, Head, Page
 
 _SHARES = (24, 76)
 
@@ -22,11 +22,11 @@ class DateLine:
     what: str
 
 
-def dates_sheet_pdf(head: Head, lines: Sequence[DateLine]) -> bytes:
+def dates_sheet(head: Head, lines: Sequence[DateLine]) -> Document:
     """The dates month by month."""
     page = Page(head)
     if not lines:
         page.text(gettext("Nothing is set for this year yet."))
     for month, rows in groupby(lines, key=lambda line: line.month):
         page.table([(row.when, row.what) for row in rows], titles=(month, ""), shares=_SHARES)
-    return page.pdf()
+    return page.document()

@@ -7,7 +7,7 @@ from dataclasses import dataclass
 
 from django.utils.translation import gettext
 
-from schedules.reports.frame import ROOM, WRITING_LINE, Head, Page
+from schedules.reports.document import ROOM, WRITING_LINE, Document, Head, Page
 
 LINES = 6  # to write on, all of them on one page
 
@@ -22,7 +22,7 @@ class EmergencyRow:
     phone: str
 
 
-def emergency_pdf(head: Head, place: str, rows: Sequence[EmergencyRow], without: int) -> bytes:
+def emergency(head: Head, place: str, rows: Sequence[EmergencyRow], without: int) -> Document:
     """By name; `without` members gave nobody, and are only counted."""
     page = Page(head)
     page.facts([(gettext("This garden is at"), place)])
@@ -37,4 +37,4 @@ def emergency_pdf(head: Head, place: str, rows: Sequence[EmergencyRow], without:
     page.heading(gettext("What happened"), room=LINES * WRITING_LINE + ROOM)
     page.quiet(gettext("Date, time, who, what was done. Give this page to a coordinator."))
     page.writing_lines(LINES)
-    return page.pdf()
+    return page.document()

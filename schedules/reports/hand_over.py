@@ -8,7 +8,7 @@ from itertools import groupby
 
 from django.utils.translation import gettext
 
-from schedules.reports.frame import Head, Page
+from schedules.reports.document import Document, Head, Page
 
 ROW = 34.0  # points: two lines of a pen
 Rows = Sequence[tuple[str, ...]]
@@ -31,7 +31,7 @@ class HandOver:
     kept_in: Sequence[tuple[str, str]]  # what, where on the computer
 
 
-def hand_over_pdf(head: Head, pack: HandOver) -> bytes:
+def hand_over(head: Head, pack: HandOver) -> Document:
     """What is open first, then dates and people, then the ground, then how the garden decides."""
     page = Page(head)
     page.facts(pack.garden)
@@ -53,7 +53,7 @@ def hand_over_pdf(head: Head, pack: HandOver) -> bytes:
     page.heading(gettext("Handed over"), room=130)
     page.text(gettext("Everything else is in Trugbook: {address}").format(address=pack.address))
     page.signature(gettext("Handed over by"), gettext("Taken over by"), gettext("Day"))
-    return page.pdf()
+    return page.document()
 
 
 def _people(page: Page, pack: HandOver) -> None:

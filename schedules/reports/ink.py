@@ -7,7 +7,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from reportlab.graphics.shapes import Circle, Line, Path, PolyLine, Rect, String
+from reportlab.graphics.shapes import Circle, Group, Line, Path, PolyLine, Rect, String, UserNode
 from reportlab.lib.colors import Color, HexColor
 
 from schedules.reports import fonts
@@ -100,6 +100,24 @@ def dot(x: float, y: float, radius: float, fill: Color = INK, edge: Color | None
     return Circle(x, y, radius, fillColor=fill, strokeColor=edge, strokeWidth=1.2 if edge else 0)
 
 
+class Words(String, UserNode):  # type: ignore[misc]  # reportlab carries no types
+    """Text in the order of reading, which a page sets for itself; paper gets its runs by typeface."""
+
+    def provideNode(self) -> String | Group:  # noqa: N802  reportlab's name
+        runs = fonts.runs(self.text, self.fontName)
+        if runs == ((self.fontName, self.text),):
+            return self
+        share = {"start": 0.0, "middle": 0.5, "end": 1.0}[self.textAnchor]
+        x = self.x - share * fonts.width_of(self.text, self.fontSize, self.fontName)
+        group = Group()
+        for name, part in runs:
+            group.add(
+                String(x, self.y, part, fontName=name, fontSize=self.fontSize, fillColor=self.fillColor)
+            )
+            x += fonts.width_of(part, self.fontSize, name)
+        return group
+
+
 def words(
     x: float,
     y: float,
@@ -109,7 +127,7 @@ def words(
     color: Color = INK,
     anchor: str = "start",
     font: str = fonts.BODY,
-) -> String:
+) -> Words:
     """Text standing on the line y; `anchor` is start, middle or end."""
     fonts.register()
-    return String(x, y, fonts.legible(text), fontName=font, fontSize=size, fillColor=color, textAnchor=anchor)
+    return Words(x, y, fonts.legible(text), fontName=font, fontSize=size, fillColor=color, textAnchor=anchor)

@@ -7,7 +7,7 @@ from dataclasses import dataclass
 
 from django.utils.translation import gettext as _
 
-from schedules.reports.frame import Head, Page
+from schedules.reports.document import Document, Head, Page
 
 
 @dataclass(frozen=True, slots=True)
@@ -19,15 +19,15 @@ class PaperLetter:
     body: str
 
 
-def letters_pdf(head: Head, letters: Sequence[PaperLetter]) -> bytes:
-    """All letters in one file, each from a page of its own; `head` gives garden and paper.
+def letters(head: Head, written: Sequence[PaperLetter]) -> Document:
+    """All letters in one document, each from a page of its own; `head` gives garden and paper.
 
     The foot of every page is that of `head`: no name of another member stands on somebody's letter.
     """
-    page = Page(head, titled=not letters)
-    if not letters:
+    page = Page(head, titled=not written)
+    if not written:
         page.text(_("Nobody who asked for the letter needs it on paper."))
-    for letter in letters:
+    for letter in written:
         page.next_sheet(letter.subject, letter.to)
         page.text(letter.body)
-    return page.pdf()
+    return page.document()

@@ -16,6 +16,7 @@ from schedules.reports import ink
 # The height that a mark and its best-day stroke need, and the shortest a mark is drawn.
 LANE = 15.0
 SHORTEST = 3.5
+_CUT = 8.0
 
 
 def dots(x1: float, x2: float, y: float) -> list[Shape]:
@@ -87,6 +88,20 @@ def draw(operation: str, x1: float, x2: float, y: float) -> list[Shape]:
     """The mark of `operation` from x1 to x2 on the line y, never shorter than can be seen."""
     middle, half = (x1 + x2) / 2, max(x2 - x1, SHORTEST) / 2
     return MARKS[operation](middle - half, middle + half, y)
+
+
+def window(
+    operation: str, x1: float, x2: float, y: float, *, before: bool = False, after: bool = False
+) -> list[Shape]:
+    """The mark from x1 to x2, with an angle where the window began `before` x1 or goes on `after` x2."""
+    angles: list[Shape] = []
+    if before:
+        x1 += _CUT
+        angles.append(ink.strokes([[(x1 - 2, y + 5), (x1 - _CUT + 1, y), (x1 - 2, y - 5)]]))
+    if after:
+        x2 -= _CUT
+        angles.append(ink.strokes([[(x2 + 2, y + 5), (x2 + _CUT - 1, y), (x2 + 2, y - 5)]]))
+    return [*angles, *draw(operation, x1, x2, y)]
 
 
 def _spread(x1: float, x2: float, half: float, pitch: float) -> list[float]:

@@ -20,9 +20,8 @@ WIDE = 480
 _LEADING = 17.5
 _PAD = 5.0
 _FLAGS_HEIGHT = 19.0
-_CUT = 8.0
 _GAP = timedelta(days=31)
-_KEY_WIDTH, _KEY_HEIGHT = 46.0, 16.0
+KEY_WIDTH, KEY_HEIGHT = 46.0, 16.0
 
 
 @dataclass(frozen=True, slots=True)
@@ -47,10 +46,10 @@ def lanes_of(row: StripRow) -> list[list[StripMark]]:
     """
     lanes: list[list[StripMark]] = []
     for mark in sorted(row.marks, key=lambda m: (m.earliest, m.latest, m.operation)):
-        for lane in lanes:
-            if lane[-1].operation == mark.operation or all(m.latest < mark.earliest for m in lane):
-                lane.append(mark)
-                break
+        alike = [lane for lane in lanes if lane[-1].operation == mark.operation]
+        free = [lane for lane in lanes if all(m.latest < mark.earliest for m in lane)]
+        if found := alike or free:
+            found[0].append(mark)
         else:
             lanes.append([mark])
     return lanes
@@ -116,17 +115,12 @@ def _rows(rows: list[_Row], ruler: Ruler, top: float, width: float) -> list[Shap
 
 def _lane(lane: list[StripMark], ruler: Ruler, y: float) -> list[Shape]:
     shapes: list[Shape] = []
-    for mark in _merged(lane):
+    for mark in merged(lane):
         if mark.latest < ruler.first or mark.earliest > ruler.last:
             continue
         x1, x2 = ruler.at(mark.earliest), ruler.at(mark.latest, 1)
-        if mark.earliest < ruler.first:
-            x1 += _CUT
-            shapes.append(ink.strokes([[(x1 - 2, y + 5), (x1 - _CUT + 1, y), (x1 - 2, y - 5)]]))
-        if mark.latest > ruler.last:
-            x2 -= _CUT
-            shapes.append(ink.strokes([[(x2 + 2, y + 5), (x2 + _CUT - 1, y), (x2 + 2, y - 5)]]))
-        shapes += marks.draw(mark.operation, x1, x2, y)
+        before, after = mark.earliest < ruler.first, mark.latest > ruler.last
+        shapes += marks.window(mark.operation, x1, x2, y, before=before, after=after)
     for mark in lane:
         if ruler.first <= mark.best <= ruler.last:
             x = ruler.at(mark.best, 0.5)
@@ -134,7 +128,7 @@ def _lane(lane: list[StripMark], ruler: Ruler, y: float) -> list[Shape]:
     return shapes
 
 
-def _merged(lane: list[StripMark]) -> list[StripMark]:
+def merged(lane: list[StripMark]) -> list[StripMark]:
     """The lane with overlapping windows of one operation run together."""
     runs: list[StripMark] = []
     for mark in lane:
@@ -149,14 +143,20 @@ def _merged(lane: list[StripMark]) -> list[StripMark]:
     return runs
 
 
-def _frost(strip: SeasonStrip, ruler: Ruler, bottom: float, top: float) -> list[Shape]:
-    """The curve behind the rows, no risk at the bottom, every year at the top, and its middle dates."""
+def frost_curve(strip: SeasonStrip, ruler: Ruler, bottom: float, top: float) -> list[Shape]:
+    """The risk of frost along the strip, none at the bottom, every year at the top."""
     inside = [point for point in strip.frost if ruler.first <= point.day <= ruler.last]
     shapes: list[Shape] = []
     for run in _unbroken(inside):
         curve = [(ruler.at(p.day, 0.5), bottom + p.chance * (top - bottom)) for p in run]
         shapes.append(ink.area([(curve[0][0], bottom), *curve, (curve[-1][0], bottom)]))
         shapes.append(ink.polyline(curve, ink.RULE, 1.2))
+    return shapes
+
+
+def _frost(strip: SeasonStrip, ruler: Ruler, bottom: float, top: float) -> list[Shape]:
+    """The curve behind the rows and its middle dates."""
+    shapes = frost_curve(strip, ruler, bottom, top)
     taken = ruler.left
     for middle in strip.middles:
         text = short_day(middle.day)
@@ -192,27 +192,27 @@ def key_to_marks(strip: SeasonStrip) -> list[tuple[Drawing, str]]:
         "harvest": gettext("harvest"),
     }
     key = [(small_mark(operation), name) for operation, name in names.items()]
-    key.append((_small(marks.best_day("sow", _KEY_WIDTH / 2, _KEY_HEIGHT / 2)), gettext("best day")))
+    key.append((_small(marks.best_day("sow", KEY_WIDTH / 2, KEY_HEIGHT / 2)), gettext("best day")))
     if any(mark.done for row in strip.rows for mark in row.marks):
-        key.append((_small(marks.done_day(_KEY_WIDTH / 2, _KEY_HEIGHT / 2)), gettext("done")))
+        key.append((_small(marks.done_day(KEY_WIDTH / 2, KEY_HEIGHT / 2)), gettext("done")))
     if any(point.chance for point in strip.frost):
         hill = [(1.0, 1.0), (1.0, 15.0), (10.0, 14.0), (22.0, 8.0), (34.0, 2.0), (45.0, 1.0)]
         key.append(
             (_small([ink.area(hill), ink.polyline(hill[1:], ink.RULE, 1.2)]), gettext("risk of frost"))
         )
     if strip.middles:
-        middle = ink.line((_KEY_WIDTH / 2, 0), (_KEY_WIDTH / 2, _KEY_HEIGHT), ink.QUIET, 0.9, (1.5, 3))
+        middle = ink.line((KEY_WIDTH / 2, 0), (KEY_WIDTH / 2, KEY_HEIGHT), ink.QUIET, 0.9, (1.5, 3))
         key.append((_small([middle]), gettext("half of the years have their last, or first, frost by then")))
     return key
 
 
 def small_mark(operation: str) -> Drawing:
     """The mark of one operation, to stand beside a word."""
-    return _small(marks.draw(operation, 1, _KEY_WIDTH - 1, _KEY_HEIGHT / 2))
+    return _small(marks.draw(operation, 1, KEY_WIDTH - 1, KEY_HEIGHT / 2))
 
 
 def _small(shapes: list[Shape]) -> Drawing:
-    drawing = Drawing(_KEY_WIDTH, _KEY_HEIGHT)
+    drawing = Drawing(KEY_WIDTH, KEY_HEIGHT)
     for shape in shapes:
         drawing.add(shape)
     return drawing

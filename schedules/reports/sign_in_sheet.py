@@ -7,7 +7,7 @@ from dataclasses import dataclass
 
 from django.utils.translation import gettext
 
-from schedules.reports.frame import Head, Page
+from schedules.reports.document import Document, Head, Page
 
 ROW = 27.0  # points: high enough to write into standing up
 _SHARES = (5, 34, 27, 10, 10, 14)
@@ -32,8 +32,8 @@ class SignInSheet:
     empty_lines: int
 
 
-def sign_in_sheet_pdf(made: SignInSheet) -> bytes:
-    """The sheet as a PDF; names stand in the order in which the page asks for them again."""
+def sign_in_sheet(made: SignInSheet) -> Document:
+    """Names stand in the order in which the page asks for them again."""
     page = Page(made.head)
     page.text(made.note)
     if made.tasks:
@@ -61,4 +61,4 @@ def sign_in_sheet_pdf(made: SignInSheet) -> bytes:
             "task. Hours are counted from these lines."
         )
     )
-    return page.pdf()
+    return page.document()

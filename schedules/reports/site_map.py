@@ -7,11 +7,10 @@ from dataclasses import replace
 
 from django.utils.formats import number_format
 from django.utils.translation import gettext
-from reportlab.platypus import Flowable, Table
 
 from plots.sketch import Sketch
-from schedules.reports import ink, sheet
-from schedules.reports.frame import Head, Page
+from schedules.reports import sheet
+from schedules.reports.document import Document, Head, Page
 from schedules.reports.sketch_paper import sketch_drawing
 
 POINTS_PER_METRE_FULL_SIZE = 72 / 0.0254
@@ -65,12 +64,13 @@ KEY_SCALE = 14.0  # points to a metre of the small drawings
 KEY_COLUMNS = 3
 KEY_LINE = 29.0
 HEAD = 80.0  # title, scale and the room about them
+LARGE_KEY_LINE, LARGE_HEAD = 50.0, 130.0
 
 
 Key = Sequence[tuple[Sketch, str]]
 
 
-def site_map_pdf(head: Head, sketch: Sketch, key: Key, *, units: str) -> bytes:
+def site_map(head: Head, sketch: Sketch, key: Key, *, units: str) -> Document:
     """One page, upright or across, whichever lets the map be larger.
 
     `key` pairs small drawings with their words, one for each kind of thing that is drawn; `units` are the
@@ -79,16 +79,15 @@ def site_map_pdf(head: Head, sketch: Sketch, key: Key, *, units: str) -> bytes:
     if not key:
         page = Page(replace(head, subtitle=""))
         page.text(gettext("Nothing stands on the map yet."))
-        return page.pdf()
+        return page.document()
     scales = {across: _scale(head, sketch, key, units, across) for across in (False, True)}
     across = scales[True] < scales[False]
     ratio = scales[across]
     said = " ".join(part for part in (head.subtitle, scale_sentence(ratio, units)) if part)
     page = Page(replace(head, subtitle=said), across=across)
-    page.add(sketch_drawing(sketch, POINTS_PER_METRE_FULL_SIZE / ratio))
-    page.gap(4)
-    page.add(_key(key, page))
-    return page.pdf()
+    page.chart(lambda _width: sketch_drawing(sketch, POINTS_PER_METRE_FULL_SIZE / ratio), said, to_scale=True)
+    page.key(((sketch_drawing(part, KEY_SCALE), word) for part, word in key), columns=KEY_COLUMNS)
+    return page.document()
 
 
 def scale_sentence(ratio: float, units: str) -> str:
@@ -102,30 +101,10 @@ def scale_sentence(ratio: float, units: str) -> str:
 def _scale(head: Head, sketch: Sketch, key: Key, units: str, across: bool) -> float:
     """The smallest usual ratio at which the map fits on the page with its title and key."""
     width, height = sheet.room_on(head.paper, across=across)
-    height -= HEAD + -(-len(key) // KEY_COLUMNS) * KEY_LINE
+    lines = -(-len(key) // (KEY_COLUMNS - 1 if head.large else KEY_COLUMNS))
+    height -= LARGE_HEAD + lines * LARGE_KEY_LINE if head.large else HEAD + lines * KEY_LINE
     ratios = (
         [feet * 12.0 for feet in FEET_TO_AN_INCH] if units == "us" else [float(ratio) for ratio in RATIOS]
     )
     needed = POINTS_PER_METRE_FULL_SIZE * max(sketch.width / width, sketch.height / height)
     return next((ratio for ratio in ratios if ratio >= needed), needed)
-
-
-def _key(key: Key, page: Page) -> Flowable:
-    cells: list[Flowable | str] = []
-    for sketch, word in key:
-        cells += [sketch_drawing(sketch, KEY_SCALE), page.setter.paragraph(word, sheet.REASON)]
-    per_line = 2 * KEY_COLUMNS
-    cells += [""] * (-len(cells) % per_line)
-    lines = [cells[start : start + per_line] for start in range(0, len(cells), per_line)]
-    mark = 3.0 * KEY_SCALE + 6
-    style = [
-        ("VALIGN", (0, 0), (-1, -1), "MIDDLE"),
-        ("LEFTPADDING", (0, 0), (-1, -1), 0),
-        ("RIGHTPADDING", (0, 0), (-1, -1), 6),
-        ("TOPPADDING", (0, 0), (-1, -1), 1),
-        ("BOTTOMPADDING", (0, 0), (-1, -1), 1),
-        ("TEXTCOLOR", (0, 0), (-1, -1), ink.INK),
-    ]
-    return Table(
-        lines, colWidths=[mark, page.width / KEY_COLUMNS - mark] * KEY_COLUMNS, style=style, hAlign="LEFT"
-    )

@@ -77,7 +77,7 @@ def stakes_pdf(made: StakePrint) -> bytes:
                 )
                 _draw_label(canvas, box, made.stakes[number], made.garden)
             if labels.cut:
-                _draw_cuts(canvas, labels, width, height)
+                draw_cuts(canvas, labels, width, height)
             elif made.outlines:
                 _draw_outlines(canvas, labels, height)
             _draw_check(canvas, labels, width)
@@ -121,8 +121,8 @@ def _draw_foot(canvas: Canvas, box: _Box, garden: str, address: str) -> float:
         if text == address and fitting < SMALLEST:  # cut off, it would lead nowhere
             continue
         fitting = max(SMALLEST, fitting)
-        canvas.setFont(fonts.BODY, fitting)
-        canvas.drawCentredString(box.x + box.width / 2, y, fonts.shortened(text, fitting, box.width + 0.1))
+        shown = fonts.shortened(text, fitting, box.width + 0.1)
+        fonts.draw(canvas, box.x + box.width / 2, y, shown, fitting, anchor="middle")
         y += size * 1.3
     return y - box.y
 
@@ -131,10 +131,9 @@ def _draw_number(canvas: Canvas, box: _Box, label: str) -> None:
     """As large as it fits, on as many lines as make it largest."""
     size, lines = largest(label, box.width, box.height)
     canvas.setFillColor(ink.INK)
-    canvas.setFont(fonts.BOLD, size)
     y = box.y + (box.height + len(lines) * size) / 2 - size * 0.84
     for line in lines:
-        canvas.drawCentredString(box.x + box.width / 2, y, line)
+        fonts.draw(canvas, box.x + box.width / 2, y, line, size, fonts.BOLD, anchor="middle")
         y -= size
 
 
@@ -156,7 +155,7 @@ def largest(label: str, width: float, height: float) -> tuple[float, list[str]]:
     return found
 
 
-def _draw_cuts(canvas: Canvas, labels: Labels, width: float, height: float) -> None:
+def draw_cuts(canvas: Canvas, labels: Labels, width: float, height: float) -> None:
     """Lines from edge to edge of the paper, so that a stack of sheets can be cut at once."""
     canvas.setStrokeColor(ink.QUIET)
     canvas.setLineWidth(0.3)
@@ -189,5 +188,4 @@ def _draw_check(canvas: Canvas, labels: Labels, width: float) -> None:
         canvas.line(x, y - 2, x, y + 2)
     words = gettext("This line is {length} mm long. If not, print at 100 %.").format(length=CHECK_MM)
     canvas.setFillColor(ink.QUIET)
-    canvas.setFont(fonts.BODY, 6.5)
-    canvas.drawCentredString(width / 2, y - 8.5, fonts.legible(words))
+    fonts.draw(canvas, width / 2, y - 8.5, fonts.legible(words), 6.5, anchor="middle")

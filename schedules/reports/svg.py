@@ -45,7 +45,7 @@ def to_svg(drawing: Drawing, *, title: str, desc: str = "", key: str = "chart", 
 
 def _add(parent: ElementTree.Element, shape: Shape, height: float) -> None:
     if isinstance(shape, Group):
-        group = ElementTree.SubElement(parent, "g")
+        group = ElementTree.SubElement(parent, "g", _moved(shape.transform, height))
         for inner in shape.contents:
             _add(group, inner, height)
         return
@@ -56,6 +56,15 @@ def _add(parent: ElementTree.Element, shape: Shape, height: float) -> None:
     element = ElementTree.SubElement(parent, tag, {"class": " ".join(classes)} | attributes)
     if isinstance(shape, String):
         element.text = shape.text
+
+
+def _moved(transform: tuple[float, ...], height: float) -> dict[str, str]:
+    """The same move for a page, whose y runs downwards from the drawing's top."""
+    a, b, c, d, e, f = transform
+    if (a, b, c, d, e, f) == (1, 0, 0, 1, 0, 0):
+        return {}
+    turned = (a, -b, -c, d, c * height + e, height - d * height - f)
+    return {"transform": f"matrix({' '.join(f'{value:.4f}' for value in turned)})"}
 
 
 def _paint(shape: Shape) -> list[str]:
@@ -126,6 +135,7 @@ _WRITERS: dict[type[Shape], Callable[[Any, float], tuple[str, dict[str, str]]]] 
     Rect: _rect,
     Circle: _circle,
     String: _text,
+    ink.Words: _text,
 }
 
 

@@ -12,7 +12,6 @@ from schedules.service.feed import make_feed, revoke_feed
 from schedules.service.offset import accept_offset, learned_offset, set_offset
 from schedules.service.plan import CropDates, Offer, crops_dates, offer
 from schedules.service.season import PlotSeason, plot_season, usual_year, weeks_ahead
-from schedules.service.sheet import calendar_sheet
 from schedules.service.weather import (
     ImportResult,
     choose_basis,
@@ -32,7 +31,6 @@ __all__ = [
     "PlotCalendar",
     "PlotSeason",
     "accept_offset",
-    "calendar_sheet",
     "choose_basis",
     "chosen_climate",
     "crops_dates",

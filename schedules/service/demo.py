@@ -30,6 +30,7 @@ from schedules.service.demo_rules import decide_rules
 from schedules.service.demo_turn import turn_season
 from schedules.service.demo_waiting import let_people_wait
 from schedules.service.demo_work import add_work
+from schedules.service.demo_workshops import hold_workshops
 from schedules.service.weather import import_station, save_frost_table
 from schedules.stations import read_station
 
@@ -146,6 +147,7 @@ def build_demo(*, today: date) -> Demo:
     see_pests(north, north_people, today)
     read_thermometers(north, north_people, today)
     log_work(north, north_people, today)
+    hold_workshops(north, north_people, today)
     log_work(south, south_people, today)
     return Demo(north_people[0], north_people[1], south_people[1])
 

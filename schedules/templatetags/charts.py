@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING, Any
 
 from django import template
 
+from plots.markup import Svg
 from schedules.reports.season import FrostChart, SeasonStrip
 
 if TYPE_CHECKING:
@@ -69,15 +70,17 @@ def _mark(operation: str) -> str:
 def _variants(
     context: dict[str, Any], draw: Callable[[float], Drawing], title: str, desc: str
 ) -> dict[str, Any]:
+    return {"drawings": drawn(context, draw, title, desc)}
+
+
+def drawn(context: dict[str, Any], draw: Callable[[float], Drawing], title: str, desc: str = "") -> list[Svg]:
+    """The drawing narrow and wide; the stylesheet shows the one that fits."""
     from schedules.reports import svg  # lazy: reportlab
 
     # Ids must be unique on the page, whatever else is drawn there.
     count = context.render_context.get("charts", 0) + 1
     context.render_context["charts"] = count
-    variants = {"narrow": NARROW, "wide": WIDE}
-    return {
-        "drawings": [
-            svg.to_svg(draw(width), title=title, desc=desc, key=f"chart{count}-{name}", variant=name)
-            for name, width in variants.items()
-        ]
-    }
+    return [
+        svg.to_svg(draw(width), title=title, desc=desc, key=f"chart{count}-{name}", variant=name)
+        for name, width in (("narrow", NARROW), ("wide", WIDE))
+    ]

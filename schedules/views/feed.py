@@ -63,7 +63,8 @@ def feed_ics(request: HttpRequest, token: str) -> HttpResponse:
     with translation.override(found.user.language or found.garden.language or settings.LANGUAGE_CODE):
         plots = own_plots(found.user, found.garden)
         entries = [] if dates is None else dates.entries(plots, range(year - 1, year + 2))
-        body = feed_calendar(found, entries, dates_changed_at=chosen.changed_at if chosen else found.made_at)
+        changed_at = chosen.changed_at if chosen else found.made_at
+        body = feed_calendar(found.garden, entries, dates_changed_at=changed_at)
     response = HttpResponse(body, content_type="text/calendar; charset=utf-8")
     response["ETag"] = f'"{hashlib.sha256(body).hexdigest()[:32]}"'
     response["Cache-Control"] = "private, no-cache"

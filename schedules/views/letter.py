@@ -6,15 +6,13 @@ from django.contrib import messages
 from django.http import HttpRequest, HttpResponse
 from django.shortcuts import redirect, render
 from django.utils.translation import gettext as _
-from django.views.decorators.http import require_http_methods, require_safe
+from django.views.decorators.http import require_http_methods
 
 from plots import access
 from plots.models import Garden, Membership
 from plots.powers import Power
 from plots.service import post
-from schedules.service.calendar import GardenDates
 from schedules.service.letters import choose_letter, readers_on_paper, weekly_letter
-from schedules.views.paper import head_of, paper
 
 
 @require_http_methods(["GET", "HEAD", "POST"])
@@ -33,30 +31,13 @@ def letter(request: HttpRequest, slug: str) -> HttpResponse:
         "letter": weekly_letter(membership, garden.today()),
         "can_send": post.can_send(),
         "weekday": garden.rules.get_letter_weekday_display(),
-        "on_paper": _on_paper(request, garden),
+        "on_paper": _readers_on_paper(request, garden),
     }
     return render(request, "schedules/letter.html", context)
 
 
-def _on_paper(request: HttpRequest, garden: Garden) -> int | None:
+def _readers_on_paper(request: HttpRequest, garden: Garden) -> int | None:
     """How many letters there are to print, for whoever gives notices out."""
     if not access.may_run(request.user, garden, Power.NOTICES):
         return None
     return readers_on_paper(garden, can_send=post.can_send()).count()
-
-
-@require_safe
-def letters_pdf(request: HttpRequest, slug: str) -> HttpResponse:
-    """This week's letters of all who asked for one and cannot get it by email."""
-    from schedules.reports.letters import PaperLetter, letters_pdf  # lazy: reportlab
-
-    garden = access.garden_to_run(request.user, slug, Power.NOTICES)
-    today, dates = garden.today(), GardenDates.of(garden)
-    letters = []
-    for reader in readers_on_paper(garden, can_send=post.can_send()):
-        reader.garden = garden
-        letter = weekly_letter(reader, today, dates)
-        labels = ", ".join(plot.label for plot in access.own_plots(reader.user, garden))
-        to = f"{reader.user} · {labels}" if labels else str(reader.user)
-        letters.append(PaperLetter(to, letter.subject, letter.body))
-    return paper(letters_pdf(head_of(garden, _("The weekly letter")), letters), f"letters-{slug}-{today}")

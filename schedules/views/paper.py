@@ -1,27 +1,20 @@
 """How a view hands out a printed sheet: whose it is, and the file itself.
 
-A sheet's view asks `plots.access` first, gathers rows, and ends in `paper(...)`; the maker is imported inside
-it, because reportlab is slow to load.
+A sheet's view asks `plots.access` first, gathers rows, and ends in `on_paper(...)`.
 """
 
 from __future__ import annotations
-
-from typing import TYPE_CHECKING
 
 from django.http import HttpResponse
 from django.utils.text import slugify
 from django.utils.translation import get_language
 
 from plots.models import Garden
-
-if TYPE_CHECKING:
-    from schedules.reports.frame import Head
+from schedules.reports.document import Document, Head
 
 
-def head_of(garden: Garden, title: str, *, subtitle: str = "", note: str = "") -> Head:
+def head_of(garden: Garden, title: str, *, subtitle: str = "", note: str = "", large: bool = False) -> Head:
     """The head of a sheet of the garden: its name, its paper, its date of today."""
-    from schedules.reports.frame import Head  # lazy: reportlab
-
     return Head(
         garden=garden.name,
         title=title,
@@ -30,7 +23,15 @@ def head_of(garden: Garden, title: str, *, subtitle: str = "", note: str = "") -
         paper=garden.paper,
         language=get_language() or "en",
         printed_on=garden.today(),
+        large=large,
     )
+
+
+def on_paper(document: Document, name: str, *, private: bool = True) -> HttpResponse:
+    """The document on its paper, as an answer."""
+    from schedules.reports.setting import to_pdf  # lazy: reportlab
+
+    return paper(to_pdf(document), name, private=private)
 
 
 def paper(content: bytes, name: str, *, private: bool = True) -> HttpResponse:

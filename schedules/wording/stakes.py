@@ -10,27 +10,25 @@ from plots.models import Paper
 from plots.wording import NO_BREAK, number_text
 from schedules.reports.label_sheets import INCH, SHEETS, Labels
 
-LOG_SHEETS, LARGE_LOG_SHEETS = "log-sheets", "log-sheets-large"
 _PARTS = {
     Fraction(1, 8): "⅛", Fraction(1, 4): "¼", Fraction(1, 3): "⅓", Fraction(3, 8): "⅜", Fraction(1, 2): "½",
     Fraction(5, 8): "⅝", Fraction(2, 3): "⅔", Fraction(3, 4): "¾", Fraction(7, 8): "⅞",
 }  # fmt: skip
 
 
-def print_choices(paper: str) -> list[tuple[str, list[tuple[str, str]]]]:
-    """Stakes on labels and as cards, those on the garden's own paper first, and sheets to write logs on."""
+def label_choices(paper: str) -> list[tuple[str, list[tuple[str, str]]]]:
+    """Labels and cards for stakes, those on the garden's own paper first."""
     groups = []
     for one in sorted(Paper, key=lambda one: one != paper):
         for cut in (False, True):
-            name = _("Stakes: cards to cut out, %(paper)s") if cut else _("Stakes: labels, %(paper)s")
+            name = _("Cards to cut out, %(paper)s") if cut else _("Labels, %(paper)s")
             found = [
                 (sheet.key, labels_text(sheet))
                 for sheet in SHEETS.values()
                 if sheet.paper == one and sheet.cut == cut
             ]
             groups.append((name % {"paper": one.label}, found))
-    sheets = [(LOG_SHEETS, _("to fill in by hand")), (LARGE_LOG_SHEETS, _("to fill in by hand, large print"))]
-    return [*groups, (_("Log sheets"), sheets)]
+    return groups
 
 
 def labels_text(sheet: Labels) -> str:

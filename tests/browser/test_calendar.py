@@ -50,7 +50,7 @@ def test_a_member_adds_a_crop_reads_why_and_takes_the_calendar_along(page: Page,
     page.locator("summary", has_text="Carrot").click()
     expect(page.get_by_text("mean last frost").first).to_be_visible()
     check(page)
-    sheet = page.request.get(f"/g/linden-row/plots/{garden.plot.pk}/calendar.pdf")
+    sheet = page.request.get(f"/g/linden-row/print/calendar.pdf?plots={garden.plot.pk}")
     assert "Carrot" in PdfReader(BytesIO(sheet.body())).pages[0].extract_text()
 
     page.goto(f"/g/linden-row/plantings/{planting.pk}/")

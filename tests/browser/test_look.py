@@ -33,14 +33,9 @@ ELSEWHERE = {
     "plots:offer_new",
     "plots:waiting_own",
     "schedules:feed_ics",
-    "schedules:dates_pdf",
     "schedules:own_data",
-    "schedules:emergency_sheet",
-    "schedules:hand_over_pdf",
-    "schedules:letters_pdf",
-    "schedules:stakes_pdf",
-    "schedules:agreements_to_sign",
-    "schedules:site_map_pdf",
+    "schedules:print_file",
+    "schedules:printing_pdf",
 }
 LONG = "Zwiebel ‘Donaudampfschifffahrtsgesellschaftskapitän’"
 

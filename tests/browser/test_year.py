@@ -315,14 +315,14 @@ def spring_sheets(year: Year) -> dict[str, list[str]]:
     notice, workday = garden.notices.get().pk, garden.workdays.get().pk
     member = garden.memberships.get(user__name=NAMES[5]).pk
     return {
-        "map.pdf": ["Linnet Lane", *LABELS],
-        f"plots/{plot}/calendar.pdf": ["Carrot", "Plot B3", NAMES[12]],
-        f"workdays/{workday}/sheet.pdf": ["Paths and edges", "Wood chips", NAMES[12]],
-        f"notices/{notice}.pdf": ["Water is on", "mind the hose by row C"],
-        "dates.pdf": ["Dates of 2025", "Paths and edges"],
-        "letters.pdf": ["Nobody who asked for the letter needs it on paper."],
-        "members/emergency.pdf": ["Emergency sheet", "Members who named nobody: 58."],
-        "members/cards.pdf": ["Cards to come in with", NAMES[0], SHARES, NAMES[-1]],
+        "print/map.pdf": ["Linnet Lane", *LABELS],
+        f"print/calendar.pdf?plots={plot}&year=2025": ["Carrot", "Plot B3", NAMES[12]],
+        f"print/sign-in-sheet.pdf?workday={workday}": ["Paths and edges", "Wood chips", NAMES[12]],
+        f"print/gate-notice.pdf?notice={notice}": ["Water is on", "mind the hose by row C"],
+        "print/dates.pdf": ["Dates of 2025", "Paths and edges"],
+        "print/letters.pdf": ["Nobody who asked for the letter needs it on paper."],
+        "print/emergency.pdf": ["Emergency sheet", "Members who named nobody: 58."],
+        "print/invitation-cards/": ["Cards to come in with", NAMES[0], SHARES, NAMES[-1]],
         f"members/{member}/card.pdf": [NAMES[5], "Works once"],
     }
 
@@ -331,18 +331,18 @@ def winter_sheets(year: Year) -> dict[str, list[str]]:
     """Those of a turn that is done."""
     text = year.garden.agreements.get().texts.get().pk
     return {
-        "hand-over.pdf": ["Season 2026", "Amadou Sy", *NAMES[2:52], "57 members have not signed"],
-        f"agreement/{text}.pdf": ["Our agreement", "We water by hand.", "Version 1"],
-        "agreement/to-sign.pdf": ["Our agreement", "Amadou Sy", *NAMES[1:56]],
+        "print/hand-over.pdf": ["Season 2026", "Amadou Sy", *NAMES[2:52], "57 members have not signed"],
+        f"print/agreement.pdf?text={text}": ["Our agreement", "We water by hand.", "Version 1"],
+        "print/agreements-to-sign.pdf": ["Our agreement", "Amadou Sy", *NAMES[1:56]],
     }
 
 
 def fetched(desk: Page, address: str) -> APIResponse:
     """A sheet; cards are made anew, each with its links, and so are sent for."""
-    if not address.endswith(("card.pdf", "cards.pdf")):
+    if not address.endswith(("card.pdf", "cards/")):
         return desk.request.get(f"{GARDEN}/{address}")
     [token] = [cookie["value"] for cookie in desk.context.cookies() if cookie["name"] == "csrf"]
-    return desk.request.post(f"{GARDEN}/{address}", form={"csrfmiddlewaretoken": token})
+    return desk.request.post(f"{GARDEN}/{address}", form={"csrfmiddlewaretoken": token, "paper": "letter"})
 
 
 def read_back(year: Year, sheets: dict[str, list[str]], folder) -> None:

@@ -77,11 +77,11 @@ def test_a_text_in_force_is_read_only_and_a_draft_is_not_printed_for_members(cas
     run.post(address, {"language": "en", "title": "Other", "body": "Other"})
     text.refresh_from_db()
     assert text.body == "By hand."
-    sheet = reverse("schedules:agreement_pdf", args=["linden-row", text.pk])
-    assert as_user(cast.member).get(sheet).content.startswith(b"%PDF")
+    sheet = reverse("schedules:print_file", args=["linden-row", "agreement", "pdf"])
+    assert as_user(cast.member).get(sheet, {"text": text.pk}).content.startswith(b"%PDF")
     draft = service.draft_version(garden=cast.garden).texts.get()
-    sheet = reverse("schedules:agreement_pdf", args=["linden-row", draft.pk])
-    assert [as_user(one).get(sheet).status_code for one in (cast.member, cast.coordinator)] == [404, 200]
+    got = [as_user(one).get(sheet, {"text": draft.pk}) for one in (cast.member, cast.coordinator)]
+    assert [answer.status_code for answer in got] == [302, 200]  # back to choosing among the texts in force
 
 
 def test_many_presses_sign_once_draw_up_once_and_renew_once(many_connections):

@@ -105,7 +105,7 @@ def test_a_page_says_whose_it_is_so_that_it_is_kept_for_them_alone(client, cast,
 def test_texts_travel_compressed_and_nothing_else(client, cast, as_user):
     asked = {"Accept-Encoding": "gzip"}
     assert client.get("/sign-in/", headers=asked).headers["Content-Encoding"] == "gzip"
-    paper = as_user(cast.holder).get(f"/g/linden-row/plots/{cast.plot.pk}/calendar.pdf", headers=asked)
+    paper = as_user(cast.holder).get(f"/g/linden-row/print/calendar.pdf?plots={cast.plot.pk}", headers=asked)
     assert (paper.status_code, paper.headers["Content-Type"]) == (200, "application/pdf")
     assert "Content-Encoding" not in paper.headers
 

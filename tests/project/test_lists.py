@@ -33,6 +33,7 @@ LISTS = {
     "schedules/sightings.html": "schedules:sightings",
     "schedules/treatments.html": "schedules:treatments",
     "schedules/waters.html": "schedules:waters",
+    "schedules/workshops.html": "schedules:workshops",
 }  # fmt: skip
 
 

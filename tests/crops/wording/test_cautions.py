@@ -1,7 +1,7 @@
 """Cautions stand with what they rest on, and only where they are due."""
 
 from crops.catalogue import load_catalogue
-from crops.wording.cautions import cautions
+from crops.wording.cautions import RESTS_ON, Hazard, caution, cautions
 
 CROPS = load_catalogue().crops
 
@@ -23,3 +23,17 @@ def test_what_is_poisonous_says_so_first():
 
 def test_every_caution_says_whose_it_is():
     assert all(caution.rests_on for crop in CROPS.values() for caution in cautions(crop))
+
+
+def test_every_hazard_is_told_with_what_it_rests_on():
+    found = [caution(hazard) for hazard in Hazard]
+    assert all(one.text.endswith(".") and one.rests_on for one in found)
+    assert len({one.text for one in found}) == len(found) == len(RESTS_ON)
+
+
+def test_no_caution_calls_anything_safe_or_names_a_dose():
+    """They defer to labels, laboratories and law, and promise nothing."""
+    words = " ".join(caution(hazard).text for hazard in Hazard).lower()
+    assert not {"safe", "harmless", "guarantee", "teaspoon", "ounces"} & set(words.replace(".", " ").split())
+    assert "the label is the law" in words
+    assert "laboratory’s own reading" in words

@@ -1,9 +1,19 @@
 """Seasons, frost and calendars for the tests of drawings and sheets."""
 
+from dataclasses import replace
 from datetime import date, timedelta
 
-from schedules.reports.calendar_rows import CalendarRow, CalendarSheet
-from schedules.reports.season import FrostCurve, FrostMiddle, FrostPoint, SeasonStrip, StripMark, StripRow
+from schedules.reports.calendar_rows import CalendarRow
+from schedules.reports.member_plan import DayLine, MemberPlan, PlotPlan
+from schedules.reports.season import (
+    FrostCurve,
+    FrostMiddle,
+    FrostPoint,
+    SeasonStrip,
+    StripMark,
+    StripRow,
+    strip_span,
+)
 
 OPERATIONS = ("start-indoors", "harden-off", "sow", "transplant", "thin", "harvest")
 
@@ -53,33 +63,50 @@ REASONS = (
 )
 
 
-def sheet(
-    *rows: StripRow,
-    paper: str = "letter",
-    subtitle: str = "For Nguyễn Thị Ánh",
-    no_window: tuple[CalendarRow, ...] = (),
-) -> CalendarSheet:
-    dated = [
-        CalendarRow(
-            crop=row.label,
-            operation=m.operation,
-            operation_name=m.operation.replace("-", " "),
-            earliest=m.earliest,
-            best=m.best,
-            latest=m.latest,
-            reasons=REASONS,
-        )
-        for row in rows
-        for m in row.marks
-    ]
-    return CalendarSheet(
-        title="Plot 14 in 2026",
-        subtitle=subtitle,
-        garden="Alder Row Community Garden",
-        record="Dates from the daily record of Mill Bridge, 1989 to 2026.",
-        language="en-us",
-        printed_on=date(2026, 2, 3),
-        paper=paper,
-        strip=strip(*rows),
-        rows=(*dated, *no_window),
+def row(crop: str, one: StripMark, **changes) -> CalendarRow:
+    return CalendarRow(
+        crop=crop,
+        operation=one.operation,
+        operation_name=one.operation.replace("-", " "),
+        earliest=one.earliest,
+        best=one.best,
+        latest=one.latest,
+        reasons=REASONS,
+        done=one.done,
+        **changes,
     )
+
+
+def plot_plan(*rows: StripRow, label: str = "14", no_window: tuple[CalendarRow, ...] = ()) -> PlotPlan:
+    dated = [row(one.label, m) for one in rows for m in one.marks]
+    return PlotPlan(label, (*dated, *no_window), rows, rows)
+
+
+def plan(
+    *rows: StripRow,
+    plots: tuple[PlotPlan, ...] = (),
+    no_window: tuple[CalendarRow, ...] = (),
+    **changes,
+) -> MemberPlan:
+    """A plan of one plot with these `rows`, or of `plots`."""
+    plots = plots or (plot_plan(*rows, no_window=no_window),)
+    known = [one for plot in plots for one in plot.sowings]
+    first, last = strip_span(known, 2026)
+    values = {
+        "title": "Plot 14 in 2026",
+        "people": "Nguyễn Thị Ánh",
+        "garden": "Alder Row Community Garden",
+        "record": "Dates from the daily record of Mill Bridge, 1989 to 2026.",
+        "year": 2026,
+        "plots": plots,
+        "strip": replace(strip(*known, first=first, last=last), today=None),
+        "days": (
+            DayLine(date(2026, 4, 11), "Sat Apr 11, 9 a.m.–noon", "Workday: Spring opening"),
+            DayLine(date(2026, 4, 15), "Wed Apr 15", "Water is turned on"),
+            DayLine(date(2026, 10, 20), "Tue Oct 20", "Water is turned off"),
+        ),
+        "language": "en-us",
+        "paper": "letter",
+        "printed_on": date(2026, 2, 3),
+    }
+    return MemberPlan(**{**values, **changes})

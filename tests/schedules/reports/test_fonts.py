@@ -32,8 +32,8 @@ def test_accents_typed_apart_are_put_together():
 @pytest.mark.parametrize(
     ("text", "shown", "missing"),
     [
-        ("王小明", "[Chinese or Japanese]", {"王", "小", "明"}),
-        ("Ali علي", "Ali [Arabic]", {"ع", "ل", "ي"}),
+        ("अनिता Ana", "[Devanagari] Ana", {"अ", "न", "त"}),
+        ("สมชาย", "[Thai]", {"ส", "ม", "ช", "า", "ย"}),
         ("🍅 early", "[tomato] early", {"🍅"}),
         ("6′ by 4″", "6' by 4\"", set()),
         ("☑ done", "[x] done", set()),
@@ -46,6 +46,59 @@ def test_what_the_typeface_lacks_is_written_out(text, shown, missing):
     noticed: set[str] = set()
     assert fonts.legible(text, noticed) == shown
     assert noticed == missing
+
+
+@pytest.mark.parametrize(
+    ("read", "from_right", "seen"),
+    [
+        # Unicode Standard Annex #9, section 3.4, examples 1 and 2, capitals being letters read from the right
+        # (values from memory).
+        ("car means CAR.", False, "car means RAC."),
+        ("car MEANS CAR.", True, ".RAC SNAEM car"),
+        # Brackets go together (rule N0) and are mirrored (L4), figures keep their order (W2 and L2).
+        ("AB (cd) 25", True, "25 (cd) BA"),
+        ("cd (AB) 25", False, "cd (BA) 25"),
+        ("A[(B)] «C»", True, "«C» [(B)]A"),
+        ("1) AB", True, "BA (1"),
+        ("1) cd AB", False, "1) cd BA"),
+    ],
+)
+def test_lines_of_two_directions_are_set_as_the_standard_says(read, from_right, seen):
+    hebrew = str.maketrans("ABCMENS", "אבגדהוז") | str.maketrans("R", "ח")
+    shown = "".join(part for _font, part in fonts.runs(read.translate(hebrew), fonts.BODY, from_right))
+    assert shown == seen.translate(hebrew)
+    assert fonts.from_the_right(read.translate(hebrew)) == (read.lstrip("1) ")[0].isupper())
+
+
+def test_arabic_letters_take_the_forms_of_their_places():
+    """The forms' names are the Unicode character database's own."""
+    [(font, shown)] = fonts.runs("علي")
+    assert font == "NotoArabic"
+    forms = ["YEH FINAL", "LAM MEDIAL", "AIN INITIAL"]
+    assert [unicodedata.name(letter) for letter in shown] == [f"ARABIC LETTER {form} FORM" for form in forms]
+    [(_font, parted)] = fonts.runs(fonts.legible("می‌خواهم"))  # a Persian verb, parted by a non-joiner
+    assert unicodedata.name(parted[-2]) == "ARABIC LETTER FARSI YEH FINAL FORM"
+
+
+def test_each_run_of_a_name_has_a_face_that_can_write_it():
+    runs = fonts.runs("Ana 王小明 (שרה) 김민준 さくら")
+    assert [font for font, _part in runs if font != fonts.BODY] == [
+        "WenQuanYi",
+        "Varela",
+        "WenQuanYi",
+        "WenQuanYi",
+    ]
+    assert "".join(part for _font, part in runs) == "Ana 王小明 (הרש) 김민준 さくら"
+    assert fonts.width_of("Ana 王小明", 10) == pytest.approx(
+        fonts.width_of("Ana ", 10) + fonts.width_of("王小明", 10)
+    )
+
+
+def test_text_is_broken_into_all_the_lines_it_takes():
+    long = "Rindfleischetikettierungsgesetz and קצר 王小明 " * 3
+    lines = fonts.broken(long, 13, 90)
+    assert "".join("".join(lines).split()) == "".join(long.split())
+    assert max(fonts.width_of(line, 13) for line in lines) <= 90
 
 
 def test_markup_in_names_is_only_text():
@@ -76,12 +129,23 @@ def test_text_is_broken_at_spaces():
 
 
 def test_every_string_of_the_sheets_can_be_set():
-    """Whatever the reports themselves write has its glyphs."""
-    for path in Path("schedules/reports").glob("*.py"):
+    """Whatever the reports themselves write, and the words of topics, kinds and crops, has its glyphs."""
+    wrong = {}
+    rooms = ("schedules/reports", "schedules/wording", "schedules/service/print_table", "crops/wording")
+    for path in (path for room in rooms for path in sorted(Path(room).rglob("*.py"))):
         if path.name == "fonts.py":
             continue
+        missing: set[str] = set()
         for node in ast.walk(ast.parse(path.read_text())):
             if isinstance(node, ast.Constant) and isinstance(node.value, str):
-                missing: set[str] = set()
                 fonts.legible(re.sub(r"\s", " ", node.value), missing)
-                assert missing == set(), (path, node.value)
+        if missing:
+            wrong[str(path)] = missing
+    assert wrong == {}
+
+
+def test_every_name_of_the_catalogue_can_be_set():
+    missing: set[str] = set()
+    for path in Path("fixtures/catalogue").glob("*.csv"):
+        fonts.legible(path.read_text(encoding="utf-8"), missing)
+    assert missing == set()

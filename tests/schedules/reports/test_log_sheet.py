@@ -5,8 +5,9 @@ from io import BytesIO
 
 from pypdf import PdfReader
 
-from schedules.reports.frame import Head
-from schedules.reports.log_sheet import LogKey, LogSheet, log_sheets_pdf
+from schedules.reports.document import Head
+from schedules.reports.log_sheet import LogKey, LogSheet, log_sheets
+from schedules.reports.setting import to_pdf
 
 KEY = LogKey(["watered", "picked"], [("water", ["minutes at the hose", "cans"])])
 LONG = [f"Zwiebel ‘Donaudampfschifffahrtsgesellschaftskapitän {n}’, autumn" for n in range(22)]
@@ -18,8 +19,8 @@ SHEETS = [
 
 
 def pages(paper: str, *, large: bool) -> list[str]:
-    head = Head("Linden Row", "Log sheets", paper, "en", date(2024, 5, 1))
-    made = log_sheets_pdf(head, SHEETS, KEY, large=large)
+    head = Head("Linden Row", "Log sheets", paper, "en", date(2024, 5, 1), large=large)
+    made = to_pdf(log_sheets(head, SHEETS, KEY))
     return [page.extract_text() for page in PdfReader(BytesIO(made)).pages]
 
 

@@ -10,13 +10,15 @@ from pypdf import PdfReader
 
 from schedules.reports import sheet
 from schedules.reports.agreement import ToSign, agreement_sheet, agreements_to_sign
-from schedules.reports.cards import Card, cards_pdf
-from schedules.reports.dates_sheet import DateLine, dates_sheet_pdf
-from schedules.reports.emergency import EmergencyRow, emergency_pdf
-from schedules.reports.frame import Head, Page, pieces
-from schedules.reports.gate_notice import gate_notice_pdf
-from schedules.reports.hand_over import HandOver, hand_over_pdf
-from schedules.reports.sign_in_sheet import SignInLine, SignInSheet, sign_in_sheet_pdf
+from schedules.reports.cards import Invitation, invitation_cards
+from schedules.reports.dates_sheet import DateLine, dates_sheet
+from schedules.reports.document import Document, Head, Page
+from schedules.reports.emergency import EmergencyRow, emergency
+from schedules.reports.gate_notice import gate_notice
+from schedules.reports.hand_over import HandOver, hand_over
+from schedules.reports.setting import to_pdf
+from schedules.reports.sign_in_sheet import SignInLine, SignInSheet, sign_in_sheet
+from schedules.reports.tables import pieces
 
 NAMES = [f"Maximiliana Konstantina {n:02d} von Hohenwaldau zu Niederbreitenbach"[:60] for n in range(30)]
 NAMES[::3] = [name.replace(" ", "-") for name in NAMES[::3]]  # a word as long as the name
@@ -25,9 +27,9 @@ TASKS = "Open the tap, walk the pipes and look for leaks. " * 40
 FOOT_LINE = 62.0  # points: the foot of every page is below
 
 
-def _hand_over(head: Head, names: list[str]) -> bytes:
+def _hand_over(head: Head, names: list[str]) -> Document:
     rows = [(name, name, name, name) for name in names]
-    return hand_over_pdf(
+    return hand_over(
         head,
         HandOver(
             garden=[("Place", name) for name in names[:1]],
@@ -45,28 +47,30 @@ def _hand_over(head: Head, names: list[str]) -> bytes:
     )
 
 
-def _sign_in(head: Head, names: list[str]) -> bytes:
+def _sign_in(head: Head, names: list[str]) -> Document:
     tasks = [(name, name, "as many as come") for name in names[:6]]
     lines = [SignInLine(*pair) for pair in zip(names, reversed(names), strict=True)]
-    return sign_in_sheet_pdf(SignInSheet(head, tasks, TASKS if names else "", lines, 8))
+    return sign_in_sheet(SignInSheet(head, tasks, TASKS if names else "", lines, 8))
 
 
-SHEETS: dict[str, Callable[[Head, list[str]], bytes]] = {
+SHEETS: dict[str, Callable[[Head, list[str]], Document]] = {
     "sign-in sheet": _sign_in,
-    "cards": lambda head, names: cards_pdf(head, [Card(name, LINK, date(2026, 12, 9)) for name in names]),
-    "emergency": lambda head, names: emergency_pdf(
+    "cards": lambda head, names: invitation_cards(
+        head, [Invitation(name, LINK, date(2026, 12, 9)) for name in names]
+    ),
+    "emergency": lambda head, names: emergency(
         head,
         "12 Long Lane",
         [EmergencyRow(name, "A1, B12", name, "555 0100 ext. 12") for name in names],
         3,
     ),
-    "gate notice": lambda head, names: gate_notice_pdf(head, "\n\n".join(names)),
-    "dates": lambda head, names: dates_sheet_pdf(
+    "gate notice": lambda head, names: gate_notice(head, "\n\n".join(names)),
+    "dates": lambda head, names: dates_sheet(
         head, [DateLine("May", "Sat 27 – Sun 28, 10 a.m.–12:30 p.m.", name) for name in names]
     ),
     "agreement": lambda head, names: agreement_sheet(head, body="\n".join(names), signers=names),
     "agreements": lambda head, names: agreements_to_sign(
-        head, [ToSign(name, "en", "Agreement", TASKS) for name in names]
+        head, [ToSign(name, "en", "Agreement", TASKS[:300]) for name in names]
     ),
     "hand-over": _hand_over,
 }
@@ -101,12 +105,22 @@ def test_thirty_long_names_are_all_there_and_lie_on_nothing(paper):
     wrong = {}
     for kind, make in SHEETS.items():
         head = Head("Linden Row " * 6, NAMES[0], paper, "en", date(2026, 11, 25), subtitle=NAMES[1])
-        text, crowded, _pages = read(make(head, NAMES))
+        text, crowded, _pages = read(to_pdf(make(head, NAMES)))
         if lost := [name for name in NAMES if close(name) not in text] or crowded:
             wrong[kind] = lost
-        text, crowded, pages = read(make(head, []))
+        text, crowded, pages = read(to_pdf(make(head, [])))
         if crowded or pages > 3 or not text:
             wrong[f"{kind}, empty"] = crowded, pages
+    assert wrong == {}
+
+
+def test_long_names_are_all_there_in_large_letters():
+    wrong = {}
+    for kind, make in SHEETS.items():
+        head = Head("Linden Row", NAMES[0], "letter", "en", date(2026, 11, 25), large=True)
+        text, _crowded, _pages = read(to_pdf(make(head, NAMES[:5])))
+        if lost := [name for name in NAMES[:5] if close(name) not in text]:
+            wrong[kind] = lost
     assert wrong == {}
 
 
@@ -121,5 +135,5 @@ def test_a_heading_stays_with_the_first_row_below_it():
     page.writing_lines(20)
     page.heading("Where things are")
     page.table([("Stopcock", TASKS)], titles=("Thing", "Where"), shares=(1, 3))
-    first, second = (one.extract_text() for one in PdfReader(BytesIO(page.pdf())).pages[:2])
+    first, second = (one.extract_text() for one in PdfReader(BytesIO(to_pdf(page.document()))).pages[:2])
     assert ("Where things are" in first, "Stopcock" in second) == (False, True)

@@ -6,17 +6,17 @@ from datetime import date
 import pypdf
 import pytest
 
-from schedules.reports import fonts
 from schedules.reports.calendar_rows import CalendarRow
-from schedules.reports.member_calendar import member_calendar_pdf
+from schedules.reports.member_calendar import member_calendar, member_calendars_pdf
 from schedules.reports.season import StripRow
-from tests.schedules.reports.samples import GARLIC, REASONS, TOMATO, mark, sheet
+from tests.schedules.reports import reading
+from tests.schedules.reports.samples import GARLIC, REASONS, TOMATO, mark, plan, plot_plan
 
 NAMES = "Nguyễn Thị Ánh, Łukasz Żółć, Олена Їжакевич, Ελένη Παπαδοπούλου, Şükrü, Ọlá Ẹniọlá"
 
 
 def read(calendar) -> pypdf.PdfReader:
-    return pypdf.PdfReader(io.BytesIO(member_calendar_pdf(calendar)))
+    return pypdf.PdfReader(io.BytesIO(member_calendars_pdf([calendar])))
 
 
 def text_of(reader: pypdf.PdfReader) -> str:
@@ -24,7 +24,7 @@ def text_of(reader: pypdf.PdfReader) -> str:
 
 
 def test_every_date_and_reason_is_on_paper():
-    text = text_of(read(sheet(TOMATO)))
+    text = text_of(read(plan(TOMATO)))
     for expected in (
         "Plot 14 in 2026",
         "Tomato",
@@ -40,44 +40,44 @@ def test_every_date_and_reason_is_on_paper():
 
 
 def test_a_date_of_another_year_says_so():
-    text = text_of(read(sheet(TOMATO, GARLIC)))
+    text = text_of(read(plan(TOMATO, GARLIC)))
     assert "July 2027" in text
     assert "Jun 20, 2027" in text
     assert "Oct 15, 2026" not in text
 
 
 def test_names_of_many_scripts_come_back_as_they_were():
-    assert NAMES in text_of(read(sheet(TOMATO, subtitle=NAMES)))
+    assert NAMES in text_of(read(plan(TOMATO, people=NAMES)))
 
 
 def test_names_the_typeface_lacks_are_owned_up_to():
-    text = text_of(read(sheet(TOMATO, subtitle="For 王小明")))
-    assert "For [Chinese or Japanese]" in text
+    text = text_of(read(plan(TOMATO, people="For ᚠᚢᚦ")))
+    assert "For [Runic]" in text
     assert "Words in square brackets stand for letters" in text
-    assert "square brackets" not in text_of(read(sheet(TOMATO)))
+    assert "square brackets" not in text_of(read(plan(TOMATO)))
 
 
 @pytest.mark.parametrize("name", ['<img src="file:///etc/hostname"/>', "<b>unclosed", "a & b </para>"])
 def test_markup_in_names_is_printed_not_obeyed(name):
     row = StripRow(name, TOMATO.marks)
-    assert name in text_of(read(sheet(row, subtitle=name)))
+    assert name in text_of(read(plan(row, people=name)))
 
 
 @pytest.mark.parametrize(("paper", "size"), [("letter", (612, 792)), ("a4", (595.28, 841.89))])
 def test_the_garden_chooses_its_paper(paper, size):
-    for page in read(sheet(TOMATO, paper=paper)).pages:
+    for page in read(plan(TOMATO, paper=paper)).pages:
         assert (float(page.mediabox.width), float(page.mediabox.height)) == pytest.approx(size, abs=0.01)
 
 
 def test_the_file_says_what_it_is():
-    reader = read(sheet(TOMATO))
+    reader = read(plan(TOMATO))
     assert reader.metadata.title == "Plot 14 in 2026"
     assert reader.metadata.author == "Alder Row Community Garden"
     assert reader.trailer["/Root"]["/Lang"] == "en-us"
 
 
 def test_every_page_says_whose_it_is_and_where_the_dates_came_from():
-    reader = read(sheet(*[StripRow(f"Crop {n}", TOMATO.marks) for n in range(12)]))
+    reader = read(plan(*[StripRow(f"Crop {n}", TOMATO.marks) for n in range(12)]))
     count = len(reader.pages)
     assert count > 2
     for number, page in enumerate(reader.pages, start=1):
@@ -89,7 +89,7 @@ def test_every_page_says_whose_it_is_and_where_the_dates_came_from():
 
 
 def test_only_embedded_fonts_are_used():
-    for page in read(sheet(TOMATO, GARLIC)).pages:
+    for page in read(plan(TOMATO, GARLIC)).pages:
         for font in page["/Resources"]["/Font"].values():
             described = font.get_object()
             assert described["/BaseFont"].split("+")[1].startswith("FiraSans")
@@ -100,37 +100,16 @@ def test_thirty_crops_with_long_names_stay_on_the_page():
     """Every piece of text lies between the margins of its page, none over another line's beginning."""
     long = "Brussels sprouts, ‘Long Island Improved’, Donaudampfschifffahrtsgesellschaftskapitän number {}"
     rows = [StripRow(long.format(n), TOMATO.marks + GARLIC.marks) for n in range(30)]
-    reader = read(sheet(*rows, subtitle=NAMES * 4))
-    text = text_of(reader)
+    made = plan(*rows, people=NAMES * 4)
+    text = text_of(read(made))
     for n in range(30):
         assert text.count(f"number {n} ") >= 3
-    for page in reader.pages:
-        for left, bottom, run in _runs(page):
-            assert left >= 50
-            assert left + run <= float(page.mediabox.width) - 50
-            assert 20 <= bottom <= float(page.mediabox.height) - 40
-
-
-def _runs(page) -> list[tuple[float, float, float]]:
-    """Left, bottom and width in points of every run of text on the page, as drawn."""
-    runs = []
-    names = {"Regular": fonts.BODY, "SemiBold": fonts.BOLD, "Italic": fonts.ITALIC, "Light": fonts.LIGHT}
-
-    def visit(text, matrix, text_matrix, font, size):
-        if text.strip():
-            left = text_matrix[4] * matrix[0] + matrix[4]
-            bottom = text_matrix[5] * matrix[3] + matrix[5]
-            name = names[str(font["/BaseFont"]).split("-")[1]]
-            runs.append((left, bottom, fonts.width_of(text.strip("\n"), size * matrix[0], name)))
-
-    page.extract_text(visitor_text=visit)
-    assert runs
-    return runs
+    assert reading.read(member_calendars_pdf([made])).faults(50) == []
 
 
 def test_a_crop_that_runs_over_a_page_is_named_again():
     sowings = tuple(mark("sow", (2026, 4, 1), (2026, 4, n), (2026, 6, 1)) for n in range(1, 26))
-    reader = read(sheet(StripRow("Carrot", sowings)))
+    reader = read(plan(StripRow("Carrot", sowings)))
     pages = [page.extract_text() for page in reader.pages]
     why = next(n for n, text in enumerate(pages) if "Crop by crop" in text)
     assert len(pages) > why + 1
@@ -139,7 +118,7 @@ def test_a_crop_that_runs_over_a_page_is_named_again():
 
 def test_a_reason_longer_than_a_page_is_printed_whole():
     wordy = CalendarRow("Okra", "sow", "sow", reasons=("It is so because of this. " * 400 + "The end.",))
-    assert "The end." in text_of(read(sheet(TOMATO, no_window=(wordy,))))
+    assert "The end." in text_of(read(plan(TOMATO, no_window=(wordy,))))
 
 
 def test_no_window_is_printed_with_its_reason():
@@ -149,36 +128,60 @@ def test_no_window_is_printed_with_its_reason():
         operation_name="transplant",
         reasons=("Needs 110 frost-free days; this garden has 96 in 7 years of 10.",),
     )
-    text = text_of(read(sheet(TOMATO, no_window=(okra,))))
+    text = text_of(read(plan(TOMATO, no_window=(okra,))))
     assert "Okra" in text
     assert "no window" in text
     assert "Needs 110 frost-free days" in text
 
 
 def test_an_empty_plan_speaks():
-    reader = read(sheet())
+    reader = read(plan())
     assert len(reader.pages) == 1
-    assert "Nothing is planned for this plot yet." in text_of(reader)
+    assert "Nothing is planned yet." in text_of(reader)
 
 
 def test_today_is_not_printed_on_what_hangs_for_a_year():
-    assert "today" not in text_of(read(sheet(TOMATO)))
+    assert "today" not in text_of(read(plan(TOMATO)))
 
 
 def test_printing_twice_gives_the_same_file():
-    calendar = sheet(TOMATO, GARLIC)
+    calendar = plan(TOMATO, GARLIC)
     assert calendar.printed_on == date(2026, 2, 3)
-    assert member_calendar_pdf(calendar) == member_calendar_pdf(calendar)
+    assert member_calendars_pdf([calendar]) == member_calendars_pdf([calendar])
 
 
-def test_small_print_is_large_enough_to_read():
-    """9.5 points at the least, drawings included."""
-    for page in read(sheet(TOMATO)).pages:
-        sizes = []
+@pytest.mark.parametrize(("large", "least"), [(False, 9.5), (True, 18.0)])
+def test_small_print_is_large_enough_to_read(large: bool, least: float):
+    """Drawings included; and the large edition lies within its margins too."""
+    plots = (plot_plan(TOMATO, label="14"), plot_plan(GARLIC, TOMATO, label="By the north gate 7"))
+    file = reading.read(member_calendars_pdf([plan(plots=plots, large=large, people=NAMES)]))
+    assert file.smallest == least
+    assert file.faults(50) == []
+    for reason in (*REASONS, "Tomato (14)", "Garlic (By the north gate 7)", "Oct 2"):
+        assert reading.close(reason) in file.closed
 
-        def visit(text, matrix, _text_matrix, _font, size, sizes=sizes):
-            if text.strip():
-                sizes.append(round(size * matrix[0], 2))
 
-        page.extract_text(visitor_text=visit)
-        assert min(sizes) >= 9.5
+def test_calendars_of_several_are_one_file_with_an_outline_and_one_set_of_fonts():
+    """Each in its own language and with page numbers of its own."""
+    two = [plan(TOMATO), plan(GARLIC, people="Łukasz Żółć")]
+    reader = pypdf.PdfReader(io.BytesIO(member_calendars_pdf(two)))
+    assert [one.title for one in reader.outline] == [
+        "Nguyễn Thị Ánh, Plot 14 in 2026",
+        "Łukasz Żółć, Plot 14 in 2026",
+    ]
+    assert sum("page 1 of" in page.extract_text() for page in reader.pages) == 2
+    faces = {
+        font.get_object()["/BaseFont"]
+        for page in reader.pages
+        for font in page["/Resources"]["/Font"].values()
+    }
+    assert len({str(face).split("-")[1] for face in faces}) == len(
+        {str(face).split("+")[1] for face in faces}
+    )
+
+
+def test_the_document_has_every_row_and_reason():
+    rows = [row for table in member_calendar(plan(TOMATO, GARLIC)).tables for row in table.rows]
+    assert ("start indoors", "Mar 8", "Mar 15", "Mar 29", " ".join(REASONS)) in rows
+    assert ("Oct 15", "sow", "Garlic", "Oct 1 – Nov 5") in rows
+    assert ("harvest", "Jun 20, 2027", "Jul 4, 2027", "Jul 20, 2027", " ".join(REASONS)) in rows

@@ -163,7 +163,7 @@ def test_without_frost_or_rows_the_strip_is_still_ruled():
 
 def test_today_is_the_only_accent():
     coloured = [s for s in season_strip(strip(TOMATO), 760).contents if ink.ACCENT in _colours(s)]
-    assert sorted(type(shape).__name__ for shape in coloured) == ["Line", "String"]
+    assert sorted(type(shape).__name__ for shape in coloured) == ["Line", "Words"]
     elsewhere = replace(strip(TOMATO), today=date(2030, 1, 1))
     assert not [s for s in season_strip(elsewhere, 760).contents if ink.ACCENT in _colours(s)]
 

@@ -7,8 +7,9 @@ from pypdf import PdfReader
 from plots.sitemap.drawing import PlotDrawn, SiteDrawn, site_sketch
 from plots.sitemap.rows import Rows, row_plots
 from plots.sketch import Sketch
-from schedules.reports.frame import Head
-from schedules.reports.site_map import scale_sentence, site_map_pdf
+from schedules.reports.document import Head
+from schedules.reports.setting import to_pdf
+from schedules.reports.site_map import scale_sentence, site_map
 
 FOOT = 0.3048
 
@@ -19,7 +20,7 @@ def sheet(rows, paper="letter", units="us"):
     sketch = site_sketch(SiteDrawn(plots, [], bar=(20 * FOOT, "20 ft")))
     head = Head("Linden Row", "Map of Linden Row", paper, "en", date(2024, 5, 1), subtitle="Plots.")
     key = [(Sketch(0, 0, 3, 1.7, ()), "plot")] * 8
-    return PdfReader(BytesIO(site_map_pdf(head, sketch, key, units=units))).pages
+    return PdfReader(BytesIO(to_pdf(site_map(head, sketch, key, units=units)))).pages
 
 
 def test_sixty_plots_stand_on_one_page_with_their_labels_and_a_scale():
@@ -41,7 +42,8 @@ def test_any_garden_fits_on_one_page(rows):
 
 def test_an_empty_garden_has_a_sheet_that_says_so():
     head = Head("Linden Row", "Map of Linden Row", "a4", "en", date(2024, 5, 1), subtitle="0 plots.")
-    [page] = PdfReader(BytesIO(site_map_pdf(head, site_sketch(SiteDrawn([], [])), [], units="us"))).pages
+    empty = site_map(head, site_sketch(SiteDrawn([], [])), [], units="us")
+    [page] = PdfReader(BytesIO(to_pdf(empty))).pages
     assert "Nothing stands on the map yet." in page.extract_text()
 
 

@@ -1,3 +1,4 @@
+import re
 from pathlib import Path
 from xml.etree import ElementTree
 
@@ -121,3 +122,15 @@ def test_names_people_typed_stay_text():
     assert "<script" not in svg
     assert root[0].text == evil
     assert evil[:10] in {e.text[:10] for e in root.iter() if e.tag == "text"}
+
+
+def test_a_group_is_moved_and_turned_as_on_paper():
+    """(10, 5) turned by 90 degrees about the origin and moved by (30, 40) is (25, 50), 50 below the top."""
+    drawing = Drawing(100, 100)
+    group = Group(ink.line((10, 5), (10, 5)), transform=(0, 1, -1, 0, 30, 40))
+    drawing.add(group)
+    svg = to_svg(drawing, title="")
+    matrix = [float(value) for value in re.search(r"matrix\(([^)]+)\)", svg)[1].split()]
+    x, y = (float(re.search(f'{name}="([^"]+)"', svg)[1]) for name in ("x1", "y1"))
+    a, b, c, d, e, f = matrix
+    assert (a * x + c * y + e, b * x + d * y + f) == pytest.approx((25, 50))

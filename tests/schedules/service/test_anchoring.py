@@ -104,7 +104,7 @@ def test_paper_and_phone_show_what_is_done_on_its_day(garden: Cast) -> None:
 
     def event(uid: str) -> dict:
         entries = GardenDates.of(garden.garden).entries([garden.plot], (2026,))
-        calendar = Calendar.from_ical(feed_calendar(feed, entries, dates_changed_at=LONG_AGO))
+        calendar = Calendar.from_ical(feed_calendar(feed.garden, entries, dates_changed_at=LONG_AGO))
         return next(one for one in calendar.walk("VEVENT") if str(one["uid"]).startswith(uid))
 
     uid = f"planting-{planting.pk}-transplant-1@"
@@ -115,7 +115,7 @@ def test_paper_and_phone_show_what_is_done_on_its_day(garden: Cast) -> None:
     assert str(done["summary"]) == "Transplant: Tomato, done"
     assert str(done["description"]).startswith("It was transplanted on May 18, as logged; planned was ")
     assert (planned["last-modified"].dt, done["last-modified"].dt) == (LONG_AGO, log.changed_at)
-    paper = calendar_rows(plot_season(garden.plot, 2026, date(2026, 5, 20)), "us")
+    paper = calendar_rows(plot_season(garden.plot, 2026, date(2026, 5, 20)).calendar, "us")
     assert [(row.operation, row.done) for row in paper] == [("transplant", True), ("harvest", False)]
     remove_log(log=log, by=garden.holder)
     undone = event(uid)

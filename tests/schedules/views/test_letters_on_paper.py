@@ -20,7 +20,7 @@ def pages_of(answer):
 def test_letters_of_who_has_no_email_come_as_one_file(cast, as_user, settings, time_machine):
     time_machine.move_to("2024-05-01T18:00Z", tick=False)
     settings.EMAIL_FROM = "garden@example.org"
-    address = reverse("schedules:letters_pdf", args=[cast.garden.slug])
+    address = reverse("schedules:print_file", args=[cast.garden.slug, "letters", "pdf"])
     run = as_user(cast.coordinator)
     assert "Nobody who asked for the letter needs it on paper." in pages_of(run.get(address))[0]
     Membership.objects.filter(user__in=[cast.holder, cast.member]).update(weekly_letter=True)
@@ -42,7 +42,9 @@ def test_agreements_to_sign_come_in_each_persons_language(cast, as_user):
         text=english, person=cast.holder, how="paper", name="Hollis", signed_on=date(2024, 5, 2)
     )
     run = as_user(cast.coordinator)
-    sheets = pages_of(run.get(reverse("schedules:agreements_to_sign", args=[cast.garden.slug])))
+    sheets = pages_of(
+        run.get(reverse("schedules:print_file", args=[cast.garden.slug, "agreements-to-sign", "pdf"]))
+    )
     named = {name: text for text in sheets for name in ("Maren", "Corin", "Hollis") if name in text}
     assert sorted(named) == ["Corin", "Maren"]  # a co-gardener signs too; who has signed gets none
     assert ("Regamos a mano." in named["Maren"], "We water by hand." in named["Corin"]) == (True, True)

@@ -42,13 +42,13 @@ def test_a_card_is_made_by_pressing_and_works_once(run, cast, as_user):
 def test_cards_for_all_leave_out_whoever_came_in_or_reaches_further(run, cast):
     MembershipFactory(user=cast.member)  # belongs to a third garden, too
     User.objects.filter(pk=cast.holder.pk).update(last_login="2026-01-01T00:00Z")
-    text = text_of_pdf(run.post("/g/linden-row/members/cards.pdf"))
+    text = text_of_pdf(run.post("/g/linden-row/print/invitation-cards/", {"paper": "a4"}))
     assert [name in text for name in ("Corin", "Hollis", "Maren")] == [True, False, False]
 
 
 def test_the_emergency_sheet_names_who_is_to_be_called(run, cast):
     Membership.objects.filter(user=cast.holder).update(emergency_name="Hanna", emergency_phone="555 0111")
-    text = text_of_pdf(run.get("/g/linden-row/members/emergency.pdf"))
+    text = text_of_pdf(run.get("/g/linden-row/print/emergency.pdf"))
     assert all(words in text for words in ("Hollis", "A1", "Hanna", "555 0111"))
 
 
@@ -56,7 +56,7 @@ def test_the_pack_holds_people_plots_things_and_what_is_open(run, cast):
     User.objects.filter(pk=cast.holder.pk).update(phone="555 0100")
     cast.garden.duties.create(name="Compost bays")
     cast.garden.whereabouts.create(thing="Water shut-off", place="Left of the gate", note="Turn hard.")
-    text = text_of_pdf(run.get("/g/linden-row/hand-over.pdf"))
+    text = text_of_pdf(run.get("/g/linden-row/print/hand-over.pdf"))
     for words in (
         "Nobody does this: Compost bays.",
         "Cora coordinator",
@@ -85,7 +85,7 @@ def test_what_is_open_in_care_says_which_plot_and_what_is_next_and_no_private_wo
     pause(assignment=cast.assignment, why="illness", until=today, on=today, by=cast.coordinator)
     notice = cast.garden.notices.create(subject="Water off", body="Soon.", given_at=timezone.now())
     Delivery.objects.create(notice=notice, person=cast.holder, way="none")
-    text = text_of_pdf(run.get("/g/linden-row/hand-over.pdf"))
+    text = text_of_pdf(run.get("/g/linden-row/print/hand-over.pdf"))
     for words in (
         "Plot A1: a private matter since",
         "Plot A1: nobody is expected",

@@ -184,7 +184,9 @@ def test_a_label_holds_picking_back_until_its_days_have_passed(garden: Cast, as_
     feed = CalendarFeed.objects.create(user=garden.holder, garden=garden.garden)
     assert said in unfolded(holder.get(f"/feed/{feed.token}.ics"))
     season = plot_season(garden.plot, 2026, date(2026, 7, 8))
-    assert [row.crop for row in calendar_rows(season, "us") if said in " ".join(row.reasons)] == ["Carrot"]
+    assert [row.crop for row in calendar_rows(season.calendar, "us") if said in " ".join(row.reasons)] == [
+        "Carrot"
+    ]
     remove_log(log=treat, by=garden.holder)
     assert not any(row.not_before for row in dates.entries([garden.plot], [2026]))
     logged(garden, "harvest", date(2026, 7, 2), planting=sprayed)

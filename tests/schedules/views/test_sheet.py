@@ -14,7 +14,8 @@ from pypdf import PdfReader
 
 from crops.models import Crop
 from crops.service.catalogue import update_catalogue
-from schedules.service import calendar_sheet, make_feed, plot_season
+from schedules.service import make_feed, plot_season
+from schedules.service.member_plans import holding_of_plots, member_plans
 from schedules.windows import Window
 from schedules.wording.calendar import day_text
 from tests.conftest import Cast
@@ -29,14 +30,15 @@ def holder(cast: Cast, as_user, time_machine) -> Client:
     return as_user(cast.holder)
 
 
-def sheet_of(cast: Cast):
+def rows_of(cast: Cast):
     today = cast.garden.today()
-    season = plot_season(cast.plot, 2026, today)
-    return calendar_sheet(cast.plot, season, people="", record="", today=today)
+    holdings = holding_of_plots(cast.garden, [cast.plot], today)
+    (planned,) = member_plans(cast.garden, holdings, year=2026, today=today, paper="letter")
+    return tuple(planned.plan.rows)
 
 
 def pdf_text(holder: Client, cast: Cast) -> str:
-    response = holder.get(f"/g/linden-row/plots/{cast.plot.pk}/calendar.pdf?year=2026")
+    response = holder.get(f"/g/linden-row/print/calendar.pdf?plots={cast.plot.pk}&year=2026")
     assert (response.status_code, response.headers["Content-Type"]) == (200, "application/pdf")
     return "\n".join(page.extract_text() for page in PdfReader(BytesIO(response.content)).pages)
 
@@ -49,12 +51,12 @@ def test_the_sheet_names_plot_people_source_and_crops(cast: Cast, holder: Client
 
 
 def test_the_sheet_of_an_empty_plan_is_a_sheet(cast: Cast, holder: Client) -> None:
-    assert "Nothing is planned for this plot yet." in pdf_text(holder, cast)
+    assert "Nothing is planned yet." in pdf_text(holder, cast)
 
 
 def test_a_planting_without_a_window_is_on_the_sheet_with_its_reason(cast: Cast, holder: Client) -> None:
     planted(cast.plot, tomato(), turn="autumn")
-    (row,) = sheet_of(cast).rows
+    (row,) = rows_of(cast)
     assert (row.crop, row.operation, row.earliest, row.best, row.latest) == (
         "Tomato, autumn",
         "transplant",
@@ -67,7 +69,7 @@ def test_a_planting_without_a_window_is_on_the_sheet_with_its_reason(cast: Cast,
 
 def test_the_year_before_is_on_the_sheet_only_as_far_as_it_reaches_in(cast: Cast, holder: Client) -> None:
     planted(cast.plot, carrot(harvest_days_low=120, harvest_days_high=240), year=2025, turn="autumn")
-    (row,) = sheet_of(cast).rows
+    (row,) = rows_of(cast)
     assert (row.operation, row.latest.year) == ("harvest", 2026)
 
 
@@ -103,7 +105,7 @@ def test_page_paper_and_feed_have_the_same_dates(cast: Cast, holder: Client) -> 
         planted(cast.plot, tomato()),
         planted(cast.plot, carrot(slug="kale", name="Kale"), turn="autumn"),
     ]
-    rows = [(row.crop, row.best, row.earliest, row.latest) for row in sheet_of(cast).rows]
+    rows = [(row.crop, row.best, row.earliest, row.latest) for row in rows_of(cast)]
     assert len(rows) == 4 + 4 + 2
 
     page = holder.get(f"/g/linden-row/plots/{cast.plot.pk}/plan/?year=2026").content.decode()

@@ -11,6 +11,8 @@ from plots.service import make_link
 from plots.throttle import guesses
 from tests.factories import CropFactory, PlantingFactory, PlotFactory
 
+LOGS = "/g/linden-row/print/log-sheets.pdf"
+
 
 def at(plot) -> str:
     return reverse("schedules:at_plot", args=[plot.stake_code])
@@ -98,51 +100,51 @@ def garden_of_seven(cast):
     return cast.garden
 
 
-def test_plots_and_paper_are_chosen_shown_and_printed(garden_of_seven, cast, as_user):
+def test_plots_and_labels_are_chosen_shown_and_printed(garden_of_seven, cast, as_user):
     run = as_user(cast.coordinator)
-    page, pdf = (reverse(f"schedules:{name}", args=["linden-row"]) for name in ("stakes", "stakes_pdf"))
+    page = reverse("schedules:print_kind", args=["linden-row", "stakes"])
+    pdf = reverse("schedules:print_file", args=["linden-row", "stakes", "pdf"])
     form = run.get(page).context["form"]
     row, whole = (value for value, _text in form.fields["rows"].choices)
-    assert "Open the PDF" not in run.get(page).content.decode()
 
-    wrong = run.get(page, {"what": "letter-6", "first": "7"})
+    wrong = run.get(page, {"asked": "1", "labels": "letter-6", "first": "7"})
     assert wrong.status_code == 422
     assert wrong.context["form"].errors == {
         "plots": ["Choose at least one plot."],
         "first": ["Such a sheet has only 6 labels."],
     }
-    assert run.get(pdf, {"what": "letter-6", "first": "7"}).status_code == 422
-    assert run.get(page, {"what": "letter-6", "plots": "x"}).status_code == 422
+    assert run.get(pdf, {"labels": "letter-6", "first": "7", "plots": "0"}).status_code == 302
+    assert run.get(page, {"labels": "letter-6", "plots": "x"}).status_code == 422
 
-    shown = run.get(page, {"what": "letter-6", "first": "5", "rows": row, "plots": cast.plot.pk})
-    assert "7 plots, 2 sheets of paper" in shown.content.decode()
-    printed = run.get(shown.context["pdf"])
+    chosen = {"labels": "letter-6", "first": "5", "rows": row, "plots": cast.plot.pk}
+    assert "Plot" in run.get(page, chosen).content.decode()
+    printed = run.get(pdf, chosen)
     texts = [page.extract_text() for page in PdfReader(BytesIO(printed.content)).pages]
     assert [sum(f"B{n}" in text.split() for n in range(6)) for text in texts] == [2, 4]
     assert printed.headers["Cache-Control"] == "private, no-store"
 
-    both_sides = run.get(pdf, {"what": "letter-cards-4", "rows": whole, "backs": "on", "first": "9"})
+    both_sides = run.get(pdf, {"labels": "letter-cards-4", "rows": whole, "backs": "on", "first": "9"})
     assert len(PdfReader(BytesIO(both_sides.content)).pages) == 4
-    sheets = run.get(pdf, {"what": "log-sheets-large", "rows": whole})
+    sheets = run.get(LOGS, {"rows": whole})
     texts = [page.extract_text().splitlines()[0] for page in PdfReader(BytesIO(sheets.content)).pages]
     assert texts == [f"Plot {label}" for label in ("B0", "B1", "B2", "B3", "B4", "B5", "A1")]
 
 
 def test_who_gardens_a_plot_prints_its_log_sheet(cast, as_user):
     PlantingFactory(plot=cast.plot, crop=CropFactory(name="Kohlrabi"), year=cast.garden.today().year)
-    sheet = reverse("schedules:log_sheet_pdf", args=["linden-row", cast.plot.pk])
-    content = as_user(cast.holder).get(sheet, {"large": "1"}).content
+    content = as_user(cast.holder).get(LOGS, {"plots": cast.plot.pk}).content
     (page,) = PdfReader(BytesIO(content)).pages
     text = page.extract_text()
     assert ("Growing here: Kohlrabi, spring and summer." in text, "Hollis" in text) == (True, False)
+    others = as_user(cast.member).get(LOGS, {"plots": cast.plot.pk})
+    assert others.status_code == 302  # back to choosing, where this plot is not offered
 
 
 def test_a_sheet_costs_the_same_queries_for_one_plot_and_for_all(
     garden_of_seven, cast, as_user, django_assert_num_queries
 ):
     run = as_user(cast.coordinator)
-    pdf = reverse("schedules:stakes_pdf", args=["linden-row"])
-    run.get(pdf, {"what": "log-sheets", "plots": cast.plot.pk})
+    run.get(LOGS, {"plots": cast.plot.pk})
     for plots in ([cast.plot.pk], list(cast.garden.plots.values_list("pk", flat=True))):
-        with django_assert_num_queries(8):
-            run.get(pdf, {"what": "log-sheets", "plots": plots})
+        with django_assert_num_queries(9):
+            run.get(LOGS, {"plots": plots})

@@ -30,7 +30,7 @@ def test_the_sign_in_sheet_has_who_is_down_and_lines_for_others(cast, as_user):
     for person in (cast.member, cast.holder):
         service.sign_up(task=day.tasks.get(), person=person, by=person)
     run = as_user(cast.coordinator)
-    text = words(run.get(f"/g/linden-row/workdays/{day.pk}/sheet.pdf"))
+    text = words(run.get(f"/g/linden-row/print/sign-in-sheet.pdf?workday={day.pk}"))
     assert "Saturday, May 4, 2024, 9 a.m. to noon. Rain date: May 11, 2024." in text
     assert "1 Hollis Edges 2 Maren Edges 3 4 5" in text  # in the order in which the page asks for them
     form = run.get(f"/g/linden-row/workdays/{day.pk}/sheet/").context["form"]
@@ -42,6 +42,6 @@ def test_the_dates_are_printed_for_the_gate_without_what_is_not_public(cast, as_
     for title, public in (("Seed swap", True), ("Committee", False)):
         row = GardenDate(garden=cast.garden, kind="other", title=title, day=date(2024, 5, 2), public=public)
         service.keep_date(row=row, by=cast.coordinator)
-    text = words(as_user(cast.member).get("/g/linden-row/dates.pdf?year=2024"))
+    text = words(as_user(cast.member).get("/g/linden-row/print/dates.pdf?year=2024"))
     assert "May Wed 1 Water is turned on Thu 2 Seed swap" in text
     assert "Committee" not in text

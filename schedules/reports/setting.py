@@ -1,0 +1,321 @@
+"""Sets a document: as a PDF on its paper, and its tables as CSV.
+
+Every kind of block of `document.py` is set by one function here, for sheets of usual and of large letters.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from io import BytesIO
+
+from django.utils.translation import gettext, override
+from reportlab.graphics.shapes import Drawing, Group, String
+from reportlab.lib.styles import ParagraphStyle
+from reportlab.lib.units import mm
+from reportlab.lib.utils import ImageReader
+from reportlab.platypus import (
+    CondPageBreak,
+    Flowable,
+    HRFlowable,
+    Image,
+    KeepTogether,
+    PageBreak,
+    Spacer,
+    Table,
+)
+
+from plots.csv_out import BOM, csv_text
+from schedules.reports import document as blocks
+from schedules.reports import fonts, ink, sheet
+from schedules.reports.document import ROOM, WRITING_LINE, Document
+from schedules.reports.qr_paper import qr_drawing
+from schedules.reports.tables import SMALL, STRONG, TITLES, Tables, cells, pieces, ruled, to_write_into
+
+DRAWN = 9.5  # points: the least lettering of drawings, whatever they were drawn with
+HIGHEST_PICTURE = 0.45  # of a page
+CODE = 30 * mm
+MORE_ROOM = 1.4  # times as much under a heading of a large sheet
+CARD_COLUMNS = 2
+CARD_CODE = 96.0  # points: 34 mm, read from a hand's breadth away
+CARD_HEIGHT = 150.0  # four rows on Letter, title and all
+LONG_NAME = 30  # characters that the larger letters hold in two lines
+
+QUIET = ParagraphStyle("quiet", SMALL, textColor=ink.QUIET, spaceAfter=4)
+PARAGRAPH = ParagraphStyle("paragraph", sheet.BODY, spaceAfter=8)
+POINT = ParagraphStyle(
+    "point",
+    sheet.BODY,
+    leftIndent=18,
+    spaceAfter=3,
+    bulletFontName=fonts.BODY,
+    bulletFontSize=sheet.BODY.fontSize,
+)
+LOUD = ParagraphStyle("loud", sheet.BODY, fontSize=24, leading=34, spaceAfter=16)
+CARD_NAME = ParagraphStyle("card name", sheet.BODY, fontName=fonts.BOLD, fontSize=13, leading=16)
+LONG_CARD_NAME = ParagraphStyle("long card name", CARD_NAME, fontSize=10.5, leading=13)
+ADDRESS = ParagraphStyle("address", SMALL, wordWrap="CJK", textColor=ink.QUIET)
+WARNED = ParagraphStyle("warned", sheet.BODY, fontName=fonts.BOLD)
+
+
+def to_pdf(document: Document) -> bytes:
+    """The document on its paper: title, language and an outline of its sheets in the file."""
+    with override(document.head.language):
+        return Setting(document).pdf()
+
+
+class Setting:
+    """The blocks of one document as flowables, and what setting them needs to know."""
+
+    def __init__(self, document: Document) -> None:
+        fonts.register()
+        self.document, self.head = document, document.head
+        self.large = document.head.large
+        self.across = document.across or (self.large and any(map(_wants_width, document.blocks)))
+        head = self.head
+        self.setter = sheet.Setter(large=self.large, from_right=sheet.is_from_the_right(head.language))
+        self.foot = sheet.Foot(head.garden, head.title, head.note, head.printed_on, self.setter.small)
+        self.width, self.height = sheet.room_on(head.paper, across=self.across, foot=self.foot)
+        self.tables = Tables(self.setter, self.width, self.height)
+        self._story: list[Flowable] = []
+
+    def pdf(self) -> bytes:
+        for block in self.document.blocks:
+            self._set(block)
+        story = list(self._story)
+        if self.setter.missing:
+            story += [Spacer(0, 10), self.setter.paragraph(bracketed(), sheet.REASON)]
+        head = self.head
+        return sheet.to_pdf(
+            story, paper=head.paper, language=head.language, foot=self.foot, across=self.across
+        )
+
+    def _set(self, block: blocks.Block) -> None:
+        match block:
+            case blocks.Title(text, subtitle, code):
+                self._title(text, subtitle, code)
+            case blocks.Heading(text, room):
+                wanted = (room or ROOM) * (MORE_ROOM if self.large else 1)
+                self._story += [
+                    CondPageBreak(min(wanted, self.height)),
+                    self.setter.paragraph(text, sheet.HEADING),
+                ]
+            case blocks.Text(text):
+                self._story += self._paragraphs(text, PARAGRAPH)
+            case blocks.Loud(text):
+                self._story += self._paragraphs(text, LOUD)
+            case blocks.Quiet(text):
+                self._story += self._paragraphs(text, QUIET)
+            case blocks.Points(items, numbered):
+                self._points(items, numbered=numbered)
+            case blocks.Caution(text):
+                self._caution(text)
+            case blocks.Facts():
+                self._table(block.grid)
+            case blocks.Grid():
+                if block.rows:
+                    self._table(block)
+                if block.to_the_end:
+                    self._story.append(self.tables.to_the_end(block))
+            case blocks.Lines(count):
+                self._lines(count)
+            case blocks.Signature(labels):
+                self._signature(labels)
+            case blocks.Chart():
+                self._chart(block)
+            case blocks.Key(entries, columns):
+                self._key(entries, columns)
+            case blocks.Cards(cards):
+                self._cards(cards)
+            case blocks.Picture(jpeg, _alt, caption):
+                self._picture(jpeg, caption)
+            case blocks.Sources(items):
+                self._sources(items)
+            case blocks.Gap(points):
+                self._story.append(Spacer(0, points))
+            case blocks.Break():
+                self._story.append(PageBreak())
+
+    def _paragraphs(self, text: str, style: ParagraphStyle) -> list[Flowable]:
+        return [self.setter.paragraph(part, style) for part in text.splitlines() if part.strip()]
+
+    def _title(self, text: str, subtitle: str, code: str) -> None:
+        if self._story and not isinstance(self._story[-1], PageBreak):
+            self._story.append(PageBreak())
+        self._story.append(sheet.Beginning(text))
+        words = [self.setter.paragraph(text, sheet.TITLE)]
+        if subtitle:
+            words.append(self.setter.paragraph(subtitle, sheet.LEDE, moves=fonts.from_the_right(text)))
+        if code:
+            style = [*cells(), ("VALIGN", (0, 0), (-1, -1), "MIDDLE")]
+            columns = [self.width - CODE, CODE]
+            self._story.append(Table([[words, qr_drawing(code, CODE)]], colWidths=columns, style=style))
+        else:
+            self._story += words
+
+    def _points(self, items: Sequence[str], *, numbered: bool) -> None:
+        for n, item in enumerate(items, start=1):
+            self._story.append(self.setter.point(f"{n}." if numbered else "•", item, POINT))
+        self._story.append(Spacer(0, 5))
+
+    def _caution(self, text: str) -> None:
+        """A heavy rule all the way down beside it, and a bold word above: told apart without any colour."""
+        words = [piece for line in text.splitlines() if line.strip() for piece in pieces(line)]
+        lines = [[self.setter.paragraph(gettext("Caution"), WARNED)]]
+        lines += [[self.setter.paragraph(piece)] for piece in words]
+        style = cells(left=12, above=1, below=1)
+        style += [("LINEBEFORE", (0, 0), (0, -1), 4, ink.INK, "butt"), ("NOSPLIT", (0, 0), (0, 1))]
+        table = Table(lines, colWidths=[self.width], style=style, hAlign="LEFT", spaceBefore=6)
+        self._story += [table, Spacer(0, 10)]
+
+    def _table(self, grid: blocks.Grid) -> None:
+        made = self.tables.set(grid)
+        if made:
+            self._keep_to_heading(made[0])
+        self._story += [*made, Spacer(0, 10)]
+
+    def _keep_to_heading(self, table: Table) -> None:
+        """Moves a heading to the next page if the table's first two lines do not fit below it."""
+        if len(self._story) < 2 or not isinstance(self._story[-2], CondPageBreak):
+            return
+        begins = Table(table._cellvalues[:2], colWidths=table._argW, style=ruled(parted=False, apart=0))
+        heading = 2 * self.setter.leading(sheet.HEADING) + sheet.HEADING.spaceBefore
+        needed = begins.wrap(self.width, self.height)[1] + heading
+        self._story[-2].height = min(max(self._story[-2].height, needed), self.height)
+
+    # --- Room for a pen ---
+
+    def _lines(self, count: int) -> None:
+        for _line in range(count):
+            self._story.append(
+                HRFlowable(
+                    width="100%",
+                    thickness=0.6,
+                    color=ink.RULE,
+                    spaceBefore=self.setter.line(WRITING_LINE),
+                    spaceAfter=0,
+                )
+            )
+
+    def _signature(self, labels: Sequence[str]) -> None:
+        """The lines stay on one page with their words."""
+        share = self.width / len(labels)
+        line = Table(
+            [[""] * len(labels), [self.setter.beside(label, TITLES) for label in labels]],
+            colWidths=[share] * len(labels),
+            rowHeights=[32, None],
+            style=[
+                *cells(right=14, above=3),
+                *[("LINEABOVE", (n, 1), (n, 1), 0.8, ink.INK) for n in range(len(labels))],
+            ],
+            hAlign="LEFT",
+        )
+        self._story.append(KeepTogether(line))
+
+    # --- Drawings and pictures ---
+
+    def _chart(self, chart: blocks.Chart) -> None:
+        """Drawn in units of its own and scaled, so that its least letters can be read."""
+        drawing = chart.draw(self.width)
+        if chart.to_scale:
+            self._story += [drawing, Spacer(0, 8)]
+            return
+        least = min(_sizes(drawing), default=0.0)
+        wanted = sheet.LARGE if self.large else DRAWN
+        scale = wanted / least if least else 1.0
+        if self.large or scale < 1:
+            drawing = chart.draw(self.width / scale)
+        else:
+            scale = 1.0
+        scale = min(scale, self.width / drawing.width, self.height / drawing.height)
+        drawing.renderScale = scale
+        self._story += [drawing, Spacer(0, 8)]
+
+    def _key(self, entries: Sequence[tuple[Drawing, str]], columns: int) -> None:
+        if self.large:
+            columns = max(1, columns - 1)
+        scale = sheet.LARGE / sheet.BODY.fontSize if self.large else 1.0
+        shown: list[Flowable | str] = []
+        for drawing, word in entries:
+            drawing.renderScale = scale
+            shown += [drawing, self.setter.beside(word, sheet.REASON)]
+        shown += [""] * (-len(shown) % (2 * columns))
+        lines = [shown[n : n + 2 * columns] for n in range(0, len(shown), 2 * columns)]
+        mark = max(drawing.width for drawing, _word in entries) * scale + 8
+        style = [*cells(right=6, above=1, below=1), ("VALIGN", (0, 0), (-1, -1), "MIDDLE")]
+        widths = [mark, self.width / columns - mark] * columns
+        self._story += [Table(lines, colWidths=widths, style=style, hAlign="LEFT"), Spacer(0, 6)]
+
+    def _cards(self, cards: Sequence[blocks.Card]) -> None:
+        """All alike, unless a long name or address needs more room."""
+        columns = 1 if self.large else CARD_COLUMNS
+        width = self.width / columns
+        set_ones = [self._card(card, width - 24) for card in cards]
+        rows = [set_ones[n : n + columns] for n in range(0, len(set_ones), columns)]
+        heights = [max(CARD_HEIGHT, *(cell.wrap(0, 0)[1] + 12 for cell in row)) for row in rows]
+        rows[-1] = [*rows[-1], *[""] * (columns - len(rows[-1]))]
+        style = [
+            *cells(left=12, right=12, above=6, below=6),
+            ("VALIGN", (0, 0), (-1, -1), "MIDDLE"),
+            ("GRID", (0, 0), (-1, -1), 0.5, ink.RULE),
+        ]
+        table = Table(rows, colWidths=[width] * columns, rowHeights=heights, style=style, hAlign="LEFT")
+        self._story.append(table)
+
+    def _card(self, card: blocks.Card, width: float) -> Table:
+        name = CARD_NAME if len(card.name) <= LONG_NAME else LONG_CARD_NAME
+        words = [self.setter.beside(card.name, name)]
+        for line in card.lines:
+            words += [Spacer(0, 4), self.setter.beside(line, SMALL)]
+        if not card.code:
+            return Table([[words]], colWidths=[width], style=cells())
+        style = [*cells(), ("RIGHTPADDING", (0, 0), (0, 0), 8), ("SPAN", (0, 1), (-1, 1))]
+        rows = [[words, qr_drawing(card.code, CARD_CODE)], [self.setter.paragraph(card.code, ADDRESS), ""]]
+        return Table(rows, colWidths=[width - CARD_CODE, CARD_CODE], style=style)
+
+    def _picture(self, jpeg: bytes, caption: str) -> None:
+        width, height = ImageReader(BytesIO(jpeg)).getSize()
+        scale = min(self.width / width, HIGHEST_PICTURE * self.height / height, 1.0)
+        image = Image(BytesIO(jpeg), width * scale, height * scale, hAlign="LEFT")
+        words = self._paragraphs(caption, QUIET)
+        self._story.append(KeepTogether([image, Spacer(0, 3), *words, Spacer(0, 8)]))
+
+    def _sources(self, items: Sequence[str]) -> None:
+        first, *others = [part for item in items for part in self._paragraphs(item, sheet.REASON)]
+        headed = [*self._paragraphs(gettext("Sources"), STRONG), first]
+        self._story += [Spacer(0, 4), KeepTogether(headed), *others]
+
+
+def _wants_width(block: blocks.Block) -> bool:
+    """Whether large letters need the paper laid on its side: many columns to write into."""
+    return isinstance(block, blocks.Grid) and to_write_into(block) and len(block.shares) > 4
+
+
+def _sizes(group: Drawing | Group) -> Iterator[float]:
+    """The sizes of all lettering in a drawing."""
+    for shape in group.contents:
+        if isinstance(shape, Group):
+            scale = abs(shape.transform[0]) + abs(shape.transform[1])
+            yield from (size * scale for size in _sizes(shape))
+        elif isinstance(shape, String):
+            yield shape.fontSize
+
+
+def bracketed() -> str:
+    """What a sheet says that has words in brackets for letters."""
+    return gettext(
+        "Words in square brackets stand for letters this sheet cannot print; the page on screen shows them."
+    )
+
+
+def to_csv(document: Document) -> str:
+    """The document's tables for a spreadsheet, each under its name where there are several."""
+    tables = document.tables
+    texts = []
+    for name, grid in tables:
+        text = csv_text(grid.titles, grid.rows).removeprefix(BOM)
+        if not grid.titles:
+            text = text.partition("\r\n")[2]
+        if len(tables) > 1 and name:
+            text = csv_text([name], []).removeprefix(BOM) + text
+        texts.append(text)
+    return BOM + "\r\n".join(texts)

@@ -1,0 +1,126 @@
+"""What was printed before: the list, everyone's sheets in the making, the file, and throwing it away."""
+
+from __future__ import annotations
+
+from uuid import UUID
+
+from django.contrib import messages
+from django.http import FileResponse, Http404, HttpRequest, HttpResponse
+from django.shortcuts import redirect
+from django.utils.text import slugify
+from django.utils.translation import gettext as _
+from django.utils.translation import gettext_lazy
+from django.views.decorators.cache import never_cache
+from django.views.decorators.http import require_POST, require_safe
+
+from plots import access
+from plots.htmx import part_or_page
+from plots.listing import Column, Filter, Listing
+from plots.views.answers import list_page
+from schedules.access import printing_to_see, printings_to_see
+from schedules.forms.print_table import PrintForm
+from schedules.models import Printing
+from schedules.service.print_table import keeping
+from schedules.service.print_table.kinds import KINDS
+
+
+def kind_name(row: Printing) -> str:
+    kind = KINDS.get(row.kind)
+    return str(kind.name) if kind else row.kind
+
+
+def _listing(rows: list[Printing]) -> Listing[Printing]:
+    kinds = sorted({(row.kind, kind_name(row)) for row in rows}, key=lambda one: one[1])
+    people = sorted({(str(row.made_by_id), str(row.made_by)) for row in rows if row.made_by})
+    return Listing(
+        columns=[
+            Column("title", gettext_lazy("Sheet"), lambda row: row.title),
+            Column("kind", gettext_lazy("What it is"), kind_name),
+            Column("made", gettext_lazy("Printed"), lambda row: row.made_at),
+            Column("by", gettext_lazy("By"), lambda row: str(row.made_by or "")),
+            Column("size", gettext_lazy("Size"), lambda row: row.size),
+        ],
+        filters=[
+            Filter("kind", gettext_lazy("What it is"), kinds, lambda row, word: row.kind == word),
+            Filter("by", gettext_lazy("By"), people, lambda row, word: str(row.made_by_id) == word),
+        ],
+        text=lambda row: f"{row.title} {kind_name(row)}",
+        page_size=50,
+    )
+
+
+@require_safe
+def printed(request: HttpRequest, slug: str) -> HttpResponse:
+    """Kept sheets, latest first."""
+    garden = access.garden_to_see(request.user, slug)
+    rows = list(printings_to_see(request.user, garden).select_related("made_by"))
+    for row in rows:
+        row.kind_name = kind_name(row)
+    every = access.may_run(request.user, garden)
+    return list_page(request, "schedules/printed.html", _listing(rows), rows, garden=garden, every=every)
+
+
+@never_cache
+@require_safe
+def printing(request: HttpRequest, slug: str, key: UUID) -> HttpResponse:
+    """One kept sheet, or how far everyone's are."""
+    return _page(request, printing_to_see(request.user, slug, key))
+
+
+def _page(request: HttpRequest, row: Printing) -> HttpResponse:
+    context = {
+        "garden": row.garden,
+        "printing": row,
+        "kind_name": kind_name(row),
+        "done": keeping.members_made(row),
+        "of": len(row.members),
+        "kind": KINDS.get(row.kind),
+        "again": PrintForm.address_of(row.asked),
+    }
+    return part_or_page(request, "schedules/_printing.html", "schedules/printing.html", context)
+
+
+@never_cache
+@require_POST
+def printing_next(request: HttpRequest, slug: str, key: UUID) -> HttpResponse:
+    """Makes the next members' sheets; the page asks for it again until all are made."""
+    row = printing_to_see(request.user, slug, key)
+    kind = KINDS.get(row.kind)
+    if kind is None or not kind.may(request.user, row.garden):
+        raise Http404
+    day = row.made_at.astimezone(row.garden.zone).date()
+    form = PrintForm.again(row.asked, kind=kind, garden=row.garden, user=request.user, today=day)
+    if form.is_valid():
+        keeping.next_step(printing=row, kind=kind, asked=form.asked())
+    else:
+        messages.error(request, _("Something it was to be made from is no longer there. Please begin anew."))
+        return redirect("schedules:print_kind", slug, kind.code)
+    return _page(request, row) if request.htmx else redirect("schedules:printing", slug, key)  # type: ignore[attr-defined]
+
+
+@require_safe
+def printing_pdf(request: HttpRequest, slug: str, key: UUID) -> HttpResponse:
+    """The file, just as it was given out."""
+    row = printing_to_see(request.user, slug, key)
+    if not row.is_ready:
+        raise Http404
+    try:
+        file = row.file.open("rb")
+    except FileNotFoundError:
+        raise Http404 from None
+    name = slugify(f"{row.garden.slug} {row.title}")[:80] or row.kind
+    headers = {
+        "Cache-Control": "private, no-store",
+        "Content-Disposition": f'inline; filename="{name}.pdf"',
+        "X-Content-Type-Options": "nosniff",
+    }
+    return FileResponse(file, content_type="application/pdf", headers=headers)
+
+
+@require_POST
+def printing_remove(request: HttpRequest, slug: str, key: UUID) -> HttpResponse:
+    """Throws a kept sheet away."""
+    row = printing_to_see(request.user, slug, key)
+    keeping.throw_away(printing=row)
+    messages.success(request, _("“%(title)s” is thrown away.") % {"title": row.title})
+    return redirect("schedules:printed", slug)

@@ -1,0 +1,130 @@
+"""The figures of a period with the years before beside them; workshops and photos."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+
+from django.utils.formats import date_format
+from django.utils.functional import Promise
+from django.utils.translation import gettext as _
+from django.utils.translation import gettext_lazy
+
+from plots.models import Garden
+from schedules.seasons import Hemisphere
+from schedules.service.summary import printed_photo
+from schedules.summary import MEASURES, Figure, Period
+from schedules.wording.figures import left_out_texts, year_text
+from schedules.wording.summary.writer import Writer
+from schedules.years import span_of
+
+FIGURE_NAMES: Mapping[Figure, str | Promise] = {
+    Figure.PLOTS: gettext_lazy("Plots for members"),
+    Figure.AREA: gettext_lazy("Ground in these plots"),
+    Figure.HELD: gettext_lazy("Plots that somebody had"),
+    Figure.FREE: gettext_lazy("Plots free at the end"),
+    Figure.CHANGED: gettext_lazy("Plots that changed hands"),
+    Figure.MEMBERS: gettext_lazy("People with a plot"),
+    Figure.NEW: gettext_lazy("New among them"),
+    Figure.WAITING_FIRST: gettext_lazy("Waiting for a plot at the beginning"),
+    Figure.WAITING_LAST: gettext_lazy("Waiting for a plot at the end"),
+    Figure.LANGUAGES: gettext_lazy("Languages they read"),
+    Figure.HOURS: gettext_lazy("Hours for the garden"),
+    Figure.GUEST_HOURS: gettext_lazy("Of these, by guests"),
+    Figure.WORKDAYS: gettext_lazy("Workdays"),
+    Figure.AT_PLOTS: gettext_lazy("Time at the plots"),
+    Figure.PICKED: gettext_lazy("Food picked"),
+    Figure.PICKED_PIECES: gettext_lazy("Food picked and counted, pieces"),
+    Figure.CROPS: gettext_lazy("Crops picked"),
+    Figure.GIVEN: gettext_lazy("Food given away"),
+    Figure.GIVEN_PIECES: gettext_lazy("Food given away, pieces"),
+    Figure.RECEIVERS: gettext_lazy("Who it was given to"),
+    Figure.WATER: gettext_lazy("Water given"),
+    Figure.WATERINGS: gettext_lazy("Waterings"),
+    Figure.WORKSHOPS: gettext_lazy("Workshops"),
+    Figure.EXPECTED: gettext_lazy("People expected there"),
+    Figure.ATTENDED: gettext_lazy("People who came"),
+}
+
+
+def figures(writer: Writer) -> None:
+    """The figures of the period, the years before beside them; rows without any number are left out."""
+    summary = writer.summary
+    if summary.share is not None and summary.share.whole:
+        said = {"part": summary.share.part, "whole": summary.share.whole}
+        writer.page.text(
+            _("%(part)s of %(whole)s plots wrote down what they did; the sums are of these.") % said
+        )
+    columns = [summary.figures, *(found for _, found in summary.beside)]
+    rows = [
+        (_named(writer, figure), *(_cell(writer, figure, found.get(figure)) for found in columns))
+        for figure in Figure
+        if figure in summary.figures and any(found.get(figure) is not None for found in columns)
+    ]
+    if not rows:
+        writer.page.text(_("Nothing was written down in this time."))
+        return
+    periods = [summary.period, *(period for period, _ in summary.beside)]
+    writer.page.table(
+        rows,
+        titles=("", *(period_text(period, summary.garden) for period in periods)),
+        shares=(3.2, *(1.2 for _ in periods)),
+        numbers=range(1, len(periods) + 1),
+        name=_("In figures"),
+    )
+    for text in left_out_texts(summary.sums):
+        writer.page.quiet(text)
+
+
+def _named(writer: Writer, figure: Figure) -> str:
+    unit = writer.measures[MEASURES[figure]].word
+    name = str(FIGURE_NAMES[figure])
+    return f"{name}, {unit}" if unit else name
+
+
+def _cell(writer: Writer, figure: Figure, value: float | None) -> str:
+    return "" if value is None else writer.measures[MEASURES[figure]].number(value)
+
+
+def period_text(period: Period, garden: Garden) -> str:
+    """A period in words: `2026` for a whole year of the garden, else its two days."""
+    hemisphere = Hemisphere.of_latitude(garden.latitude)
+    if (period.first, period.last) == span_of(period.first.year, hemisphere):
+        return year_text(period.first.year, garden)
+    days = {
+        "first": date_format(period.first, "DATE_FORMAT"),
+        "last": date_format(period.last, "DATE_FORMAT"),
+    }
+    return _("%(first)s – %(last)s") % days
+
+
+def workshops(writer: Writer) -> None:
+    if not writer.summary.workshops:
+        return
+    writer.page.heading(_("Workshops"))
+    writer.page.table(
+        [
+            (
+                date_format(one.day, "DATE_FORMAT"),
+                one.title,
+                one.place,
+                "" if one.expected is None else str(one.expected),
+                "" if one.attended is None else str(one.attended),
+            )
+            for one in writer.summary.workshops
+        ],
+        titles=(_("Day"), _("Workshop"), _("Where"), _("expected"), _("came")),
+        shares=(1.7, 3, 2, 1, 1),
+        numbers=(3, 4),
+        name=_("Workshops"),
+    )
+
+
+def photos(writer: Writer) -> None:
+    """Photos that who took them gave for the report."""
+    if not writer.summary.photos:
+        return
+    writer.page.heading(_("In pictures"), room=260)
+    for photo in writer.summary.photos:
+        day = date_format(photo.log.day, "DATE_FORMAT")
+        caption = f"{photo.caption}. {day}" if photo.caption else day
+        writer.page.picture(printed_photo(photo), photo.caption or _("A photo from the garden"), caption)

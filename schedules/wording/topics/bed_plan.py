@@ -1,0 +1,207 @@
+"""An example of a bed plan, drawn and counted for this bed and the crops chosen."""
+
+from __future__ import annotations
+
+from collections import Counter
+from collections.abc import Sequence
+from functools import partial
+
+from django.utils.translation import gettext as _
+from django.utils.translation import gettext_lazy, ngettext
+
+from crops.beds import Plan, Wanted, plan, strips
+from crops.catalogue import load_catalogue
+from crops.facts import CropFacts, Method
+from crops.spacing import seeds_for
+from crops.wording.names import crop_name
+from plots.quantities import Quantity
+from plots.wording import quantity_text
+from schedules.place import Place
+from schedules.reports.bed_plan import BedPlan, PlanRow, bed_plan
+from schedules.reports.document import Page
+from schedules.seasons import Hemisphere
+from schedules.wording.topics import ground
+from schedules.wording.topics.topic import Question, Topic
+
+_WITHOUT_CROPS = ("tomato", "bean-bush", "lettuce-leaf", "carrot", "beet")
+_MOST_BEDS = 2  # that one drawing has room for
+_VINES = "Cucurbitaceae"
+_COME_UP = 0.8  # of ten seeds eight: common practice, no source
+
+
+def write(page: Page, place: Place) -> None:
+    """The plan, what is on it, and how it came about."""
+    names, made = _planned(place)
+    north = place.hemisphere is Hemisphere.NORTH
+    page.text(
+        _("A plan for a bed of %(bed)s, with rows from east to west. Draw your own in the same way: one"
+          " line for each row, the crop’s name along it.") % {"bed": ground.bed_text(place)}
+    )  # fmt: skip
+    beds = len(strips(min(place.bed.width_m, place.bed.length_m)))
+    if beds > _MOST_BEDS:
+        page.text(
+            _("It has room for %(count)d beds with paths between them; this is one of them.")
+            % {"count": beds}
+        )
+    if not place.crops:
+        page.text(_("No crops are chosen for this sheet, so it takes five that most beds have."))
+    drawn = _drawn(place, names, made)
+    names_of_rows = [f"{row.name} ({row.plants})" for row in drawn.rows]
+    words = ground.named(names_of_rows, most=len(names_of_rows))
+    page.chart(
+        partial(bed_plan, drawn),
+        (_("A bed from above, north at the top. Rows from north to south: %(rows)s.") if north
+         else _("A bed from above, south at the top. Rows from south to north: %(rows)s.")) % {"rows": words},
+    )  # fmt: skip
+    _table(page, place, names, made)
+    _left_out(page, place, names, made)
+    page.heading(_("How it is made"))
+    page.points(_rules(place, made, north=north))
+
+
+def _crops(place: Place) -> list[tuple[CropFacts, str]]:
+    if place.crops:
+        return [(crop.facts, crop.name) for crop in place.crops]
+    every = load_catalogue().crops
+    return [(every[slug], crop_name(every[slug].name)) for slug in _WITHOUT_CROPS]
+
+
+def _planned(place: Place) -> tuple[dict[str, tuple[CropFacts, str]], Plan]:
+    """The crops by their slug, and the plan; perennials have a bed of their own."""
+    found = {facts.slug: (facts, name) for facts, name in _crops(place)}
+    wanted = [
+        Wanted(slug, facts.spacing_m, facts.height_m)
+        for slug, (facts, _name) in found.items()
+        if facts.spacing_m and not facts.perennial
+    ]
+    width, length = _sides(place)
+    return found, plan(wanted, width_m=width, length_m=length)
+
+
+def _sides(place: Place) -> tuple[float, float]:
+    """The short and the long side of what is planned: of a large plot one of its beds."""
+    width, length = sorted((place.bed.width_m, place.bed.length_m))
+    beds = strips(width)
+    return (beds[0].width_m if len(beds) > _MOST_BEDS else width), length
+
+
+def _drawn(place: Place, crops: dict[str, tuple[CropFacts, str]], made: Plan) -> BedPlan:
+    width, length = _sides(place)
+    return BedPlan(
+        tuple((strip.start_m, strip.end_m) for strip in made.strips),
+        length,
+        tuple(PlanRow(crops[row.wanted.slug][1], row.middle_m, row.plants) for row in made.rows),
+        quantity_text(length, Quantity.LENGTH, place.units),
+        quantity_text(width, Quantity.LENGTH, place.units),
+        north_up=place.hemisphere is Hemisphere.NORTH,
+    )
+
+
+def _table(page: Page, place: Place, crops: dict[str, tuple[CropFacts, str]], made: Plan) -> None:
+    rows_of = Counter(row.wanted for row in made.rows)
+    lines = []
+    for wanted in dict.fromkeys(row.wanted for row in made.rows):
+        facts, name = crops[wanted.slug]
+        plants = sum(row.plants for row in made.rows if row.wanted == wanted)
+        sown = facts.method in (Method.DIRECT, Method.EITHER)
+        lines.append(
+            (
+                name,
+                quantity_text(wanted.spacing_m, Quantity.SHORT_LENGTH, place.units),
+                quantity_text(wanted.between_rows_m, Quantity.SHORT_LENGTH, place.units),
+                str(rows_of[wanted]),
+                str(plants),
+                str(seeds_for(plants, come_up=_COME_UP)) if sown else "–",
+            )
+        )
+    page.table(
+        lines,
+        titles=(
+            _("Crop"),
+            _("In the row"),
+            _("Between rows"),
+            _("Rows"),
+            _("Plants"),
+            _("Seeds, if 8 of 10 come up"),
+        ),
+        shares=(3.4, 1.5, 1.6, 1, 1.1, 2),
+        numbers=range(1, 6),
+        name=_("Plants on this bed"),
+    )
+
+
+def _left_out(page: Page, place: Place, crops: dict[str, tuple[CropFacts, str]], made: Plan) -> None:
+    lasting = [name for facts, name in crops.values() if facts.perennial]
+    left = [crops[wanted.slug][1] for wanted in made.left_out]
+    found = []
+    if left:
+        count = {"crops": ground.named(left, 6)}
+        found.append(
+            ngettext("No room on this bed: %(crops)s.", "No room on this bed for: %(crops)s.", len(left))
+            % count
+        )
+    if lasting:
+        found.append(
+            _("A bed of their own, as they stay for years: %(crops)s.") % {"crops": ground.named(lasting)}
+        )
+    page.points(found)
+
+
+def _rules(place: Place, made: Plan, *, north: bool) -> list[str]:
+    vines = any(facts.family == _VINES for facts, _name in _crops(place))
+    return [
+        _("Tall crops stand to the north, so that they shade nobody.")
+        if north
+        else _("Tall crops stand to the south, so that they shade nobody."),
+        _("Nobody steps on a bed: each is no wider than two arms reach, with paths of %(path)s between them.")
+        % {"path": ground.deep_text(place, 18, 45)}
+        if len(made.strips) > 1
+        else _("Nobody steps on the bed: it is tended from its sides."),
+        _("So rows need no path between them. They stand as far apart as plants do in the row, with half of"
+          " that free at the edges. Seed packets tell wider rows, for walking between."),
+        _("Each crop has one row first; what room is left goes to more rows. Sow half a row of radish or"
+          " lettuce, and the rest two weeks later."),
+        _("Vines may trail over an edge. Beside them put what is done early.") if vines else "",
+    ]  # fmt: skip
+
+
+def questions(place: Place) -> Sequence[Question]:
+    crops, made = _planned(place)
+    north = place.hemisphere is Hemisphere.NORTH
+    found = [
+        Question(
+            _("On which side of the bed do tall crops stand?"),
+            (_("North"), _("South"), _("It does not matter")),
+            0 if north else 1,
+            _("The sun stands on the other side at noon, so they shade nobody."),
+        )
+    ]
+    if made.rows:
+        row = made.rows[-1]
+        words = {
+            "crop": crops[row.wanted.slug][1],
+            "spacing": quantity_text(row.wanted.spacing_m, Quantity.SHORT_LENGTH, place.units),
+            "length": quantity_text(max(place.bed.width_m, place.bed.length_m), Quantity.LENGTH, place.units),
+        }
+        found.append(
+            Question(
+                _("%(crop)s stands %(spacing)s apart. How many fit into a row of %(length)s?") % words,
+                tuple(str(round(row.plants * times)) for times in (1, 2, 4)),
+                0,
+                _("The row’s length divided by the distance."),
+            )
+        )
+    return found
+
+
+TOPIC = Topic(
+    code="bed-plan",
+    name=gettext_lazy("A bed plan to go by"),
+    write=write,
+    questions=questions,
+    sources=(
+        "Distances and heights: the crops’ pages in Trugbook name the source of each",
+        "Widths of beds and paths, rows as close as plants, tall ones away from the sun: common practice,"
+        " no source",
+    ),
+)

@@ -1,0 +1,159 @@
+"""Closing the bed: what the first frost decides here, and what is done before winter."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from datetime import date
+
+from django.utils.translation import gettext as _
+from django.utils.translation import gettext_lazy
+
+from crops.facts import Hardiness
+from crops.rotation import YEARS_BETWEEN, back_from
+from crops.wording.cautions import RESTS_ON, Hazard
+from schedules.place import Place
+from schedules.reports.document import Page
+from schedules.wording.topics import ground, local
+from schedules.wording.topics.topic import Question, Topic
+
+_HAZARDS = (Hazard.BLIGHT, Hazard.WASTE, Hazard.TOOLS)
+_TENDER = (Hardiness.TENDER, Hardiness.VERY_TENDER)
+
+
+def write(page: Page, place: Place) -> None:
+    """When, what comes out, what goes on, what is written down."""
+    page.text(
+        _("A bed that is cleared, fed and covered in autumn is half of next spring’s work. Do it in steps, as"
+          " crops finish.")
+    )  # fmt: skip
+    page.heading(_("When"))
+    page.points([*_when(place), local.unknown_frost(place)])
+    page.heading(_("Step by step"))
+    page.points(_steps(place), numbered=True)
+    page.heading(_("Water, tools, ties"))
+    page.points(
+        [
+            _("Drain hoses, cans and barrels before the ground freezes; whoever has the key shuts off the"
+              " water."),
+            _("Clean tools with a stiff brush, dry and oil them. Mend what is loose now."),
+            _("Take down strings and nets, so that no animal is caught. Clean cages and stakes that held sick"
+              " plants."),
+        ]
+    )  # fmt: skip
+    page.heading(_("Write down what stood where"), room=220)
+    _what_stood(page, place)
+    ground.warn(page, _HAZARDS)
+
+
+def _when(place: Place) -> list[str]:
+    half, rare = _first(place, 50), _first(place, 10)
+    tender = [crop.name for crop in place.crops if crop.facts.hardiness in _TENDER]
+    hardy = [crop.name for crop in place.crops if crop.facts.hardiness is Hardiness.HARDY]
+    found = []
+    if half is not None and rare is not None:
+        found.append(
+            _("First freeze here: in 1 year of 10 by %(rare)s, in half of the years by %(half)s.")
+            % {"rare": local.day(rare), "half": local.day(half)}
+        )
+    if tender:
+        found.append(
+            _("The first frost ends these: %(crops)s. Pick what is ripe, or nearly, the day before.")
+            % {"crops": ground.named(tender)}
+        )
+    if hardy:
+        found.append(_("These stand frost, and may stay longer: %(crops)s.") % {"crops": ground.named(hardy)})
+    return found
+
+
+def _first(place: Place, percent: int) -> date | None:
+    freezing = next((one for one in place.freeze if one.celsius == local.FREEZING_C), None)
+    return None if freezing is None else freezing.first.get(percent)
+
+
+def _steps(place: Place) -> list[str]:
+    return [
+        _("Clear what is done. Healthy plants go on the compost; sick ones, and weeds with seed, leave the"
+          " garden as its rules say."),
+        _("Cut beans and peas at the ground and leave their roots in."),
+        _("Weed once more. A weed pulled now does not seed in spring."),
+        _("Take a soil sample, if it is two or three years since the last: laboratories are quick in"
+          " autumn."),
+        _("Spread compost, %(depth)s: %(volume)s for a bed of %(bed)s. Lime only by the report.")
+        % {
+            "depth": ground.deep_text(place, 1, 2.5),
+            "volume": ground.layer_text(place, ground.deep(place, 1, 2.5)),
+            "bed": ground.bed_text(place),
+        },
+        _("Cover it: %(depth)s of leaves or straw, %(volume)s; or sow a cover crop about six weeks before the"
+          " first frost, such as oats, which frost kills, or rye, which you cut in spring.")
+        % {
+            "depth": ground.deep_text(place, 4, 10),
+            "volume": ground.layer_text(place, ground.deep(place, 4, 10)),
+        },
+    ]  # fmt: skip
+
+
+def _what_stood(page: Page, place: Place) -> None:
+    low, high = YEARS_BETWEEN
+    year = place.year
+    page.text(
+        _("Plants of one family share their troubles. Leave a family out of a bed for %(low)d or %(high)d"
+          " years: what stood here in %(year)d comes back in %(first)d or, better, %(then)d.")
+        % {
+            "low": low,
+            "high": high,
+            "year": year,
+            "first": back_from(year, low),
+            "then": back_from(year, high),
+        }
+    )  # fmt: skip
+    families: dict[str, list[str]] = {}
+    for crop in place.crops:
+        families.setdefault(crop.facts.family, []).append(crop.name)
+    rows = [(family, ground.named(names, 6), "", "") for family, names in sorted(families.items())]
+    page.table(
+        rows or [("", "", "", "")] * 5,
+        titles=(
+            _("Family"),
+            _("Crops"),
+            _("Stood in bed"),
+            _("Back from"),
+        ),
+        shares=(2, 4.4, 1.8, 1.4),
+        row_height=None if rows else 24,
+        name=_("What stood where"),
+    )
+
+
+def questions(place: Place) -> Sequence[Question]:
+    low, high = YEARS_BETWEEN
+    year = place.year
+    back = back_from(year, low)
+    return (
+        Question(
+            _("Tomatoes stood in a bed in %(year)d. From when on may peppers stand there?") % {"year": year},
+            (str(year + 1), str(back), _("Any year: they are not related")),
+            1,
+            _("Both are nightshades; the family is left out for %(low)d or %(high)d full years.")
+            % {"low": low, "high": high},
+        ),
+        Question(
+            _("Where do plants with late blight go?"),
+            (_("On the shared compost"), _("Under the mulch"), _("Into a bag, and out, as a clinic advises")),
+            2,
+            _("It spreads fast. Have it confirmed, and tell the neighbors."),
+        ),
+    )
+
+
+TOPIC = Topic(
+    code="closing",
+    name=gettext_lazy("Closing the bed"),
+    write=write,
+    questions=questions,
+    sources=(
+        "Iowa State University Extension: Why is it important to rotate crops in the vegetable garden?",
+        "Steps of clearing, covers and cover crops: common practice, no source",
+        *(RESTS_ON[hazard] for hazard in _HAZARDS),
+    ),
+)

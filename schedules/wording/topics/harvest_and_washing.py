@@ -1,0 +1,153 @@
+"""Harvest and washing: when picking begins here, clean hands and water, the waiting time of manure."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from datetime import date
+
+from django.utils.translation import gettext as _
+from django.utils.translation import gettext_lazy
+
+from crops.manure import DAYS_OFF_THE_SOIL, DAYS_TOUCHING_SOIL, latest_manure
+from crops.wording.cautions import RESTS_ON, Hazard
+from schedules.place import Place, PlaceCrop
+from schedules.reports.days import short_day
+from schedules.reports.document import Page
+from schedules.windows import Operation
+from schedules.wording.topics import ground, local
+from schedules.wording.topics.topic import Question, Topic
+
+_HAZARDS = (Hazard.RAW_MANURE, Hazard.SICK, Hazard.WASHING, Hazard.INTERVAL, Hazard.GIVING)
+_COLD = (40, 4)  # °F and °C: North Dakota State University Extension
+_MOST_LINES = 16
+
+
+def write(page: Page, place: Place) -> None:
+    """Before, while and after picking; then the dates with the last day for raw manure."""
+    page.heading(_("Before you pick"))
+    page.points(
+        [
+            _("Wash your hands with soap. Cover a cut. Stay away if your stomach is upset."),
+            _("Use clean baskets and clean knives. Keep what is for eating apart from tools and pots."),
+            _("Look up what was used on the plot, and whether its days before picking are over."),
+        ]
+    )
+    page.heading(_("While you pick"))
+    page.points(
+        [
+            _("Pick in the cool of the morning, when leaves are dry. Put it in the shade at once."),
+            _("Pick often: beans, cucumber, zucchini and peas stop bearing when the old ones stay on."),
+            _("Cut or twist; do not tear. Leave the roots of leaf crops in, and many grow again."),
+            _("Leave whatever an animal has chewed on or soiled, and what lies in dirty water."),
+            _("Weigh it or count it, and write it down before it leaves the garden."),
+        ]
+    )
+    page.heading(_("Washing and keeping"))
+    cold = ground.warm_text(place, *_COLD)
+    page.points(
+        [
+            _("Shake and brush the soil off outside. Do not wash what you will store."),
+            _("Wash just before you eat or cook: under running drinking water, with your hands or a brush."
+              " Also what will be peeled. No soap, no bleach."),
+            _("Lift leaves out of the water, do not pour it off over them. Dry them in a clean cloth."),
+            _("Keep cut food at %(cold)s or colder, within two hours.") % {"cold": cold},
+            _("Tomato, potato, onion, garlic and winter squash keep better out of the refrigerator."),
+        ]
+    )  # fmt: skip
+    _dates(page, place)
+    ground.warn(page, _HAZARDS)
+
+
+def _dates(page: Page, place: Place) -> None:
+    """Picking here, and the last day on which raw manure may have gone on."""
+    rows = [row for crop in place.crops if (row := _row(crop, place.year))]
+    page.heading(_("Picking here"), room=140)
+    if not rows:
+        page.text(
+            _("Write down when you begin to pick. Raw manure must have gone on %(far)d days before that where"
+              " the crop touches the soil, %(near)d days where it does not.")
+            % {"far": DAYS_TOUCHING_SOIL, "near": DAYS_OFF_THE_SOIL}
+        )  # fmt: skip
+        page.writing_lines(4)
+        return
+    page.table(
+        rows[:_MOST_LINES],
+        titles=(
+            _("Crop"), _("Picking"), _("Raw manure by, touching the soil"), _("by, off the soil"),
+        ),
+        shares=(3, 2.2, 2.6, 1.8),
+    )  # fmt: skip
+    if len(rows) > _MOST_LINES:
+        page.quiet(
+            _("Not shown for want of room: %(crops)s. The sheet by crop has their dates.")
+            % {"crops": "; ".join(row[0] for row in rows[_MOST_LINES:])}
+        )
+
+
+def _row(crop: PlaceCrop, year: int) -> tuple[str, ...]:
+    first = _first_picked(crop)
+    if first is None:
+        return ()
+    window = local.first_window(crop, Operation.HARVEST)
+    return (
+        crop.name,
+        local.span(window, year),
+        short_day(latest_manure(first, touches_soil=True), year),
+        short_day(latest_manure(first, touches_soil=False), year),
+    )
+
+
+def _first_picked(crop: PlaceCrop) -> date | None:
+    window = local.first_window(crop, Operation.HARVEST)
+    return None if window is None else window.earliest
+
+
+def questions(place: Place) -> Sequence[Question]:
+    """Water without soap, and the days of raw manure."""
+    found = [
+        Question(
+            _("How is lettuce washed?"),
+            (
+                _("with a little dish soap"),
+                _("under running drinking water"),
+                _("with water from the rain barrel"),
+            ),
+            1,
+            _("Soap soaks into leaves, and barrel water carries germs."),
+        )
+    ]
+    crop = next((one for one in place.crops if _first_picked(one)), None)
+    first = None if crop is None else _first_picked(crop)
+    if crop is None or first is None:
+        days = (DAYS_OFF_THE_SOIL // 3, DAYS_OFF_THE_SOIL, DAYS_TOUCHING_SOIL)
+        found.append(
+            Question(
+                _("How long before picking carrots must raw manure have gone on?"),
+                tuple(_("%(count)d days") % {"count": one} for one in days),
+                2,
+                _("Carrots touch the soil, so it is the longer time."),
+            )
+        )
+        return found
+    found.append(
+        local.date_question(
+            _("By when must raw manure be on, if %(crop)s touches the soil and is picked from %(day)s?")
+            % {"crop": crop.name, "day": local.day(first)},
+            latest_manure(first, touches_soil=True),
+            _("That is %(count)d days before.") % {"count": DAYS_TOUCHING_SOIL},
+        )
+    )
+    return found
+
+
+TOPIC = Topic(
+    code="harvest-and-washing",
+    name=gettext_lazy("Harvest and washing"),
+    write=write,
+    questions=questions,
+    sources=(
+        "University of Maine Cooperative Extension: Harvesting garden produce. University of Idaho Extension:"
+        " Growing food safely in Idaho school gardens (BUL 937).",
+        "; ".join(dict.fromkeys(RESTS_ON[one] for one in _HAZARDS)) + ".",
+    ),
+)

@@ -1,0 +1,112 @@
+"""What several topics say of a place: its frosts in a line, its windows in short, questions of dates."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from datetime import date, timedelta
+
+from django.utils.formats import date_format
+from django.utils.translation import gettext as _
+
+from schedules.entries import is_dated
+from schedules.place import Place, PlaceCrop
+from schedules.windows import Operation, Turn, Window
+from schedules.wording.calendar import short_span_text
+from schedules.wording.climate import threshold_text
+from schedules.wording.topics.topic import Question
+
+FREEZING_C = 0.0
+_STEP = timedelta(weeks=3)
+
+CROP_SOURCES = (
+    "University of Missouri Extension, Vegetable planting calendar (G6201); Colorado State University"
+    " Extension, Vegetable planting guide (GardenNotes 720); University of Florida IFAS Extension, Florida"
+    " vegetable gardening guide (SP103). The sources of each crop’s figures stand on its page in Trugbook.",
+)
+
+
+def day(value: date) -> str:
+    """A day without its year."""
+    return date_format(value, "MONTH_DAY_FORMAT")
+
+
+def first_windows(crop: PlaceCrop, operation: Operation, turn: Turn | None = None) -> Iterator[Window]:
+    """The dated windows of the first sowing, of one half of the year or of both."""
+    for window in crop.windows:
+        first = window.operation is operation and window.succession == 1 and is_dated(window)
+        if first and turn in (None, window.turn):
+            yield window
+
+
+def first_window(crop: PlaceCrop, operation: Operation, turn: Turn | None = None) -> Window | None:
+    """The earliest of these."""
+    return min(first_windows(crop, operation, turn), key=lambda one: one.earliest or date.max, default=None)
+
+
+def span(window: Window | None, year: int) -> str:
+    """From its earliest to its latest day, short; a dash where there is none."""
+    if window is None or window.earliest is None or window.latest is None:
+        return "–"
+    return short_span_text(window.earliest, window.latest, year)
+
+
+def frost_sentences(place: Place) -> list[str]:
+    """The frosts of the place, side by side: the middle date, and the one for the careful."""
+    found = []
+    freezing = next((one for one in place.freeze if one.celsius == FREEZING_C), None)
+    if freezing is None:
+        return found
+    words = {"temperature": threshold_text(FREEZING_C, place.units)}
+    half, rare = freezing.last.get(50), freezing.last.get(10)
+    if half is not None and rare is not None:
+        found.append(
+            _("Last frost of spring (%(temperature)s): after %(half)s in half of the years, after %(rare)s"
+              " in 1 year of 10.") % {**words, "half": day(half), "rare": day(rare)}
+        )  # fmt: skip
+    half, rare = freezing.first.get(50), freezing.first.get(10)
+    if half is not None and rare is not None:
+        found.append(
+            _("First frost of autumn: before %(half)s in half of the years, before %(rare)s in 1 year of 10.")
+            % {"half": day(half), "rare": day(rare)}
+        )
+    return found
+
+
+def is_rare(place: Place) -> bool:
+    """Whether something is known of freezes, and it is that they hardly come."""
+    freezing = next((one for one in place.freeze if one.celsius == FREEZING_C), None)
+    return freezing is not None and place.last_frost is None and place.first_frost is None
+
+
+def unknown_frost(place: Place) -> str:
+    """What to do where the frost dates of a side are not known; empty where both are."""
+    if is_rare(place):
+        return _("Freezes are so rare here that no date can be named for them. Let warmth decide, and heat.")
+    if place.last_frost is None and place.first_frost is None:
+        return _(
+            "No frost dates are known for this place yet. Ask the nearest extension office or weather service"
+            " for the mean last and first frost, write them here, and count the weeks from them."
+        )
+    if place.first_frost is None:
+        return _(
+            "The first frost of autumn is not known for this place, so dates for autumn are missing. The"
+            " nearest extension office or weather service can name it."
+        )
+    if place.last_frost is None:
+        return _(
+            "The last frost of spring is not known for this place, so dates for spring are missing. The"
+            " nearest extension office or weather service can name it."
+        )
+    return ""
+
+
+def no_crops() -> str:
+    """Instead of a table of no crops."""
+    return _("No crops are chosen for this sheet. Write your own here, with the dates from their packets:")
+
+
+def date_question(text: str, right: date, why: str) -> Question:
+    """Three dates, three weeks apart; which of them is right differs with the date itself."""
+    at = right.toordinal() % 3
+    days = [right + (n - at) * _STEP for n in range(3)]
+    return Question(text, tuple(day(one) for one in days), at, why)

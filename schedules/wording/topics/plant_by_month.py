@@ -1,0 +1,140 @@
+"""When to plant here, month by month."""
+
+from __future__ import annotations
+
+from collections import defaultdict
+from collections.abc import Mapping, Sequence
+from datetime import timedelta
+
+from django.utils.dates import MONTHS
+from django.utils.translation import gettext as _
+from django.utils.translation import gettext_lazy
+
+from schedules.entries import SHOWN_IN_TABLES, is_dated
+from schedules.place import Place
+from schedules.reports.document import Page
+from schedules.seasons import Hemisphere
+from schedules.windows import Operation, Window
+from schedules.wording import operation_name
+from schedules.wording.topics import local
+from schedules.wording.topics.topic import Question, Topic
+
+_IN_ORDER = {Hemisphere.NORTH: tuple(range(1, 13)), Hemisphere.SOUTH: (*range(7, 13), *range(1, 7))}
+_STARTS = SHOWN_IN_TABLES[:3]
+_MOST_LINES, _LINE = 62, 78  # with more lines of so many letters the sheet would not fit two sides
+
+
+def write(page: Page, place: Place) -> None:
+    """A line for each month: what can be begun in it, and what is picked."""
+    page.points([*local.frost_sentences(place), local.unknown_frost(place)])
+    found, order = _by_month(place), _IN_ORDER[place.hemisphere]
+    shown = SHOWN_IN_TABLES
+    rows = [row for month in order for row in _rows(month, found, shown)]
+    if sum(1 + len(crops) // _LINE for _month, _what, crops in rows) > _MOST_LINES:
+        shown = _STARTS  # picking goes first: it follows from the rest
+        rows = [row for month in order for row in _rows(month, found, shown)]
+    page.table(
+        rows,
+        titles=(_("Month"), _("What to do"), _("Crops")),
+        shares=(1.1, 1.2, 6),
+    )
+    if not rows:
+        page.text(_("Write down for each month what you mean to begin in it:"))
+        page.table(
+            [(str(MONTHS[month]), *[""] * len(_STARTS)) for month in order],
+            titles=(_("Month"), *map(operation_name, _STARTS)),
+            shares=(1.2, 2, 2, 2),
+            row_height=30,
+            grid=True,
+        )
+        return
+    page.heading(_("How to read it"))
+    page.points(
+        [
+            _("A crop stands in every month in which it can be begun. The table by crop has the days."),
+            _("Begin quick crops such as lettuce and radish again every two or three weeks."),
+            _("A month is a guide. A late spring moves it; look at the forecast for the week."),
+        ]
+    )
+    idle = [str(MONTHS[month]) for month in order if not any(found[month, one] for one in shown)]
+    if idle and len(idle) < len(order):
+        page.quiet(_("Nothing on this sheet begins in: %(months)s.") % {"months": ", ".join(idle)})
+
+
+def _rows(
+    month: int, found: Mapping[tuple[int, Operation], list[str]], shown: Sequence[Operation]
+) -> list[tuple[str, str, str]]:
+    """A line for each thing to do in the month, which its first line names."""
+    done = [(operation_name(one), "; ".join(found[month, one])) for one in shown if found[month, one]]
+    return [(str(MONTHS[month]) if not n else "", *line) for n, line in enumerate(done)]
+
+
+def _by_month(place: Place) -> dict[tuple[int, Operation], list[str]]:
+    """Names of crops by calendar month and operation, each once, in the order of their first day."""
+    found: dict[tuple[int, Operation], list[str]] = defaultdict(list)
+    dated = [
+        (crop.name, window)
+        for crop in place.crops
+        for window in crop.windows
+        if window.operation in SHOWN_IN_TABLES and is_dated(window)
+    ]
+    for name, window in sorted(dated, key=lambda one: (str(one[1].earliest), one[0])):
+        for month in _months(window):
+            names = found[month, window.operation]
+            if name not in names:
+                names.append(name)
+    return found
+
+
+def _months(window: Window) -> list[int]:
+    """Every month that the window touches, in order."""
+    if window.earliest is None or window.latest is None:
+        return []
+    days = min((window.latest - window.earliest).days, 364)
+    touched = [(window.earliest + timedelta(days=step)).month for step in range(days + 1)]
+    return list(dict.fromkeys(touched))
+
+
+def questions(place: Place) -> Sequence[Question]:
+    """In which month one of the crops is first sown."""
+    firsts = [
+        (window.earliest, crop)
+        for crop in place.crops
+        for window in local.first_windows(crop, Operation.SOW)
+        if window.earliest is not None and window.earliest.year == place.year
+    ]
+    if not firsts:
+        return (
+            Question(
+                _("Which month is best for sowing a crop?"),
+                (
+                    _("the one that its frost dates and its warmth give at this place"),
+                    _("the same one everywhere"),
+                    _("the one in which the shops have seed"),
+                ),
+                0,
+                _("The same crop is sown months apart in the north and in the south."),
+            ),
+        )
+    # The one in the middle: the sheet by crop asks about the first and the last.
+    first, crop = sorted(firsts, key=lambda one: one[0])[len(firsts) // 2]
+    at = first.month % 3
+    months = [str(MONTHS[(first.month - 1 + 2 * (n - at)) % 12 + 1]) for n in range(3)]
+    words = {"crop": crop.name, "day": local.day(first)}
+    return (
+        Question(
+            _("In which month can %(crop)s first be sown outdoors here?") % words,
+            tuple(months),
+            at,
+            _("From %(day)s on.") % words,
+        ),
+    )
+
+
+TOPIC = Topic(
+    code="by-month",
+    name=gettext_lazy("When to plant here, by month"),
+    write=write,
+    questions=questions,
+    sources=local.CROP_SOURCES,
+)

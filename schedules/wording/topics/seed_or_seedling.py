@@ -1,0 +1,137 @@
+"""Seed or seedling: what is sown where it grows, what is raised under cover, and when that begins here."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from django.utils.translation import gettext as _
+from django.utils.translation import gettext_lazy, ngettext
+
+from crops.facts import Method
+from crops.wording.cautions import RESTS_ON, Hazard
+from plots.wording import span_text
+from schedules.place import Place, PlaceCrop
+from schedules.reports.document import Page
+from schedules.windows import Operation, Turn
+from schedules.wording import operation_name
+from schedules.wording.topics import ground, local
+from schedules.wording.topics.topic import Question, Topic
+
+_HAZARDS = (Hazard.POTTING_DUST,)
+
+
+def write(page: Page, place: Place) -> None:
+    """Which crops are started how, then the dates of those that are raised under cover."""
+    page.text(
+        _("Seed is cheap and there is more to choose from. A seedling gains weeks: it grows under cover while"
+          " it is still too cold outside. Some crops want one, some the other.")
+    )  # fmt: skip
+    page.facts(_groups(place.crops), label_share=0.26)
+    page.heading(_("Raise or buy?"))
+    page.points(
+        [
+            _("Raise seedlings if you have a bright window or a lamp, and can look after them every day."),
+            _("Buy them if you need only a few, or if the date to begin has passed."),
+            _("Buy short, sturdy plants without flowers. Turn a leaf over and look for insects first."),
+            _("Crops with a long root, such as carrot, do not like to be moved. Sow them in their place."),
+            _("Squash, melon and cucumber are moved young, with all of their soil."),
+        ]
+    )
+    _dates(page, place)
+    page.heading(_("How to raise them"))
+    page.points(
+        [
+            _("Use clean pots with holes, and fresh potting mix. Garden soil packs hard in a pot."),
+            _("Keep the mix warm and moist until seed comes up, then cooler, and as bright as can be."),
+            _("Long, pale stems say: more light. Yellow leaves after weeks say: a little feed."),
+            _("Water from below, in the morning. Wet, cold soil lets seedlings fall over and rot."),
+        ],
+        numbered=True,
+    )
+    ground.warn(page, _HAZARDS)
+
+
+def _groups(crops: Sequence[PlaceCrop]) -> list[tuple[str, str]]:
+    """By how a crop is usually started; groups without a crop say what belongs to them."""
+    named = {method: [one.name for one in crops if one.facts.method is method] for method in Method}
+    if not crops:
+        return [
+            (_("Sow in their place"), _("roots such as carrot and beet, peas, beans, corn")),
+            (_("As seedlings"), _("what needs a long, warm season, such as tomato and pepper")),
+            (_("Either way"), _("lettuce, cabbage and its kin, squash")),
+            (_("Sets, tubers, cloves"), _("onion sets, potato, garlic")),
+        ]
+    return [
+        (_("Sow in their place"), "; ".join(named[Method.DIRECT])),
+        (_("As seedlings"), "; ".join(named[Method.TRANSPLANT])),
+        (_("Either way"), "; ".join(named[Method.EITHER])),
+        (_("Sets, tubers, cloves, crowns"), "; ".join(named[Method.VEGETATIVE])),
+    ]
+
+
+def _dates(page: Page, place: Place) -> None:
+    """When to begin under cover and when to set out, with the weeks between them."""
+    rows = []
+    for crop in place.crops:
+        facts = crop.facts
+        if facts.method not in (Method.TRANSPLANT, Method.EITHER) or not facts.indoor_weeks_high:
+            continue
+        low, high = facts.indoor_weeks_low or facts.indoor_weeks_high, facts.indoor_weeks_high
+        weeks = ngettext("%(span)s week", "%(span)s weeks", 1 if low == high == 1 else 2) % {
+            "span": span_text(low, high)
+        }
+        begun, out = (
+            local.span(local.first_window(crop, one, Turn.SPRING), place.year)
+            for one in (Operation.START_INDOORS, Operation.TRANSPLANT)
+        )
+        rows.append((crop.name, weeks, begun, out))
+    if not rows:
+        return
+    page.heading(_("When to begin under cover, in spring"))
+    told = local.unknown_frost(place)
+    if told:
+        page.text(told)
+    page.table(
+        rows,
+        titles=(_("Crop"), _("Under cover"), operation_name(Operation.START_INDOORS), _("Set out")),
+        shares=(3, 1.6, 2, 2),
+    )
+
+
+def questions(place: Place) -> Sequence[Question]:
+    """Which of three is sown in its place, and how long a seedling takes."""
+    found = [
+        Question(
+            _("Which of these is better sown where it grows?"),
+            (_("tomato"), _("carrot"), _("celery")),
+            1,
+            _("A carrot’s long root forks when it is moved."),
+        )
+    ]
+    raised = [
+        one for one in place.crops if one.facts.method is Method.TRANSPLANT and one.facts.indoor_weeks_high
+    ]
+    for crop in raised[:1]:
+        window = local.first_window(crop, Operation.START_INDOORS, Turn.SPRING)
+        if window is not None and window.best is not None:
+            found.append(
+                local.date_question(
+                    _("About when is %(crop)s begun under cover here?") % {"crop": crop.name},
+                    window.best,
+                    _("It is counted back from the day on which it can be set out."),
+                )
+            )
+    return found
+
+
+TOPIC = Topic(
+    code="seed-or-seedling",
+    name=gettext_lazy("Seed or seedling"),
+    write=write,
+    questions=questions,
+    sources=(
+        *local.CROP_SOURCES,
+        "Ask Extension, question 562958: direct or transplant (Montgomery County, Maryland, 2019).",
+        RESTS_ON[Hazard.POTTING_DUST],
+    ),
+)

@@ -1,0 +1,190 @@
+"""Sowing depth and spacing, drawn to scale."""
+
+from __future__ import annotations
+
+from collections import defaultdict
+from collections.abc import Sequence
+from typing import TYPE_CHECKING
+
+from django.utils.translation import gettext as _
+from django.utils.translation import gettext_lazy
+
+from plots.quantities import METRES_PER_FOOT, METRES_PER_INCH, Quantity
+from plots.wording import quantity_text, span_text
+from schedules.place import Place, PlaceCrop
+from schedules.reports.document import Page
+from schedules.wording.topics import ground, local
+from schedules.wording.topics.topic import Question, Topic
+
+if TYPE_CHECKING:
+    from reportlab.graphics.shapes import Drawing
+
+    from schedules.reports.seed_rows import Tick
+
+_MOST_DEPTHS, _MOST_ROWS = 6, 3
+_NAMED = 2
+
+
+def write(page: Page, place: Place) -> None:
+    """The two drawings, how it is done, then each crop's figures."""
+    page.text(
+        _("Seed wants to be covered, not buried. Two to three times as deep as the seed is thick is a good"
+          " rule. Plants want room: crowded ones stay small and fall ill.")
+    )  # fmt: skip
+    _depth_drawing(page, place)
+    _spacing_drawing(page, place)
+    page.points(
+        [
+            _("Water the row before you sow, not after: heavy drops wash seed away and bake a crust."),
+            _("In sandy soil sow a little deeper, in heavy clay a little shallower."),
+            _("Press the soil down with the flat of your hand, and keep it moist until seedlings stand."),
+            _("Mark the row and the date. Tiny seed is easier to spread when it is mixed with dry sand."),
+        ]
+    )
+    rows = [row for crop in place.crops if (row := _row(crop, place.units))]
+    page.table(
+        rows,
+        titles=(
+            _("Crop"),
+            _("Deep"),
+            _("Seed apart"),
+            _("Plants in the end"),
+            _("Between rows"),
+            _("Comes up in"),
+        ),
+        shares=(3.8, 1.1, 1.4, 1.6, 1.5, 1.5),
+        name=_("Depth and distances"),
+    )
+    if not rows:
+        page.text(local.no_crops())
+        page.table(
+            [[""] * 5 for _line in range(8)],
+            titles=(_("Crop"), _("Deep"), _("Seed apart"), _("Plants in the end"), _("Between rows")),
+            shares=(3, 1.3, 1.5, 1.7, 1.5),
+            row_height=26,
+            grid=True,
+        )
+
+
+def _row(crop: PlaceCrop, units: str) -> tuple[str, ...]:
+    facts = crop.facts
+    lengths = (facts.sow_depth_m, facts.seedling_spacing_m, facts.spacing_m, facts.row_spacing_m)
+    if not any(lengths):
+        return ()
+    shown = (quantity_text(one, Quantity.SHORT_LENGTH, units) if one else "–" for one in lengths)
+    days = facts.emergence_days_optimum
+    comes = "–"
+    if days is not None:
+        # Outdoors seed takes about twice as long as at its best temperature: common practice, no source.
+        comes = _("%(days)s days") % {"days": span_text(round(days), round(2 * days))}
+    return (crop.name, *shown, comes)
+
+
+def _depth_drawing(page: Page, place: Place) -> None:
+    by_depth: dict[float, list[str]] = defaultdict(list)
+    for crop in place.crops:
+        if crop.facts.sow_depth_m:
+            by_depth[crop.facts.sow_depth_m].append(crop.name)
+    if not by_depth:
+        return
+    chosen = _some(sorted(by_depth), _MOST_DEPTHS)
+    told = [(quantity_text(one, Quantity.SHORT_LENGTH, place.units), by_depth[one]) for one in chosen]
+
+    def draw(width: float) -> Drawing:
+        from schedules.reports.seed_rows import Depth, depths  # lazy: reportlab
+
+        sown = [
+            Depth(metres, text, ground.named(names, _NAMED))
+            for metres, (text, names) in zip(chosen, told, strict=True)
+        ]
+        return depths(sown, _ticks(chosen[-1], place, small=True), width)
+
+    said = "; ".join(f"{text}: {', '.join(names)}" for text, names in told)
+    page.heading(_("How deep"), room=180)
+    page.chart(draw, _("The ground from the side, with seed at its depth. %(depths)s.") % {"depths": said})
+
+
+def _spacing_drawing(page: Page, place: Place) -> None:
+    by_spacing = {crop.facts.spacing_m: crop for crop in place.crops if crop.facts.spacing_m}
+    if not by_spacing:
+        return
+    chosen = [by_spacing[one] for one in _some(sorted(by_spacing), _MOST_ROWS)]
+    told = [
+        (
+            crop.name,
+            crop.facts.spacing_m or 0.0,
+            quantity_text(crop.facts.spacing_m or 0.0, Quantity.SHORT_LENGTH, place.units),
+        )
+        for crop in chosen
+    ]
+
+    def draw(width: float) -> Drawing:
+        from schedules.reports.seed_rows import Spaced, spacings  # lazy: reportlab
+
+        rows = [Spaced(name, metres, _("%(length)s apart") % {"length": text}) for name, metres, text in told]
+        return spacings(rows, _ticks(2.2 * told[-1][1], place, small=False), width)
+
+    said = "; ".join(f"{name}: {text}" for name, _metres, text in told)
+    page.heading(_("How far apart in the end"), room=200)
+    page.chart(draw, _("Rows from above, drawn to scale over a ruler. %(rows)s.") % {"rows": said})
+
+
+def _some(every: Sequence[float], most: int) -> list[float]:
+    """At most so many of them, the least and the greatest among them."""
+    if len(every) <= most:
+        return list(every)
+    return [every[round(n * (len(every) - 1) / (most - 1))] for n in range(most)]
+
+
+def _ticks(least: float, place: Place, *, small: bool) -> list[Tick]:
+    """Marks of a ruler in whole units of the reader, to `least` metres or beyond."""
+    from schedules.reports.seed_rows import Tick  # lazy: reportlab
+
+    us = ground.is_us(place)
+    if small:
+        quantity, unit = Quantity.SHORT_LENGTH, METRES_PER_INCH if us else 0.01
+    else:
+        quantity, unit = Quantity.LENGTH, METRES_PER_FOOT if us else 0.5
+    step = next(unit * n for n in (1, 2, 5, 10, 20) if least <= 6 * unit * n)
+    count = int(-(-least // step))
+    return [Tick(step * n, quantity_text(step * n, quantity, place.units)) for n in range(1, count + 1)]
+
+
+def questions(place: Place) -> Sequence[Question]:
+    """The rule of depth, and one crop's distance."""
+    found = [
+        Question(
+            _("A seed is as thick as a coin. How deep does it go?"),
+            (_("two to three times its own thickness"), _("as deep as a finger"), _("on top, always")),
+            0,
+            _("Deeper, it may not reach the light; shallower, it dries out."),
+        )
+    ]
+    spaced = {crop.facts.spacing_m: crop for crop in place.crops if crop.facts.spacing_m}
+    if spaced:
+        widest = spaced[max(spaced)]
+        apart = widest.facts.spacing_m or 0.0
+        lengths = [
+            quantity_text(share * apart, Quantity.SHORT_LENGTH, place.units) for share in (0.25, 1.0, 3.0)
+        ]
+        found.append(
+            Question(
+                _("How far apart does %(crop)s stand in the end?") % {"crop": widest.name},
+                tuple(lengths),
+                1,
+                _("It needs this much room for its leaves and roots."),
+            )
+        )
+    return found
+
+
+TOPIC = Topic(
+    code="sowing-depth",
+    name=gettext_lazy("Sowing depth and spacing"),
+    write=write,
+    questions=questions,
+    sources=(
+        *local.CROP_SOURCES,
+        "Depth by thickness: common practice, no source. Days to come up: UC Santa Cruz (Knott’s Handbook).",
+    ),
+)

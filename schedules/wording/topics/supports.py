@@ -1,0 +1,161 @@
+"""Supports: what climbs, what leans, how strong and how high."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from datetime import date
+from typing import TYPE_CHECKING
+
+from django.utils.translation import gettext as _
+from django.utils.translation import gettext_lazy, pgettext
+
+from crops.wording.cautions import RESTS_ON, Hazard, caution
+from plots.quantities import Quantity
+from plots.wording import quantity_text
+from schedules.place import Place, PlaceCrop
+from schedules.reports.document import Page
+from schedules.seasons import Hemisphere
+from schedules.windows import Operation, Turn, Window
+from schedules.wording.topics import ground, local
+from schedules.wording.topics.topic import Question, Topic
+
+if TYPE_CHECKING:
+    from reportlab.graphics.shapes import Drawing
+
+_HAZARDS = (Hazard.TREATED_WOOD, Hazard.BURIED_LINES, Hazard.TOOLS)
+_IN_GROUND = 0.3  # metres of a stake: University of Minnesota Extension drives a 6-foot stake in a foot deep
+_NONE = ("", "none")
+
+
+def write(page: Page, place: Place) -> None:
+    """What it brings, four ways to build one, and which of the crops want which."""
+    page.text(
+        _("A plant off the ground stays cleaner, dries faster after rain, is easier to pick and takes less"
+          " room. Put the support up first, then plant: later it would hurt the roots.")
+    )  # fmt: skip
+    _drawing(page)
+    foot = ground.long_text(place, 1, 0.3)
+    page.points(
+        [
+            _("Stake: one pole for each plant, driven in at least %(foot)s. Tie loosely, in a figure of"
+              " eight, every few hand’s breadths as it grows.") % {"foot": foot},
+            _("Cage: a ring of strong wire mesh, wide enough for your hand and the fruit. Stake it, or wind"
+              " throws it over."),
+            _("Trellis: two posts with mesh or strings between them, a post every %(post)s or so.")
+            % {"post": ground.long_text(place, 5, 1.5)},
+            _("Tripod: three poles tied at the top. Steady in wind; six bean seeds at each foot."),
+        ],
+        numbered=True,
+    )  # fmt: skip
+    page.heading(_("Where to put it"))
+    page.points(
+        [
+            _("On the side away from the noon sun, so that it shades the path: the north side here.")
+            if place.hemisphere is Hemisphere.NORTH
+            else _("On the side away from the noon sun, so that it shades the path: the south side here."),
+            _("Not where it shades a neighbor’s plot. Ask for the garden’s rule on height."),
+            _("Where you can reach both sides, or from one side half of the width at most."),
+        ]
+    )  # fmt: skip
+    _crops(page, place)
+    page.caution(
+        "\n".join(
+            [
+                _("Put a cork, a ball or an upturned pot on the tip of each stake: people bend down there."),
+                *(caution(one).text for one in _HAZARDS),
+            ]
+        )
+    )
+
+
+def _drawing(page: Page) -> None:
+    def draw(width: float) -> Drawing:
+        from schedules.reports.plant_supports import supports  # lazy: reportlab
+
+        return supports(width)
+
+    page.chart(draw, _("Four supports from the side: 1 a stake, 2 a cage, 3 a trellis, 4 a tripod."))
+
+
+def _crops(page: Page, place: Place) -> None:
+    wanting = [crop for crop in place.crops if crop.facts.support not in _NONE]
+    rows = []
+    for crop in wanting:
+        height, begins = crop.facts.height_m, _begins(crop)
+        rows.append(
+            (
+                crop.name,
+                support_text(crop.facts.support),
+                quantity_text(height, Quantity.LENGTH, place.units) if height else "–",
+                quantity_text(height + _IN_GROUND, Quantity.LENGTH, place.units) if height else "–",
+                local.span(begins, place.year),
+            )
+        )
+    page.heading(_("Which crops want one"))
+    page.table(
+        rows,
+        titles=(_("Crop"), _("Support"), _("Grows to"), _("Pole, with its foot"), _("Up before")),
+        shares=(3, 2, 1.4, 1.8, 2),
+    )
+    if not place.crops:
+        page.text(
+            _("Peas, pole beans, cucumber and tall tomato want one. Melon and small squash can climb; hold"
+              " each fruit in a sling of cloth.")
+        )  # fmt: skip
+    elif not rows:
+        page.text(_("No chosen crop needs a support."))
+    else:
+        page.quiet(
+            _("“Up before” gives the days of sowing or setting out in spring. Varieties differ in height.")
+        )
+
+
+def _begins(crop: PlaceCrop) -> Window | None:
+    """Sowing or setting out in spring, whichever comes first."""
+    found = [local.first_window(crop, one, Turn.SPRING) for one in (Operation.SOW, Operation.TRANSPLANT)]
+    return min((one for one in found if one), key=lambda one: one.earliest or date.max, default=None)
+
+
+def support_text(support: str) -> str:
+    """The catalogue's words for a support, translated; a garden's own words stay as they are."""
+    words = {
+        "optional-trellis": pgettext("support", "trellis, if you like"),
+        "trellis": pgettext("support", "trellis"),
+        "stake": pgettext("support", "stake"),
+        "cage": pgettext("support", "cage or stake"),
+    }
+    return words.get(support, support)
+
+
+def questions(place: Place) -> Sequence[Question]:
+    """When it goes up, and on which side it stands."""
+    north = place.hemisphere is Hemisphere.NORTH
+    return (
+        Question(
+            _("When does a support go up?"),
+            (_("before the crop is sown or set"), _("when the plant falls over"), _("when it bears fruit")),
+            0,
+            _("A pole driven in later hurts the roots."),
+        ),
+        Question(
+            _("On which side of the bed does a tall trellis shade the other crops least here?"),
+            (_("north"), _("south"), _("in the middle")),
+            0 if north else 1,
+            _("At noon the sun stands in the south here.")
+            if north
+            else _("At noon the sun stands in the north here."),
+        ),
+    )
+
+
+TOPIC = Topic(
+    code="supports",
+    name=gettext_lazy("Supports"),
+    write=write,
+    questions=questions,
+    sources=(
+        "University of Minnesota Extension: Trellises and cages to support garden vegetables.",
+        "Heights: published figures of each crop, on its page in Trugbook.",
+        *(RESTS_ON[one] for one in _HAZARDS),
+    ),
+)

@@ -1,0 +1,181 @@
+"""Thinning: which seedlings go, when, and how far apart the others stay."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from typing import TYPE_CHECKING
+
+from django.utils.translation import gettext as _
+from django.utils.translation import gettext_lazy
+
+from crops.facts import Method
+from crops.spacing import plants_in_row
+from crops.wording.facts import thin_text
+from plots.quantities import METRES_PER_INCH, Quantity
+from plots.wording import quantity_text
+from schedules.place import Place, PlaceCrop
+from schedules.reports.document import Page
+from schedules.windows import Operation
+from schedules.windows.growth import needs_thinning
+from schedules.wording.topics import ground, local
+from schedules.wording.topics.topic import Question, Topic
+
+if TYPE_CHECKING:
+    from reportlab.graphics.shapes import Drawing
+
+# A row of beets, drawn where no crop is chosen: an inch apart when sown, four in the end.
+_SOWN_M, _FINAL_M = METRES_PER_INCH, 4 * METRES_PER_INCH
+
+
+def write(page: Page, place: Place) -> None:
+    """The picture first: most people take too few."""
+    page.text(
+        _("Too many seedlings in a row shade and starve each other. Taking some out is what makes the others"
+          " a crop. It is the job that is put off most often.")
+    )  # fmt: skip
+    crops = _thinned(place.crops)
+    _drawing(page, place, crops)
+    page.heading(_("How to thin"))
+    page.points(
+        [
+            _("Wait for the first true leaves. The two seed leaves come first and look different."),
+            _("Water the row, or wait for rain."),
+            _("Keep the sturdiest seedling at each distance. Cut the others off at the ground: pulling tears"
+              " the roots of their neighbors."),
+            _("In two steps it is safer: to half the distance first, a week or two later to all of it."),
+            _("Water again. Firm the soil about those that stay."),
+            _("Eat the thinnings of lettuce, beet, radish and their kin; wash them first."),
+        ],
+        numbered=True,
+    )  # fmt: skip
+    rows = [_row(crop, place) for crop in crops]
+    page.table(
+        rows,
+        titles=(_("Crop"), _("Sown apart"), _("Thin when"), _("Leave one every"), _("About when here")),
+        shares=(2.8, 1.4, 2.4, 1.7, 2),
+        name=_("Distances and dates"),
+    )
+    if rows:
+        page.quiet(_("The dates are for the first sowing. Those of later sowings follow as much later."))
+        crop = max(
+            crops, key=lambda one: (one.facts.spacing_m or 0.0) / (one.facts.seedling_spacing_m or 1.0)
+        )
+        page.text(_worked(crop, place))
+    elif place.crops:
+        page.text(_("No chosen crop needs thinning: they are sown or set at their final distance."))
+    else:
+        page.text(local.no_crops())
+        page.writing_lines(8)
+
+
+def _thinned(crops: Sequence[PlaceCrop]) -> list[PlaceCrop]:
+    """Those that are sown in the bed, closer than they stand in the end."""
+    return [one for one in crops if needs_thinning(one.facts) and one.facts.method is not Method.TRANSPLANT]
+
+
+def _drawing(page: Page, place: Place, crops: Sequence[PlaceCrop]) -> None:
+    """A crop whose two distances can both be seen in one drawing."""
+    shown = [one for one in crops if 2 <= _ratio(one) <= 5]
+    pairs = [
+        (one.facts.seedling_spacing_m or _SOWN_M, one.facts.spacing_m or _FINAL_M, one.name) for one in shown
+    ]
+    close, final, name = min(pairs, key=lambda one: one[1], default=(_SOWN_M, _FINAL_M, ""))
+
+    def draw(width: float) -> Drawing:
+        from schedules.reports.seed_rows import Tick, thinned  # lazy: reportlab
+
+        us = ground.is_us(place)
+        step = next(one for one in _steps(us=us) if 6 * final <= 7 * one)
+        count = max(2, round(6 * final / step))
+        ticks = [
+            Tick(n * step, quantity_text(n * step, Quantity.SHORT_LENGTH, place.units))
+            for n in range(1, count + 1)
+        ]
+        return thinned(close, final, ticks, width)
+
+    words = {
+        "close": quantity_text(close, Quantity.SHORT_LENGTH, place.units),
+        "final": quantity_text(final, Quantity.SHORT_LENGTH, place.units),
+    }
+    alt = _("A row as it came up, %(close)s apart, with strokes through what is cut; and as it is left, one"
+            " every %(final)s.") % words  # fmt: skip
+    page.chart(draw, alt)
+    page.quiet(f"{name}. {alt}" if name else alt)
+
+
+def _steps(*, us: bool) -> Sequence[float]:
+    return [
+        n * (METRES_PER_INCH if us else 0.01) for n in ((1, 2, 4, 6, 12, 24) if us else (1, 2, 5, 10, 20, 50))
+    ]
+
+
+def _ratio(crop: PlaceCrop) -> float:
+    return (crop.facts.spacing_m or 0.0) / (crop.facts.seedling_spacing_m or 1.0)
+
+
+def _row(crop: PlaceCrop, place: Place) -> tuple[str, ...]:
+    facts = crop.facts
+    return (
+        crop.name,
+        quantity_text(facts.seedling_spacing_m or 0.0, Quantity.SHORT_LENGTH, place.units),
+        thin_text(facts.thin_when, place.units) or _("the first true leaves show"),
+        quantity_text(facts.spacing_m or 0.0, Quantity.SHORT_LENGTH, place.units),
+        local.span(local.first_window(crop, Operation.THIN), place.year),
+    )
+
+
+def _worked(crop: PlaceCrop, place: Place) -> str:
+    """How many plants of a row stay."""
+    row = place.bed.length_m
+    sown = plants_in_row(row, crop.facts.seedling_spacing_m or _SOWN_M)
+    kept = plants_in_row(row, crop.facts.spacing_m or _FINAL_M)
+    return _(
+        "An example: a row of %(crop)s of %(length)s comes up with about %(sown)d seedlings; %(kept)d of them"
+        " stay."
+    ) % {
+        "crop": crop.name,
+        "length": quantity_text(row, Quantity.LENGTH, place.units),
+        "sown": sown,
+        "kept": kept,
+    }
+
+
+def questions(place: Place) -> Sequence[Question]:
+    """How it is done, and how many stay."""
+    found = [
+        Question(
+            _("What is the gentlest way to thin a row?"),
+            (_("pull every other seedling"), _("cut the surplus off at the ground"), _("rake the row")),
+            1,
+            _("Pulling tears the roots of those that stay."),
+        )
+    ]
+    crops = _thinned(place.crops)
+    if crops:
+        crop = max(crops, key=_ratio)
+        right = crop.facts.spacing_m or _FINAL_M
+        lengths = [
+            quantity_text(share * right, Quantity.SHORT_LENGTH, place.units) for share in (0.5, 1.0, 2.0)
+        ]
+        found.append(
+            Question(
+                _("How far apart are plants of %(crop)s left?") % {"crop": crop.name},
+                tuple(lengths),
+                1,
+                _("That is the room a full-grown plant takes."),
+            )
+        )
+    return found
+
+
+TOPIC = Topic(
+    code="thinning",
+    name=gettext_lazy("Thinning"),
+    write=write,
+    questions=questions,
+    sources=(
+        *local.CROP_SOURCES,
+        "University of Florida IFAS Extension, Northwest District: Thinning vegetable seedlings (2014).",
+        "Growing Together (Forum News Service), The importance of thinning garden vegetables (2016).",
+    ),
+)

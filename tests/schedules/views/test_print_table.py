@@ -1,0 +1,432 @@
+"""The print table: who prints what, choosing, the files of one sheet, keeping it, and everyone's in one."""
+
+from __future__ import annotations
+
+import csv
+import re
+from datetime import date
+from hashlib import sha256
+from html import unescape
+from io import BytesIO, StringIO
+from pathlib import Path
+
+import pytest
+from django.core.files.storage import default_storage
+from django.test import Client
+from icalendar import Calendar
+from pypdf import PdfReader
+
+from plots import service
+from plots.models import SignInLink, User
+from plots.powers import Power
+from schedules.models import Printing, PrintingPart
+from schedules.reports.days import short_day
+from schedules.service.print_table import keeping
+from schedules.service.print_table.kinds import KINDS
+from tests.cast import Cast
+from tests.factories import AssignmentFactory, MembershipFactory
+from tests.schedules.samples import carrot, planted, set_mean_frost, tomato
+from tests.texts import text_of
+
+TABLE = "/g/linden-row/print/"
+# Who besides coordinators prints it: helpers with a power, every helper, or every member.
+HELPERS, ALL, NOBODY = "helpers", "all", "nobody"
+MAY = {
+    **dict.fromkeys(("calendar", "poster", "booklet", "job-card", "plot-year", "your-year"), ALL),
+    **dict.fromkeys(("log-sheets", "map", "what-grows", "dates", "roster", "agreement"), ALL),
+    **dict.fromkeys((code for code in KINDS if code.startswith("topic-")), ALL),
+    **dict.fromkeys(("workshop-pack", "workshop-sign-in", "name-tags", "quiz"), Power.WORKDAYS),
+    "sign-in-sheet": Power.WORKDAYS,
+    "stakes": Power.PLOTS,
+    **dict.fromkeys(("gate-notice", "letters"), Power.NOTICES),
+    "care-round": Power.CARE,
+    "waiting-list": Power.WAITING,
+    **dict.fromkeys(("agreements-to-sign", "invitation-cards", "emergency"), Power.PEOPLE),
+    "hand-over": NOBODY,
+    "season-summary": HELPERS,
+}
+
+
+@pytest.fixture
+def run(cast: Cast, as_user, time_machine) -> Client:
+    """The coordinator, on a Wednesday in April 2026, in a garden with mean frost dates."""
+    time_machine.move_to("2026-04-22T18:00Z", tick=False)
+    set_mean_frost(cast.garden)
+    return as_user(cast.coordinator)
+
+
+def words(content: bytes) -> str:
+    return " ".join(" ".join(page.extract_text() for page in PdfReader(BytesIO(content)).pages).split())
+
+
+def body(response) -> bytes:
+    return b"".join(response.streaming_content) if response.streaming else response.content
+
+
+# --- who prints what ---
+
+
+def test_every_kind_is_for_whom_it_says(cast, run):
+    assert sorted(MAY) == sorted(KINDS)
+    expected = {
+        "coordinator": set(MAY),
+        "helper": {code for code, who in MAY.items() if who in (ALL, HELPERS)},
+        "member": {code for code, who in MAY.items() if who == ALL},
+    }
+    found = {
+        who: {code for code, kind in KINDS.items() if kind.may(getattr(cast, who), cast.garden)}
+        for who in expected
+    }
+    assert found == expected
+    for power in Power:
+        cast.garden.memberships.filter(user=cast.helper).update(powers=[power])
+        codes = {code for code, kind in KINDS.items() if kind.may(cast.helper, cast.garden)}
+        assert codes - expected["helper"] == {code for code, who in MAY.items() if who == power}, power
+
+
+def test_the_table_shows_what_somebody_may_print_and_opens_nothing_else(cast, as_user, run):
+    member = as_user(cast.member)
+    shown = member.get(TABLE).content.decode()
+    assert (f"{TABLE}dates/" in shown, f"{TABLE}emergency/" in shown) == (True, False)
+    refused = member.get(f"{TABLE}emergency.pdf")
+    assert (refused.status_code, "is printed by who is trusted with it" in text_of(refused)) == (403, True)
+    assert [run.get(f"{TABLE}{way}").status_code for way in ("nothing/", "nothing.pdf", "dates.exe")] == [
+        404
+    ] * 3
+
+
+def test_a_member_prints_for_themself_and_not_for_others(cast, as_user, run):
+    planted(cast.plot, carrot())
+    holder, own, other = as_user(cast.holder), cast.holder.pk, cast.member.pk
+    assert "Carrot" in text_of(holder.get(f"{TABLE}calendar/", {"member": own, "year": 2026}))
+    wrong = holder.get(f"{TABLE}calendar/", {"member": other})
+    assert wrong.status_code == 422
+    assert "Choose somebody whose sheet you may print." in text_of(wrong)
+    assert holder.get(f"{TABLE}calendar/", {"member": "everyone"}).status_code == 422
+    assert holder.get(f"{TABLE}calendar.pdf", {"member": other}).status_code == 302
+
+
+@pytest.mark.parametrize("plots", [3, 5])  # from four on rows of them are offered
+def test_pages_cost_the_same_with_more_plots(cast, run, plots, django_assert_num_queries):
+    for number in range(plots):
+        held = AssignmentFactory(plot__garden=cast.garden, season=cast.assignment.season)
+        planted(held.plot, carrot(slug=f"carrot-{number}"))
+    run.get(f"{TABLE}what-grows/")
+    with django_assert_num_queries(13):
+        run.get(TABLE)
+    with django_assert_num_queries(18):
+        run.get(f"{TABLE}what-grows/")
+
+
+# --- choosing ---
+
+
+def test_wrong_choices_are_said_beside_their_fields_and_nothing_is_lost(run):
+    asked = {"asked": "1", "since": "2026-05-01", "until": "2026-04-01", "paper": "a4", "large": "on"}
+    wrong = run.get(f"{TABLE}season-summary/", asked)
+    assert wrong.status_code == 422
+    form = wrong.context["form"]
+    assert form.errors == {"until": ["This day must not come before the first one."]}
+    kept = wrong.content.decode()
+    assert all(f'value="{asked[name]}"' in kept for name in ("since", "until"))
+    assert ('value="a4" selected' in kept, 'name="large" id="id_large" checked' in kept) == (True, True)
+    assert "document" not in wrong.context  # nothing to look at yet
+
+
+def test_a_link_brings_choices_and_the_rest_is_as_usual(cast, run):
+    cast.garden.paper = "a4"
+    cast.garden.save()
+    form = run.get(f"{TABLE}dates/", {"year": "2027"}).context["form"]
+    assert [form["year"].value(), form["paper"].value()] == ["2027", "a4"]
+    pdf = PdfReader(BytesIO(run.get(f"{TABLE}dates.pdf", {"year": "2027", "paper": "letter"}).content))
+    assert [round(float(side)) for side in pdf.pages[0].mediabox[2:]] == [612, 792]
+    part = run.get(
+        f"{TABLE}dates/", {"asked": "1", "year": "2027", "paper": "a4"}, headers={"HX-Request": "true"}
+    )
+    assert ("<html" in part.content.decode(), part.context["form"].is_valid()) == (False, True)
+
+
+def test_a_guests_own_place_asks_for_frost_dates_once_it_is_chosen(run):
+    sheet = f"{TABLE}topic-by-crop/"
+    carrot()
+    opened = run.get(sheet, {"asked": "1", "place": "guest", "year": "2026", "paper": "letter"})
+    assert (opened.status_code, "document" in opened.context) == (200, False)
+    assert "Write one frost date or both, then the sheet is shown." in text_of(opened)
+    typed = {"asked": "1", "place": "guest", "year": "2026", "paper": "letter", "place_name": "Owl Hill"}
+    wrong = run.get(sheet, {**typed, "last_frost": "", "first_frost": ""})
+    assert wrong.context["form"].errors == {"last_frost": ["Write at least one of the two frost dates."]}
+    assert 'value="Owl Hill"' in wrong.content.decode()
+    assert run.get(sheet, {**typed, "last_frost": "Smarch 3"}).status_code == 422
+    made = run.get(sheet, {**typed, "last_frost": "April 20", "first_frost": ""})
+    assert ("Owl Hill" in text_of(made), "Linden Row" in made.context["document"].head.title) == (True, False)
+
+
+def test_what_has_nothing_to_be_about_says_so(run):
+    page = run.get(f"{TABLE}sign-in-sheet/")
+    assert page.status_code == 200
+    assert "There is nothing yet that this sheet could be about." in text_of(page)
+    assert run.get(f"{TABLE}sign-in-sheet.pdf").status_code == 302
+
+
+# --- one sheet, four files ---
+
+
+def rows_in_page(page: str) -> list[list[str]]:
+    """The cells of every table of a page."""
+    rows = re.findall(r"<tr>(.*?)</tr>", page, re.S)
+    return [
+        [
+            unescape(re.sub(r"<[^>]+>", "", cell)).strip()
+            for cell in re.findall(r"<t[hd][^>]*>(.*?)</t[hd]>", row, re.S)
+        ]
+        for row in rows
+    ]
+
+
+def test_page_pdf_csv_and_icalendar_have_the_same_rows(cast, as_user, run):
+    planted(cast.plot, carrot(), successions=2)
+    planted(cast.plot, tomato())
+    holder = as_user(cast.holder)
+    asked = {"member": cast.holder.pk, "year": 2026}
+    page = holder.get(f"{TABLE}calendar/", asked)
+    document = page.context["document"]
+    rows = [[cell.strip() for cell in row] for _name, table in document.tables for row in table.rows]
+    assert len(rows) > 8
+
+    shown = rows_in_page(page.content.decode())
+    assert [row for row in rows if row not in shown] == []
+    sheet = holder.get(f"{TABLE}calendar.csv", asked).content.decode("utf-8-sig")
+    kept = [[cell.strip().lstrip("'") for cell in row] for row in csv.reader(StringIO(sheet))]
+    assert [row for row in rows if row not in kept] == []
+    paper = words(holder.get(f"{TABLE}calendar.pdf", asked).content).replace(" ", "")
+    cells = {cell for row in rows for cell in row if cell}
+    assert [cell for cell in cells if "".join(cell.split()) not in paper] == []
+
+    events = Calendar.from_ical(holder.get(f"{TABLE}calendar.ics", asked).content).walk("VEVENT")
+    best = [row[2] for _name, table in document.tables if "best" in table.titles for row in table.rows]
+    assert sorted(best) == sorted(short_day(event.start, 2026) for event in events)
+    assert holder.get(f"{TABLE}dates.ics").status_code == 404  # a sheet without such rows
+
+
+def test_a_csv_runs_nothing_in_a_spreadsheet(cast, run):
+    User.objects.filter(pk=cast.member.pk).update(name="=HYPERLINK(1)")
+    text = run.get(f"{TABLE}roster.csv").content.decode("utf-8-sig")
+    assert ("\n'=HYPERLINK(1)" in text, "\n=HYPERLINK(1)" in text) == (True, False)
+
+
+# --- keeping ---
+
+
+def printed(client: Client, code: str, **choices: object) -> Printing:
+    answer = client.post(f"{TABLE}{code}/", {"asked": "1", "paper": "letter", **choices})
+    assert answer.status_code == 302, answer.context["form"].errors
+    key = answer.headers["Location"].removeprefix(f"{TABLE}before/")[:36]
+    return Printing.objects.get(key=key)
+
+
+def test_what_was_printed_is_printed_again_just_as_it_was(cast, as_user, run):
+    cast.garden.dates.create(kind="other", title="Seed swap", day=date(2026, 5, 2), public=True)
+    holder = as_user(cast.holder)
+    row = printed(holder, "dates", year="2026")
+    assert (row.made_by, row.title, row.asked["year"]) == (cast.holder, "Dates of 2026", ["2026"])
+    first = body(holder.get(f"{TABLE}before/{row.key}.pdf"))
+    assert (sha256(first).hexdigest(), len(first)) == (row.sha256, row.size)
+    assert "Seed swap" in words(first)
+    assert printed(holder, "dates", year="2026").pk == row.pk  # the same file is kept once
+
+    cast.garden.dates.all().delete()
+    answer = holder.get(f"{TABLE}before/{row.key}.pdf")
+    assert (body(answer), answer.headers["Cache-Control"]) == (first, "private, no-store")
+    page = text_of(holder.get(f"{TABLE}before/{row.key}/"))
+    assert ("Open the PDF" in page, "Make it anew" in page) == (True, True)
+    assert printed(holder, "dates", year="2026").pk != row.pk
+
+
+def test_a_sheet_that_is_thrown_away_takes_its_file_along(cast, run, django_capture_on_commit_callbacks):
+    row = printed(run, "dates", year="2026")
+    assert default_storage.exists(row.file.name)
+    with django_capture_on_commit_callbacks(execute=True):
+        assert run.post(f"{TABLE}before/{row.key}/remove/").status_code == 302
+    assert not Printing.objects.exists()
+    assert not default_storage.exists(row.file.name)
+
+
+def test_a_kept_sheet_is_for_who_printed_it_and_for_coordinators(cast, as_user, run):
+    row = printed(as_user(cast.holder), "dates", year="2026")
+    for way in (f"{row.key}/", f"{row.key}.pdf"):
+        got = [
+            as_user(one).get(f"{TABLE}before/{way}").status_code
+            for one in (cast.member, cast.helper, cast.stranger)
+        ]
+        assert got == [404] * 3
+        assert run.get(f"{TABLE}before/{way}").status_code == 200
+    assert "Dates of 2026" not in text_of(as_user(cast.member).get(f"{TABLE}before/"))
+    assert "Dates of 2026" in text_of(run.get(f"{TABLE}before/"))
+
+
+@pytest.mark.parametrize("rows", [1, 3])
+def test_the_list_of_kept_sheets_costs_the_same_for_more(cast, run, rows, django_assert_num_queries):
+    for year in range(2024, 2024 + rows):
+        printed(run, "dates", year=str(year))
+    with django_assert_num_queries(6):
+        assert run.get(f"{TABLE}before/").context["shown"].total == rows
+
+
+@pytest.mark.parametrize("code", ["roster", "waiting-list", "emergency", "hand-over"])
+def test_private_sheets_are_not_kept_and_say_so(code, run):
+    assert "No copy of this sheet is kept here" in text_of(run.get(f"{TABLE}{code}/"))
+    answer = run.post(f"{TABLE}{code}/", {"asked": "1", "paper": "letter"})
+    assert (answer.status_code, answer.headers["Content-Type"]) == (200, "application/pdf")
+    assert answer.headers["Cache-Control"] == "private, no-store"
+    assert Printing.objects.count() == 0
+
+
+def test_cards_are_made_by_pressing_and_not_by_looking(run):
+    page = run.get(f"{TABLE}invitation-cards/")
+    assert ("document" in page.context, run.get(f"{TABLE}invitation-cards.pdf").status_code) == (False, 302)
+    assert SignInLink.objects.count() == 0
+    assert run.post(f"{TABLE}invitation-cards/", {"paper": "letter"}).status_code == 200
+    assert SignInLink.objects.count() > 1
+
+
+def test_who_is_named_goes_with_the_sheet_when_they_are_forgotten(
+    cast, run, django_capture_on_commit_callbacks
+):
+    zeb = MembershipFactory(garden=cast.garden, user__name="Zeb Quarkson")
+    notices = [
+        cast.garden.notices.create(subject=subject, body=text)
+        for subject, text in (("Keys", "Ask ZEB  Quarkson."), ("Water", "It is on."))
+    ]
+    keys, water = (printed(run, "gate-notice", notice=one.pk) for one in notices)
+    assert (list(keys.people.all()), list(water.people.all())) == ([zeb.user], [])
+    service.remove_member(membership=zeb, by=cast.coordinator)
+    with django_capture_on_commit_callbacks(execute=True):
+        service.forget_person(garden=cast.garden, person=zeb.user, by=cast.coordinator)
+    assert list(Printing.objects.values_list("pk", flat=True)) == [water.pk]
+    assert [default_storage.exists(one.file.name) for one in (keys, water)] == [False, True]
+
+
+# --- everyone's in one file ---
+
+
+@pytest.fixture
+def many(cast: Cast, monkeypatch) -> list[User]:
+    """Five more members with a plot and a plan; two of them are made at once."""
+    monkeypatch.setattr(keeping, "AT_ONCE", 2)
+    crop, found = carrot(), []
+    for number in range(5):
+        held = AssignmentFactory(
+            plot__garden=cast.garden, plot__label=f"C{number}", season=cast.assignment.season,
+            holder=MembershipFactory(garden=cast.garden, user__name=f"Kim {number}").user,
+        )  # fmt: skip
+        planted(held.plot, crop)
+        found.append(held.holder)
+    return found
+
+
+def everyones(client: Client, code: str = "calendar") -> Printing:
+    return printed(client, code, member="everyone", year="2026")
+
+
+@pytest.mark.parametrize("code", ["calendar", "your-year"])
+def test_everyones_sheets_are_made_some_at_a_time_and_put_into_one(
+    code, cast, run, many, as_user, django_capture_on_commit_callbacks
+):
+    page = run.get(f"{TABLE}{code}/", {"member": "everyone"})
+    assert "Make everyone's sheets" in text_of(page)
+    period = {"since": "2026-01-01", "until": "2026-12-31"} if code == "your-year" else {}
+    row = printed(run, code, member="everyone", year="2026", **period)
+    count, address = len(row.members), f"{TABLE}before/{row.key}/"
+    assert (row.is_ready, count) == (False, cast.garden.memberships.count())
+    assert run.get(f"{TABLE}before/{row.key}.pdf").status_code == 404
+    told = []
+    for _step in range(20):
+        shown = run.get(address)
+        if "Open the PDF" in text_of(shown):
+            break
+        told.append(re.search(r"Made: (\d+) of (\d+)|are made", text_of(shown)).group())
+        with django_capture_on_commit_callbacks(execute=True):
+            assert run.post(f"{address}next/").status_code == 302
+    assert told[:2] == [f"Made: 0 of {count}", f"Made: 2 of {count}"]
+    assert len(told) == -(-count // 2) + 1
+
+    row.refresh_from_db()
+    content = body(run.get(f"{TABLE}before/{row.key}.pdf"))
+    assert sha256(content).hexdigest() == row.sha256
+    reader = PdfReader(BytesIO(content))
+    marks = " ".join(mark.title for mark in reader.outline if not isinstance(mark, list))
+    assert [one.name for one in many if one.name not in marks] == []
+    assert (reader.metadata.title, reader.trailer["/Root"]["/Lang"]) == (
+        f"{KINDS[code].name} for everyone",
+        "en",
+    )
+    assert PrintingPart.objects.count() == 0
+    assert {one.pk for one in many} <= set(row.people.values_list("pk", flat=True))
+
+
+def test_the_page_of_a_step_drives_itself_and_goes_on_after_a_break(cast, run, many, as_user):
+    row = everyones(run)
+    step = run.post(f"{TABLE}before/{row.key}/next/", headers={"HX-Request": "true"})
+    text = step.content.decode()
+    assert ("<html" in text, 'hx-trigger="load"' in text, "Made: 2 of" in text) == (False, True, True)
+    keeping.next_step(**_told(row, cast))  # another page, or the same after a restart
+    assert keeping.members_made(row) == 4
+    assert as_user(cast.member).post(f"{TABLE}before/{row.key}/next/").status_code == 404
+
+
+def _told(row: Printing, cast: Cast) -> dict[str, object]:
+    from schedules.forms.print_table import PrintForm
+
+    kind = KINDS[row.kind]
+    form = PrintForm.again(row.asked, kind=kind, garden=cast.garden, user=cast.coordinator)
+    assert form.is_valid()
+    return {"printing": row, "kind": kind, "asked": form.asked()}
+
+
+def test_the_same_step_asked_for_twice_is_kept_once(cast, run, many):
+    row = everyones(run)
+    told = _told(row, cast)
+    keeping._make_part(row, 0, told["kind"], told["asked"])
+    keeping._make_part(row, 0, told["kind"], told["asked"])
+    assert row.parts.count() == 1
+    while not row.is_ready:
+        keeping.next_step(**told)
+    before = row.sha256
+    keeping.next_step(**told)
+    row.refresh_from_db()
+    assert row.sha256 == before
+
+
+def test_a_member_who_left_meanwhile_is_left_out(cast, run, many):
+    row = everyones(run)
+    cast.garden.memberships.filter(user=many[0]).delete()
+    told = _told(row, cast)
+    while not row.is_ready:
+        keeping.next_step(**told)
+    with row.file.open("rb") as file:
+        text = words(file.read())
+    assert ("Kim 0" in text, "Kim 1" in text) == (False, True)
+
+
+@pytest.mark.parametrize("members", [7, 10])
+def test_a_step_of_calendars_costs_the_same_for_more_members(
+    cast, run, many, members, monkeypatch, django_assert_num_queries
+):
+    monkeypatch.setattr(keeping, "AT_ONCE", members)
+    row = everyones(run)
+    told = _told(row, cast)
+    with django_assert_num_queries(23):
+        keeping.next_step(**told)
+
+
+def test_no_part_of_a_sheet_is_left_when_keeping_it_fails(cast, run, monkeypatch):
+    saved: list[str] = []
+    real = default_storage.save
+    monkeypatch.setattr(
+        default_storage, "save", lambda name, content: saved.append(name) or real(name, content)
+    )
+    monkeypatch.setattr(Printing, "save", lambda *args, **rest: (_ for _ in ()).throw(RuntimeError("full")))
+    with pytest.raises(RuntimeError, match="full"):
+        run.post(f"{TABLE}dates/", {"asked": "1", "year": "2026", "paper": "letter"})
+    assert [Path(name).suffix for name in saved] == [".pdf"]
+    assert not default_storage.exists(saved[0])

@@ -1,0 +1,85 @@
+"""Every topic of workshop packs, set for places known well and hardly at all, on both papers."""
+
+from __future__ import annotations
+
+from datetime import date
+from io import BytesIO
+
+import pytest
+from pypdf import PdfReader
+
+from schedules.reports.document import Caution, Document, Grid, Head, Page
+from schedules.reports.setting import to_pdf
+from schedules.wording.topics import TOPICS
+from tests.schedules.wording.topic_places import places
+
+HOLES = ("None", "%(", "nan", "{", "datetime")
+SIDES = 2
+
+
+def sheet_of(code: str, place_name: str, paper: str) -> Document:
+    place = places()[place_name]
+    head = Head(place.name, str(TOPICS[code].name), paper, "en", date(2026, 3, 2), note=place.record)
+    page = Page(head, titled=False)
+    TOPICS[code].add_to(page, place)
+    return page.document()
+
+
+def grid_of(code: str) -> Grid:
+    """The first table of a sheet."""
+    blocks = sheet_of(code, "of a record", "letter").blocks
+    return next(block for block in blocks if isinstance(block, Grid))
+
+
+@pytest.mark.parametrize("code", TOPICS)
+def test_a_topic_fits_two_sides_without_a_hole(code: str) -> None:
+    wrong = {}
+    for name in places():
+        # Each paper has its turn: what fits the lower Letter fits A4 but for its narrower lines.
+        for paper in ("letter", "a4") if name in ("of a record", "without frost dates") else ("letter",):
+            pages = PdfReader(BytesIO(to_pdf(sheet_of(code, name, paper)))).pages
+            text = " ".join(page.extract_text() for page in pages)
+            found = [hole for hole in HOLES if hole in text]
+            if len(pages) > SIDES or found or "Sources" not in text:
+                wrong[name, paper] = len(pages), found
+    assert wrong == {}
+
+
+@pytest.mark.parametrize("code", TOPICS)
+def test_a_topic_has_sources_and_questions_of_the_place(code: str) -> None:
+    assert TOPICS[code].sources
+    for name, place in places().items():
+        asked = TOPICS[code].questions(place)
+        assert 1 <= len(asked) <= 3, name
+        for question in asked:
+            texts = (question.text, question.why, *question.choices)
+            assert 0 <= question.right < len(question.choices), (name, question.text)
+            assert len(set(question.choices)) == len(question.choices) >= 2, (name, question.text)
+            assert all(texts), name
+            assert not [hole for hole in HOLES if hole in " ".join(texts)], (name, texts)
+
+
+def test_where_somebody_can_be_hurt_a_caution_stands() -> None:
+    for code in CAUTIONED & set(TOPICS):
+        assert any(isinstance(block, Caution) for block in sheet_of(code, "of a record", "letter").blocks), (
+            code
+        )
+
+
+CAUTIONED = {
+    "frost-risk", "seed-or-seedling", "hardening-off", "supports", "harvest-and-washing", "place-and-sun",
+    "kinds-of-garden", "soil", "new-ground", "water", "feeding", "compost", "mulch", "pests", "closing",
+}  # fmt: skip
+
+
+def test_dates_on_the_sheets_are_those_of_the_windows() -> None:
+    """Two sheets and the rows that the place was given: the same day everywhere."""
+    crop = next(one for one in places()["of a record"].crops if one.facts.slug == "pepper-sweet")
+    window = next(one for one in crop.windows if one.operation == "transplant")
+    assert window.earliest is not None
+    table = grid_of("by-crop")
+    row = next(row for row in table.rows if row[0] == crop.name)
+    assert row[3].startswith(f"{window.earliest:%b} {window.earliest.day}")
+    months = grid_of("by-month")
+    of_may = [row for row in months.rows if crop.name in row[2] and row[1] == "Transplant"]
+    assert of_may

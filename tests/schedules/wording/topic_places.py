@@ -1,0 +1,74 @@
+"""Places that every topic is set for: known well, by typed dates, southern, a guest's, without crops."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import replace
+from datetime import date
+from functools import cache
+
+from crops.catalogue import load_catalogue
+from crops.facts import CropFacts
+from crops.wording.names import crop_name
+from schedules.bases import TableDate, from_mean, from_record, from_table
+from schedules.climate import Climate
+from schedules.place import Place
+from schedules.scouting import Advice
+from schedules.seasons import Hemisphere, Side
+from schedules.service.place import place_in
+from schedules.windows import AS_PUBLISHED, MIDDLING
+from tests.schedules.records import champion
+
+TODAY = date(2026, 3, 2)
+# As long as a garden may write it.
+GUIDANCE = tuple(
+    Advice(
+        f"{n} things with a name as long as names can be, or nearly so, on beans",
+        *(["look again " * 180] * 5),
+    )
+    for n in range(9)
+)
+MOST_CROPS = 30
+SOUTHERN = (
+    (Side.LAST, 90, 9, 22), (Side.LAST, 50, 10, 16), (Side.LAST, 10, 11, 9),
+    (Side.FIRST, 10, 4, 8), (Side.FIRST, 50, 5, 3), (Side.FIRST, 90, 5, 27),
+)  # fmt: skip
+
+
+def _crops(count: int) -> list[tuple[CropFacts, str]]:
+    """Of the catalogue, those with the longest names first."""
+    every = load_catalogue().crops.values()
+    longest = sorted(every, key=lambda facts: (-len(facts.name), facts.slug))[:count]
+    return [(facts, crop_name(facts.name)) for facts in sorted(longest, key=lambda facts: facts.name)]
+
+
+def _place(
+    name: str, climate: Climate | None, crops: Sequence[tuple[CropFacts, str]], **known: object
+) -> Place:
+    told = {"units": "us", "hemisphere": Hemisphere.NORTH, "record": "Made up for this test", **known}
+    return place_in(climate, name=name, crops=crops, today=TODAY, **told)
+
+
+@cache
+def places() -> dict[str, Place]:
+    """By what is special about each."""
+    champion_climate = from_record(champion().days, Hemisphere.NORTH)
+    south = from_table((TableDate(0.0, *row) for row in SOUTHERN), Hemisphere.SOUTH)
+    record = {"record": "Frost dates counted in the record of Champion, 1982 to 2018", "latitude": 40.4}
+    us = _place("Linnet Lane Garden", champion_climate, _crops(MOST_CROPS), nerve=MIDDLING, **record)
+    one_date = from_mean(Hemisphere.NORTH, last=(4, 20))
+    return {
+        "of a record": replace(us, hoses=(("North tap", 15.0),), guidance=GUIDANCE),
+        "metric": _place("Garden", champion_climate, _crops(8), nerve=MIDDLING, units="metric", **record),
+        "southern": _place(
+            "Southern garden", south, _crops(12), nerve=MIDDLING, units="metric", hemisphere=Hemisphere.SOUTH
+        ),
+        "of a guest with one date": replace(_place("Ida’s yard", one_date, _crops(10)), guest=True),
+        "of a guest with an autumn date": replace(
+            _place("Ida’s yard", from_mean(Hemisphere.NORTH, first=(10, 1)), _crops(5), nerve=AS_PUBLISHED),
+            guest=True,
+        ),
+        "without crops": _place("Garden", champion_climate, [], nerve=MIDDLING, **record),
+        "without frost dates": _place("Garden", None, _crops(MOST_CROPS)),
+        "without anything": _place("Garden", None, []),
+    }
