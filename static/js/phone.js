@@ -170,6 +170,7 @@
     await self.listKept?.();
     if (!how.at && !ofThisPhone()) await belongTo(person());
     await self.sendKept();
+    await outbox.sweep();
     await registerWorker();
   }
 
