@@ -6,6 +6,7 @@
   const { outbox, shrink } = self;
 
   if (!outbox.works) return;
+  const TYPED = "trugbook-typed";
   const SENT_AFTER = 50; // milliseconds, in which the words that a log is kept reach the screen
   const shown = new Map(); // key of a log: its form and what is said in its place
   const laidIn = new WeakMap(); // chosen file: its key, and when the phone has it
@@ -36,6 +37,20 @@
     small.catch(() => laidIn.delete(file)); // the press tries once more, and says if there is no room
     laidIn.set(file, { photoKey, kept, small });
     return laidIn.get(file);
+  }
+
+  // What is typed outlives a page that is pulled down to be fetched anew; browsers forget it.
+  document.addEventListener("input", (event) => {
+    const form = event.target.form;
+    if (!form?.matches("form.log[data-log]")) return;
+    const fields = [...new FormData(form)].filter(([, value]) => typeof value === "string");
+    sessionStorage.setItem(TYPED, JSON.stringify({ page: location.pathname, person: person(), fields }));
+  });
+
+  function typedBefore() {
+    const typed = JSON.parse(sessionStorage.getItem(TYPED) ?? "null");
+    const isReloaded = performance.getEntriesByType("navigation")[0]?.type === "reload";
+    return isReloaded && typed?.page === location.pathname && typed.person === person() ? typed.fields : null;
   }
 
   // Before htmx and everybody else.
@@ -125,6 +140,7 @@
     words.querySelector("[data-again]").addEventListener("click", () => reopen(log.key));
     form.hidden = true;
     delete form.dataset.kept;
+    sessionStorage.removeItem(TYPED);
     form.before(words);
     shown.set(log.key, { form, words, log });
     words.focus({ preventScroll: Boolean(form.dataset.said) });
@@ -224,6 +240,13 @@
     }
   }
 
+  function setAll(form, fields) {
+    for (const name of new Set([...form.elements].map((each) => each.name).filter(Boolean))) {
+      const told = fields.filter(([each]) => each === name || (each === "plot" && name === "plots"));
+      set(form, name, told.map(([, value]) => value));
+    }
+  }
+
   // A form opened from what is kept on this phone, or, without signal, for another piece of work than it was kept for.
   async function fill() {
     const form = document.querySelector("form[data-log]:not([data-said])");
@@ -231,11 +254,10 @@
     const key = location.hash.startsWith("#kept=") ? location.hash.slice(6) : "";
     const row = key && (await outbox.all()).find((each) => each.key === key && each.kind === "log");
     if (row && row.author === person()) {
-      for (const name of new Set([...form.elements].map((each) => each.name).filter(Boolean))) {
-        const told = row.fields.filter(([each]) => each === name || (each === "plot" && name === "plots"));
-        set(form, name, told.map(([, value]) => value));
-      }
+      setAll(form, row.fields);
       bringBack(form, key);
+    } else if (typedBefore()) {
+      setAll(form, typedBefore());
     } else if (document.documentElement.dataset.copy !== undefined) {
       catchUp(form);
       const asked = new URLSearchParams(location.search);

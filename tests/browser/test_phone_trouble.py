@@ -157,6 +157,22 @@ def test_a_photo_is_on_the_phone_before_its_log_and_goes_if_its_form_is_left(pho
     until(phone, LogPhoto.objects.count, 1)
 
 
+def test_what_is_typed_outlives_a_page_fetched_anew(phone, cast):
+    note, work = phone.locator("[name=note]"), phone.locator("[name=work]")
+    for has_signal in (True, False):
+        phone.context.set_offline(not has_signal)
+        phone.goto(f"{LOG}?work=water&plot={cast.plot.pk}")
+        work.select_option("note")
+        note.fill("half a sentence")
+        phone.reload()
+        expect(note).to_have_value("half a sentence")
+        assert work.input_value() == "note"
+    keep(phone, "a whole one")
+    phone.reload()
+    expect(phone.get_by_text("No signal: this page is as it was on")).to_be_visible()
+    expect(note).to_have_value("")
+
+
 # How many stakes the kept form of a log knows.
 STAKES = """async () => {
   const html = await (await caches.match(location.href, { ignoreVary: true }))?.text();
