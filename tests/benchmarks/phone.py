@@ -25,6 +25,7 @@ from pathlib import Path
 from statistics import median
 from tempfile import TemporaryDirectory
 from threading import Lock, Thread
+from time import monotonic, sleep
 
 from PIL import Image
 from playwright.sync_api import Browser, BrowserContext, CDPSession, Page, sync_playwright
@@ -113,6 +114,17 @@ class Wire:
         return session
 
 
+def until_it_listens(port: int) -> None:
+    """It says that it serves a moment before it does."""
+    end = monotonic() + 30
+    while True:
+        try:
+            return socket.create_connection(("127.0.0.1", port)).close()
+        except OSError:
+            assert monotonic() < end, "the demo does not answer"
+            sleep(0.1)
+
+
 @contextmanager
 def demo() -> Iterator[tuple[str, Relay]]:
     """A demo garden on this machine; gives the link of a member, through a relay."""
@@ -138,6 +150,7 @@ def demo() -> Iterator[tuple[str, Relay]]:
                     break
             link = re.search(r"with a plan.*\n\s+(http\S+)", said)
             assert link, said
+            until_it_listens(port)
             relay = Relay(port)
             yield link.group(1).replace(f":{port}/", f":{relay.port}/"), relay
         finally:
