@@ -36,5 +36,8 @@ KEPT_PAGES = (
     r"^g/[^/]+/plantings/\d+/$",
 )
 
+# What a stake's code opens, by its path after the root; without signal the kept form of a log at its plot.
+STAKE = r"^at/([^/]+)/$"
+
 # The logs that stand behind a long press on the icon, by `schedules.work.Work`.
 SHORTCUTS = ("water", "harvest", "weed", "note")

@@ -164,6 +164,7 @@ STATIC_URL = "static/"
 STATIC_ROOT = DATA_DIR / "static"
 STATIC_ROOT.mkdir(exist_ok=True)
 WHITENOISE_USE_FINDERS = True  # serves what has not been gathered yet
+WHITENOISE_ALLOW_ALL_ORIGINS = False  # no other site draws with them; one header less for each
 STORAGES = {
     # Photos, private: no web server knows this folder, views hand them out to those who may see the plot.
     "default": {

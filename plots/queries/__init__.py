@@ -24,7 +24,7 @@ from plots.queries.care import (
     rounds_of,
     stops_of,
 )
-from plots.queries.dates import dates_of, rules_changed_at
+from plots.queries.dates import dates_of, rules_changed_at, water_off_since
 from plots.queries.dues import part_due_of, part_dues, seasons_to_pay
 from plots.queries.ground import (
     history_of,
@@ -202,6 +202,7 @@ __all__ = [
     "waiting_lines",
     "waiting_list",
     "waiting_rules",
+    "water_off_since",
     "way_of",
     "ways_of",
     "workdays_of",

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from datetime import date, datetime
+from datetime import date, datetime, timedelta
 
 from django.db.models import Max, Q
 from django.utils.translation import gettext as _
@@ -11,6 +11,8 @@ from django.utils.translation import gettext as _
 from plots.dates import Certainty, GardenDay, in_order
 from plots.models import YEARLY_KINDS, Change, DateKind, Garden, GardenDate, RenewalRound, Workday
 from plots.month_days import in_year, within
+
+_OFF_AT_MOST = 182  # days
 
 
 def dates_of(garden: Garden, first: date, last: date, *, public: bool = False) -> list[GardenDay]:
@@ -28,6 +30,20 @@ def dates_of(garden: Garden, first: date, last: date, *, public: bool = False) -
         ),
     ]
     return in_order(one for one in found if one.public or not public)
+
+
+def water_off_since(garden: Garden, today: date) -> date | None:
+    """The day on which the garden's water was turned off, as long as it is.
+
+    Half a year at most: a garden need not say when it is turned on again.
+    """
+    first, kinds = today - timedelta(days=_OFF_AT_MOST), (DateKind.WATER_ON, DateKind.WATER_OFF)
+    written = list(_written_in(garden, first, today))
+    days = [(row.day, row.kind) for row in written if row.kind in kinds and first <= row.day <= today]
+    replaced = {(row.kind, row.day.year) for row in written}
+    days += [(one.day, one.kind) for one in _of_rules(garden, first, today, replaced) if one.kind in kinds]
+    day, kind = max(days, default=(today, DateKind.WATER_ON))
+    return day if kind == DateKind.WATER_OFF else None
 
 
 def rules_changed_at(garden: Garden) -> datetime:

@@ -1,13 +1,13 @@
 """Keeping, taking away and forgetting photos.
 
 Files are written before the transaction that keeps their rows and deleted when it fails: neither a row
-without its files nor, but for a crash just between, a file without a row.
+without its files nor a file without a row. What a crash just between leaves behind, `sweep_files` finds.
 """
 
 from __future__ import annotations
 
-from collections.abc import Sequence
-from datetime import timedelta
+from collections.abc import Iterator, Sequence
+from datetime import datetime, timedelta
 from hashlib import sha256
 from typing import TypeVar
 from uuid import NAMESPACE_OID, UUID, uuid5
@@ -77,6 +77,37 @@ def _insert(rows: Sequence[Photo], picture: Picture, names: Sequence[str]) -> No
         type(rows[0]).objects.filter(removed_at__lt=let_go).delete()
 
 
+def sweep_files(*, now: datetime) -> int:
+    """Deletes the files of photos that have had no row for a day, and says how many."""
+    known = {
+        name
+        for model in _kinds()
+        for names in model.objects.values_list("image", "thumb")
+        for name in names
+    }  # fmt: skip
+    strays = [
+        name for name in _written()
+        if name not in known and default_storage.get_modified_time(name) < now - timedelta(days=1)
+    ]  # fmt: skip
+    for name in strays:
+        default_storage.delete(name)
+    return len(strays)
+
+
+def _written() -> Iterator[str]:
+    """The files under names that `random_name` gives; whatever else lies there is not ours."""
+    if not default_storage.exists(""):
+        return  # no photo has come yet
+    for folder in default_storage.listdir("")[0]:
+        for name in default_storage.listdir(folder)[1]:
+            if len(folder) == 2 and name.startswith(folder) and name.endswith(".jpg"):
+                yield f"{folder}/{name}"
+
+
+def _kinds() -> list[type[Photo]]:
+    return [model for model in apps.get_models() if issubclass(model, Photo)]
+
+
 @transaction.atomic
 def remove_photo(*, photo: Photo, by: User) -> None:
     """Takes a photo away everywhere it is shown; see `KEPT_DAYS`."""
@@ -100,9 +131,8 @@ def photograph(*, finding: Finding, pictures: Sequence[Picture], by: User) -> No
 
 def forget_photos(*, person: User) -> None:
     """Deletes what the person photographed, and what was photographed on rounds of the plots they held."""
-    for model in apps.get_models():
-        if issubclass(model, Photo):
-            model.objects.filter(made_by=person).delete()
+    for model in _kinds():
+        model.objects.filter(made_by=person).delete()
     held = Q(
         finding__plot__assignments__holder=person,
         finding__plot__assignments__began_on__lte=F("finding__round__day"),

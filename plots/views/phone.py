@@ -17,7 +17,7 @@ from django.views.decorators.cache import never_cache
 from django.views.decorators.http import require_safe
 
 from plots import access
-from plots.phone import FILES, KEPT_PAGES, SHORTCUTS, WORKER_FILES
+from plots.phone import FILES, KEPT_PAGES, SHORTCUTS, STAKE, WORKER_FILES
 from plots.wording.phone import shortcut_text
 
 
@@ -54,6 +54,7 @@ def worker(request: HttpRequest) -> HttpResponse:
         "page": reverse("plots:phone"),
         "files": files,
         "keep": KEPT_PAGES,
+        "stake": STAKE,
         "version": sha256("\n".join(files).encode()).hexdigest()[:12],
     }
     scripts = ", ".join(json.dumps(static(name)) for name in WORKER_FILES)

@@ -295,6 +295,11 @@ class LogForm(LogFields):
         return [(one.value, several_text(one)) for one in self.choices.together]
 
     @property
+    def stakes(self) -> dict[str, tuple[int, str]]:
+        """By the code of its stake the key and label of each plot to choose: so a phone knows it."""
+        return {plot.stake_code: (plot.pk, plot.label) for plot in self.choices.plots}
+
+    @property
     def one_plot(self) -> Plot | None:
         """The only plot there is to choose, which need not be asked."""
         plots = self.choices.plots

@@ -9,6 +9,7 @@ from datetime import date, timedelta
 
 from crops.water_needs import water_needs
 from plots.models import Garden, Plot
+from plots.queries import water_off_since
 from schedules.amounts import depth_mm, litres_over
 from schedules.jobs import monday_of
 from schedules.models import DailyWeather, GardenClimate, WorkChoice, WorkLog
@@ -50,6 +51,7 @@ class PlotWater:
     rain_mm: float  # of the last seven days
     poured_mm: float  # of the last seven days
     unmeasured: int  # waterings of these days that do not count: no amount, or a plot without a size
+    off_since: date | None  # the garden's water is turned off, so that nothing is asked for
     long_dry: bool  # by the logs something owed water found too little on each of the last seven days
 
     @property
@@ -85,6 +87,7 @@ class GardenWater:
         self.garden, self.dates, self.today = garden, dates, today
         if known is None:
             known = dated_plantings(garden, plots, years_around(today), dates)
+        self.off_since = water_off_since(garden, today)
         self.sunday = monday_of(today) + timedelta(days=6)
         first = today - timedelta(days=_LOOKED_BACK_DAYS)
         self.weather = _weather(garden, first, today)
@@ -113,11 +116,12 @@ class GardenWater:
             basis=Basis.WEATHER if self.is_recent else Basis.PRACTICE,
             growing=tuple(growing),
             crops=crops,
-            owed_mm=owed,
+            owed_mm=0.0 if self.off_since else owed,
             by=min((one.by for one in crops if one.owed and one.by), default=None),
             rain_mm=rain_mm,
             poured_mm=poured_mm,
             unmeasured=len(recent) - len(measured),
+            off_since=self.off_since,
             long_dry=any(one.owed and one.stressed_days >= _WEEK for one in crops),
         )
 

@@ -91,8 +91,9 @@ def waters(request: HttpRequest, slug: str) -> HttpResponse:
     litres = sum(one.litres or 0.0 for one in rows)
     basis = rows[0].basis if rows else Basis.PRACTICE
     return list_page(
-        request, "schedules/waters.html", _listing(garden), rows, garden=garden, litres=litres, basis=basis
-    )
+        request, "schedules/waters.html", _listing(garden), rows,
+        garden=garden, litres=litres, basis=basis, off_since=rows[0].off_since if rows else None,
+    )  # fmt: skip
 
 
 @page_with_form

@@ -12,7 +12,9 @@
 
   self.listKept = async () => {
     document.getElementById("kept").hidden = false;
-    document.getElementById("not-kept").hidden = location.pathname === part("list").dataset.path;
+    const stake = document.getElementById("stake-unknown");
+    stake.hidden = !location.pathname.startsWith(stake.dataset.at.slice(0, -2)); // without what stands for the code
+    document.getElementById("not-kept").hidden = !stake.hidden || location.pathname === part("list").dataset.path;
     const rows = (await outbox.all()).filter((row) => !row.undone);
     const own = Number(document.body.dataset.person) || await outbox.fact("person");
     const mine = rows.filter((row) => row.author === own);

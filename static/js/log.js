@@ -6,7 +6,10 @@
   const { outbox, shrink } = self;
 
   if (!outbox.works) return;
+  const TYPED = "trugbook-typed";
+  const SENT_AFTER = 50; // milliseconds, in which the words that a log is kept reach the screen
   const shown = new Map(); // key of a log: its form and what is said in its place
+  const laidIn = new WeakMap(); // chosen file: its key, and when the phone has it
 
   const line = () => document.getElementById("outbox");
   const person = () => Number(document.body.dataset.person) || null;
@@ -20,8 +23,35 @@
 
   document.addEventListener("change", (event) => {
     if (event.target.type !== "file" || !event.target.form?.matches("[data-log]")) return;
-    for (const file of event.target.files) shrink(file);
+    for (const file of event.target.files) layIn(file);
   });
+
+  // The phone takes a photo in when it is chosen: as it is, then as small as it travels.
+  function layIn(file) {
+    if (laidIn.has(file)) return laidIn.get(file);
+    const photoKey = crypto.randomUUID();
+    const kept = file.arrayBuffer().then((data) => outbox.layIn(photoKey, data, file.type));
+    const small = Promise.all([shrink(file), kept]).then(async ([made]) => {
+      if (made !== file) await outbox.shrunk(photoKey, await made.arrayBuffer(), made.type);
+    });
+    small.catch(() => laidIn.delete(file)); // the press tries once more, and says if there is no room
+    laidIn.set(file, { photoKey, kept, small });
+    return laidIn.get(file);
+  }
+
+  // What is typed outlives a page that is pulled down to be fetched anew; browsers forget it.
+  document.addEventListener("input", (event) => {
+    const form = event.target.form;
+    if (!form?.matches("form.log[data-log]")) return;
+    const fields = [...new FormData(form)].filter(([, value]) => typeof value === "string");
+    sessionStorage.setItem(TYPED, JSON.stringify({ page: location.pathname, person: person(), fields }));
+  });
+
+  function typedBefore() {
+    const typed = JSON.parse(sessionStorage.getItem(TYPED) ?? "null");
+    const isReloaded = performance.getEntriesByType("navigation")[0]?.type === "reload";
+    return isReloaded && typed?.page === location.pathname && typed.person === person() ? typed.fields : null;
+  }
 
   // Before htmx and everybody else.
   document.addEventListener("submit", async (event) => {
@@ -64,24 +94,18 @@
       said: sentence(form),
       ...(again ? { id: again.id } : {}),
     };
-    const files = [...data.values()].filter((value) => typeof value !== "string" && value.size);
-    const photos = await Promise.all(files.map(async (file) => {
-      const best = shrink(file).made ?? file;
-      const consent = fields.filter(([name]) => name === "may_show");
-      return { photoKey: crypto.randomUUID(), data: await best.arrayBuffer(), type: best.type, name: file.name, fields: consent };
-    }));
+    const consent = fields.filter(([name]) => name === "may_show");
+    const files = [...form.elements].flatMap((field) => [...(field.files ?? [])]).filter((file) => file.size);
+    const photos = files.map((file) => ({ photoKey: layIn(file).photoKey, name: file.name, fields: consent }));
+    await Promise.all(files.map((file) => layIn(file).kept));
     await outbox.keep(log, photos);
-    navigator.storage?.persist?.();
-    Promise.allSettled(files.map((file, at) => replace(file, photos[at]))).then(self.sendKept);
+    const small = files.map((file) => layIn(file).small);
+    for (const file of files) laidIn.delete(file); // kept once more, it is another photo
+    setTimeout(() => {
+      navigator.storage?.persist?.();
+      Promise.allSettled(small).then(self.sendKept);
+    }, SENT_AFTER);
     return log;
-  }
-
-  // The smaller photo takes the place of the one that was kept in haste.
-  async function replace(file, photo) {
-    const made = await shrink(file).ready;
-    if (made !== file && made.size !== photo.data.byteLength) {
-      await outbox.shrunk(photo.photoKey, await made.arrayBuffer(), made.type);
-    }
   }
 
   // What was logged, in the words of the form itself.
@@ -116,6 +140,7 @@
     words.querySelector("[data-again]").addEventListener("click", () => reopen(log.key));
     form.hidden = true;
     delete form.dataset.kept;
+    sessionStorage.removeItem(TYPED);
     form.before(words);
     shown.set(log.key, { form, words, log });
     words.focus({ preventScroll: Boolean(form.dataset.said) });
@@ -151,7 +176,7 @@
       if (news.told.text) one.words.querySelector("[data-said]").textContent = news.told.text;
     } else if (news.state === "back" && news.kind === "log") {
       const { form } = one;
-      reopen(news.key, { empty: false });
+      reopen(news.key); // its photos wait with it
       bringBack(form, news.key);
     }
   });
@@ -215,6 +240,13 @@
     }
   }
 
+  function setAll(form, fields) {
+    for (const name of new Set([...form.elements].map((each) => each.name).filter(Boolean))) {
+      const told = fields.filter(([each]) => each === name || (each === "plot" && name === "plots"));
+      set(form, name, told.map(([, value]) => value));
+    }
+  }
+
   // A form opened from what is kept on this phone, or, without signal, for another piece of work than it was kept for.
   async function fill() {
     const form = document.querySelector("form[data-log]:not([data-said])");
@@ -222,16 +254,27 @@
     const key = location.hash.startsWith("#kept=") ? location.hash.slice(6) : "";
     const row = key && (await outbox.all()).find((each) => each.key === key && each.kind === "log");
     if (row && row.author === person()) {
-      for (const name of new Set([...form.elements].map((each) => each.name).filter(Boolean))) {
-        const told = row.fields.filter(([each]) => each === name || (each === "plot" && name === "plots"));
-        set(form, name, told.map(([, value]) => value));
-      }
+      setAll(form, row.fields);
       bringBack(form, key);
+    } else if (typedBefore()) {
+      setAll(form, typedBefore());
     } else if (document.documentElement.dataset.copy !== undefined) {
       catchUp(form);
       const asked = new URLSearchParams(location.search);
       for (const name of new Set(asked.keys())) set(form, name, asked.getAll(name));
+      nameUnoffered(form, asked.getAll("plots"));
     }
+  }
+
+  // A plot that the kept form does not offer to tick is named by its label.
+  function nameUnoffered(form, plots) {
+    const { labels } = form.elements;
+    const offered = new Set([...form.querySelectorAll("[name=plots]")].map((one) => one.value));
+    const missing = Object.values(JSON.parse(form.dataset.stakes ?? "{}"))
+      .filter(([key]) => plots.includes(String(key)) && !offered.has(String(key)));
+    if (!labels || !missing.length) return;
+    labels.value = missing.map(([, label]) => label).join(", ");
+    labels.closest("details").open = true;
   }
 
   // The day in a form that was kept is the day on which it was kept.

@@ -6,7 +6,9 @@
 self.outbox = (() => {
   const KEPT = "kept"; // one row a log or photo, in the order of making
   const BYTES = "bytes"; // the photos themselves, by their key
-  const FACTS = "facts"; // who was signed in last
+  const FACTS = "facts"; // who was signed in last; and of photos of no log yet, when they were chosen
+  const DRAFT = "draft-";
+  const DRAFTS_LAST = 86400000; // milliseconds after which a form that was left is not come back to
   const REFUSALS = [400, 403, 404, 413, 415, 422];
   const PATIENCE = 4000; // milliseconds in which a browser must open its store; some never answer
   const STUMBLES = 10; // errors of the garden in one go, after which it is left in peace
@@ -92,16 +94,31 @@ self.outbox = (() => {
     }
   }
 
+  // Lays in a photo as soon as it is chosen, so that keeping its log writes no more than a few lines.
+  const layIn = (photoKey, data, type) => inside([BYTES, FACTS], "readwrite", async (bytes, facts) => {
+    await asked(bytes.put(data, photoKey));
+    await asked(facts.put({ at: Date.now(), type }, DRAFT + photoKey));
+  });
+
+  // Lets go of photos whose form was left.
+  const sweep = () => inside([BYTES, FACTS], "readwrite", async (bytes, facts) => {
+    for (const name of await asked(facts.getAllKeys(IDBKeyRange.bound(DRAFT, `${DRAFT}~`)))) {
+      if (Date.now() - (await asked(facts.get(name))).at < DRAFTS_LAST) continue;
+      await asked(bytes.delete(name.slice(DRAFT.length)));
+      await asked(facts.delete(name));
+    }
+  });
+
   // Keeps a log with its photos, all or nothing. `log.id` replaces one that came back; its photos stay with it.
   async function keep(log, photos) {
-    await inside([KEPT, BYTES], "readwrite", async (kept, bytes) => {
+    await inside([KEPT, FACTS], "readwrite", async (kept, facts) => {
       const row = { ...log, kind: "log", state: "waiting", made: log.made ?? Date.now() };
       await asked(kept.put(row));
       for (const photo of photos) {
-        const { data, ...about } = photo;
+        const { type } = await asked(facts.get(DRAFT + photo.photoKey));
         const address = `${log.address}${log.key}/photos/`;
-        await asked(kept.put({ ...about, kind: "photo", state: "waiting", key: log.key, author: log.author, address }));
-        await asked(bytes.put(data, photo.photoKey));
+        await asked(kept.put({ ...photo, type, kind: "photo", state: "waiting", key: log.key, author: log.author, address }));
+        await asked(facts.delete(DRAFT + photo.photoKey));
       }
     });
     tell({ key: log.key, state: "waiting" });
@@ -121,11 +138,13 @@ self.outbox = (() => {
     });
   }
 
-  // Puts a smaller photo in the place of a waiting one.
-  const shrunk = (photoKey, data, type) => inside([KEPT, BYTES], "readwrite", async (kept, bytes) => {
-    const row = (await asked(kept.getAll())).find((each) => each.photoKey === photoKey);
-    if (!row || row.tried) return;
-    await asked(kept.put({ ...row, type }));
+  // Puts a smaller photo in the place of one that was laid in or waits.
+  const shrunk = (photoKey, data, type) => inside([KEPT, BYTES, FACTS], "readwrite", async (kept, bytes, facts) => {
+    const draft = await asked(facts.get(DRAFT + photoKey));
+    const row = draft ? null : (await asked(kept.getAll())).find((each) => each.photoKey === photoKey);
+    if (draft) await asked(facts.put({ ...draft, type }, DRAFT + photoKey));
+    else if (row && !row.tried) await asked(kept.put({ ...row, type }));
+    else return;
     await asked(bytes.put(data, photoKey));
   });
 
@@ -285,5 +304,5 @@ self.outbox = (() => {
     return line;
   }
 
-  return { works, all, fact, remember, listen, keep, change, shrunk, discard, restore, undo, takeBack, who, flush };
+  return { works, all, fact, remember, listen, layIn, sweep, keep, change, shrunk, discard, restore, undo, takeBack, who, flush };
 })();

@@ -97,7 +97,7 @@
       else if (document.querySelector("form.log")) renewProofs(page); // what is typed there stays
       else offer(page, show);
     }
-    await tellHowMany();
+    await tellHowMany().catch(self.tellUnkept);
   }
 
   // Signal is back: the copy gives way to the page as it is now.
@@ -170,6 +170,7 @@
     await self.listKept?.();
     if (!how.at && !ofThisPhone()) await belongTo(person());
     await self.sendKept();
+    await outbox.sweep();
     await registerWorker();
   }
 

@@ -96,18 +96,20 @@
   // The garden's answer if it comes soon; else the copy of the last visit; else the page of this phone.
   async function page(event, url) {
     const copy = await Promise.race([copyOf(url).catch(() => null), wait(SEARCH)]);
-    if (copy?.elsewhere) return Response.redirect(copy.elsewhere);
+    if (copy?.elsewhere && !copy.ifNeedBe) return Response.redirect(copy.elsewhere);
     const network = fetch(event.request);
     const after = network.then((answer) => store(url, answer)); // first in line, while the answer is unread
     event.waitUntil(after.catch(() => {}));
     const answer = await (copy ? Promise.race([network.catch(() => null), wait(PATIENCE)]) : network.catch(() => null));
     if (answer && !(copy && answer.status >= 502)) return answer;
+    if (copy?.elsewhere) return Response.redirect(copy.elsewhere);
     if (!copy) return (await caches.match(about.page, { cacheName: FILES, ignoreVary: true })) ?? Response.error();
     shown.set(event.resultingClientId, { at: datedBy(copy), after });
     return copy;
   }
 
-  // What is kept for an address: the page itself, for the start one's week, for a log the form as it was for another.
+  // What is kept for an address: the page itself, for the start one's week, for a log the form as it was for another,
+  // for a stake the form of a log that knows its code.
   async function copyOf(url) {
     const person = await outbox.fact("person");
     if (!person) return null;
@@ -118,7 +120,22 @@
       const week = (await pages.keys()).find((request) => new URL(request.url).pathname.endsWith("/week/"));
       return week ? { elsewhere: week.url } : null;
     }
+    const stake = new RegExp(about.stake).exec(url.pathname.slice(about.root.length));
+    if (stake) return formAt(stake[1], pages);
     return url.pathname.endsWith("/log/") ? pages.match(url.href, { ignoreVary: true, ignoreSearch: true }) : null;
+  }
+
+  async function formAt(typed, pages) {
+    const code = decodeURIComponent(typed).toUpperCase().replace(/[^0-9A-Z]/g, "");
+    const known = new RegExp(`data-stakes="[^"]*&quot;${code}&quot;: ?\\[(\\d+)`);
+    for (const request of await pages.keys()) {
+      const { href, pathname } = new URL(request.url);
+      if (!pathname.endsWith("/log/")) continue;
+      const html = await (await pages.match(href, { ignoreVary: true })).text();
+      const plot = known.exec(html);
+      if (plot) return { elsewhere: new URL(`${pathname}?plots=${plot[1]}`, href).href, ifNeedBe: true };
+    }
+    return null;
   }
 
   // Keeps a page for whoever it was made for, and forgets the pages of everybody else. Gives back what a window that

@@ -121,7 +121,13 @@ def enter(live_server):
 
 
 @pytest.fixture
-def open_phone(browser, live_server):
+def faults_meant() -> list[str]:
+    """What a test itself lets go wrong, in the browser's words; it adds to it."""
+    return []
+
+
+@pytest.fixture
+def open_phone(browser, live_server, faults_meant):
     """Phones whose service worker works; none may complain of anything but missing signal."""
     contexts: list[BrowserContext] = []
     errors: list[str] = []
@@ -130,7 +136,7 @@ def open_phone(browser, live_server):
         context = browser.new_context(base_url=live_server.url, **{**PHONE, **options})
         contexts.append(context)
         page = context.new_page()
-        listen(page, errors)
+        listen(page, errors, faults_meant)
         return page
 
     yield opened

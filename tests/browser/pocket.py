@@ -1,6 +1,6 @@
 """What the tests of a phone that keeps logs and pages have in common."""
 
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
 from time import monotonic
 
 from playwright.sync_api import Locator, Page, expect
@@ -13,9 +13,11 @@ WEEK = "/g/linden-row/week/"
 EXPECTED = ("ERR_INTERNET_DISCONNECTED", "ERR_FAILED", "status of 4", "Manifest fetch", "ERR_CONNECTION")
 
 
-def listen(page: Page, errors: list[str]) -> None:
+def listen(page: Page, errors: list[str], more: Sequence[str] = ()) -> None:
+    """Notes down every error of the page but those EXPECTED; what stands in `more` is expected too."""
+
     def heard(said) -> None:
-        if said.type == "error" and not any(word in said.text for word in EXPECTED):
+        if said.type == "error" and not any(word in said.text for word in (*EXPECTED, *more)):
             errors.append(said.text)
 
     page.on("console", heard)

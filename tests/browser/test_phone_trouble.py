@@ -2,16 +2,19 @@
 
 import json
 import shutil
+from urllib.parse import urlsplit
 
 import pytest
 from playwright.sync_api import Page, expect
 
+from plots.models import PlotKind
 from schedules.models import LogPhoto, WorkLog
 from tests.browser.conftest import CHROMIUM, PHONE, SWITCHES
+from tests.browser.looking import check
 from tests.browser.pocket import KEPT, LOG, WEEK, keep, line, listen, notes, until, visit
 from tests.browser.real_server import RealServer
 from tests.browser.test_offline import picture
-from tests.factories import CropFactory
+from tests.factories import CropFactory, PlotFactory
 
 
 @pytest.fixture
@@ -75,7 +78,8 @@ def test_what_a_log_cannot_be_without_is_asked_before_it_is_kept(phone, cast):
     expect(line(phone, "1 kept on this phone")).to_be_visible()
 
 
-def test_a_log_that_the_garden_stumbles_over_does_not_hold_up_the_others(phone, cast):
+def test_a_log_that_the_garden_stumbles_over_does_not_hold_up_the_others(phone, cast, faults_meant):
+    faults_meant.append("status of 500")
     context = phone.context
     sent: list[str] = []
 
@@ -104,6 +108,90 @@ def test_a_log_that_the_garden_stumbles_over_does_not_hold_up_the_others(phone, 
     phone.evaluate("dispatchEvent(new Event('online'))")
     until(phone, lambda: sorted(notes()), ["last", "poison", "with a photo"])
     assert WorkLog.objects.count() == 3
+
+
+def test_a_stake_opens_the_kept_form_at_its_plot_without_signal(phone, open_phone, enter, cast):
+    bed = PlotFactory(garden=cast.garden, label="B 2", kind=PlotKind.COMMUNAL)
+    phone.goto(LOG)
+    until(phone, lambda: phone.evaluate(STAKES), 2)
+    phone.context.set_offline(True)
+    for plot in (bed, cast.plot):
+        phone.goto(f"/at/{plot.stake_code.lower()}/")
+        assert urlsplit(phone.url).path == LOG
+        ticked = phone.locator("[name=plots]:checked").evaluate_all("(all) => all.map((one) => one.value)")
+        assert ticked == [str(plot.pk)]
+    phone.locator("[name=work]").select_option("note")
+    keep(phone, "at its stake")
+    phone.goto("/at/CDF34MRT7/")
+    expect(line(phone, "this phone does not know the code on this stake")).to_be_visible()
+    check(phone)
+    phone.context.set_offline(False)
+    phone.goto(f"/at/{bed.stake_code}/")
+    assert phone.url.endswith(f"{LOG}?plots={bed.pk}")
+    until(phone, lambda: list(WorkLog.objects.values_list("plot", flat=True)), [cast.plot.pk])
+
+    # Somebody who logs everywhere is not offered every plot to tick: another is named.
+    other = open_phone()
+    enter(other, cast.coordinator)
+    visit(other)
+    other.context.set_offline(True)
+    other.goto(f"/at/{cast.plot.stake_code}/")
+    expect(other.locator("[name=labels]")).to_have_value("A1")
+
+
+def test_a_photo_is_on_the_phone_before_its_log_and_goes_if_its_form_is_left(phone, cast):
+    phone.context.set_offline(True)
+    phone.goto(f"{LOG}?work=note&plot={cast.plot.pk}")
+    phone.locator("[name=photos]").set_input_files([picture(1)])
+    until(phone, lambda: phone.evaluate(LAID_IN), [1, 1])
+    phone.goto(f"{LOG}?work=note&plot={cast.plot.pk}")
+    phone.evaluate(
+        """() => { const { now } = Date; Date.now = () => now() + 90000000; return self.outbox.sweep(); }"""
+    )
+    assert phone.evaluate(LAID_IN) == [0, 0]
+    phone.locator("[name=photos]").set_input_files([picture(2)])
+    keep(phone, "with its photo")
+    assert phone.evaluate(LAID_IN) == [1, 0]
+    phone.context.set_offline(False)
+    phone.evaluate("dispatchEvent(new Event('online'))")
+    until(phone, LogPhoto.objects.count, 1)
+
+
+def test_what_is_typed_outlives_a_page_fetched_anew(phone, cast):
+    note, work = phone.locator("[name=note]"), phone.locator("[name=work]")
+    for has_signal in (True, False):
+        phone.context.set_offline(not has_signal)
+        phone.goto(f"{LOG}?work=water&plot={cast.plot.pk}")
+        work.select_option("note")
+        note.fill("half a sentence")
+        phone.reload()
+        expect(note).to_have_value("half a sentence")
+        assert work.input_value() == "note"
+    keep(phone, "a whole one")
+    phone.reload()
+    expect(phone.get_by_text("No signal: this page is as it was on")).to_be_visible()
+    expect(note).to_have_value("")
+
+
+# How many stakes the kept form of a log knows.
+STAKES = """async () => {
+  const html = await (await caches.match(location.href, { ignoreVary: true }))?.text();
+  return html?.match(/data-stakes="([^"]*)"/)?.[1].split("],").length;
+}"""
+# How many photos the phone has, and how many of them belong to no log yet.
+LAID_IN = """async () => {
+  const store = await new Promise((resolve) => {
+    const request = indexedDB.open("trugbook", 1);
+    request.onsuccess = () => resolve(request.result);
+  });
+  const count = (name, range) => new Promise((resolve) => {
+    const request = store.transaction(name).objectStore(name).count(range);
+    request.onsuccess = () => resolve(request.result);
+  });
+  const counts = [await count("bytes"), await count("facts", IDBKeyRange.bound("draft-", "draft-~"))];
+  store.close();
+  return counts;
+}"""
 
 
 def test_a_page_that_is_not_theirs_any_more_leaves_the_phone(phone, cast):

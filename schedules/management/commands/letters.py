@@ -1,13 +1,18 @@
-"""`manage.py letters`: the weekly letter to whoever asked for it; run daily, sent on each garden's day."""
+"""`manage.py letters`: the weekly letter to whoever asked for it; run daily, sent on each garden's day.
+
+What runs daily also sweeps up: see `plots.service.photos.sweep_files`.
+"""
 
 from __future__ import annotations
 
 from typing import Any
 
 from django.core.management.base import BaseCommand, CommandError, CommandParser
+from django.utils import timezone
 
 from plots.models import Garden
 from plots.service import post
+from plots.service.photos import sweep_files
 from schedules.service.calendar import GardenDates
 from schedules.service.letters import claim, due_on, readers_of, release, weekly_letter
 
@@ -30,6 +35,8 @@ class Command(BaseCommand):
         for garden in gardens:
             if options["now"] or due_on(garden, garden.today()):
                 self._garden(garden)
+        if swept := sweep_files(now=timezone.now()):
+            self.stdout.write(f"Files of photos that were never kept, deleted: {swept}")
 
     def _garden(self, garden: Garden) -> None:
         today, dates = garden.today(), GardenDates.of(garden)

@@ -4,6 +4,7 @@ from datetime import timedelta
 from uuid import UUID
 
 import pytest
+from django.core.files.base import ContentFile
 from django.core.files.storage import default_storage
 from django.db import IntegrityError
 from django.utils import timezone
@@ -11,7 +12,15 @@ from django.utils import timezone
 from plots.models import FindingPhoto
 from plots.photos import Picture
 from plots.service import photos
-from plots.service.photos import KEPT_DAYS, forget_photos, keep_photo, photograph, remove_photo, restore_photo
+from plots.service.photos import (
+    KEPT_DAYS,
+    forget_photos,
+    keep_photo,
+    photograph,
+    remove_photo,
+    restore_photo,
+    sweep_files,
+)
 from tests.pictures import jpeg
 
 PICTURE = Picture(jpeg(8, 6), jpeg(8, 6), 8, 6)
@@ -41,6 +50,20 @@ def test_a_photo_that_could_not_be_kept_leaves_no_file(finding, cast, before, mo
     with pytest.raises(IntegrityError):
         keep_photo([FindingPhoto(finding=finding, made_by=cast.coordinator)], PICTURE)
     assert files() == before
+
+
+def test_what_a_crash_left_goes_a_day_later_and_nothing_else(finding, cast, before):
+    photograph(finding=finding, pictures=[PICTURE], by=cast.coordinator)
+    for name in ("ab/abcdef.jpg", "ab/notes.txt", "other/abc.jpg"):
+        default_storage.save(name, ContentFile(b"left"))
+    later = timezone.now() + timedelta(hours=23)
+    assert sweep_files(now=later) == 0
+    assert sweep_files(now=later + timedelta(hours=2)) >= 1
+    assert files() == 2 + 2
+    assert not default_storage.exists("ab/abcdef.jpg")
+    assert default_storage.exists(finding.photos.get().image.name)
+    for name in ("ab/notes.txt", "other/abc.jpg"):
+        default_storage.delete(name)
 
 
 def test_the_same_photo_of_the_same_thing_is_kept_once_and_comes_back(finding, cast, before):

@@ -152,8 +152,29 @@ def test_the_list_takes_the_same_queries_for_one_plot_and_for_three(
         logged(garden, "water", TODAY, plot=plot, litres=5, amount=5, unit="L")
     warm_days(garden, until=TODAY - timedelta(days=1))
     client = as_user(garden.coordinator)
-    with django_assert_num_queries(18):
+    with django_assert_num_queries(20):
         shown = page(client, "/g/linden-row/water/")
     assert shown.count('/water/">') >= count
     table = client.get("/g/linden-row/water/?as=csv&state=owed").content.decode()
     assert table.count("weather") == count
+
+
+def test_nothing_is_asked_for_while_the_garden_has_no_water(garden: Cast, as_user) -> None:
+    holder, address = as_user(garden.holder), f"/g/linden-row/plots/{garden.plot.pk}/water/"
+    planting = planted(garden.plot, tomato())
+    logged(garden, "transplant", date(2026, 5, 25), planting=planting)
+    assert "Owed this week" in page(holder, address)
+    rules, week = garden.garden.rules, "/g/linden-row/week/"
+    # Off in the south's winter, off with no day to come back, on again, and off by a date of this year alone.
+    for off, on, is_off in (
+        ("05-15", "09-15", True), ("07-08", "", True), ("07-09", "", False),
+        ("05-15", "07-08", False), ("01-02", "", False),
+    ):  # fmt: skip
+        rules.water_off, rules.water_on = off, on
+        rules.save()
+        assert ("so nothing is asked for" in page(holder, address)) is is_off, off
+        assert (f"plots/{garden.plot.pk}/water/" in page(holder, week)) is not is_off, off
+    garden.garden.dates.create(kind="water_off", day=TODAY - timedelta(days=1))
+    for text in (page(holder, address), page(holder, "/g/linden-row/water/")):
+        assert "water has been off since July 7, 2026" in text
+        assert "Owed this week" not in text

@@ -222,5 +222,5 @@ def test_a_members_week_takes_the_same_queries_for_one_plot_and_log_and_for_thre
                 garden=garden.garden, work=work, plots=[plot], planting=about, day=date(2026, 4, 21),
                 key=uuid4(), **told,
             )  # fmt: skip
-    with django_assert_num_queries(22):
+    with django_assert_num_queries(23):
         holder.get(WEEK)
