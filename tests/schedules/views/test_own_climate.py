@@ -193,6 +193,10 @@ def test_a_learned_difference_moves_dates_once_a_coordinator_accepts_it(garden: 
     GardenReading.objects.bulk_create(readings)
     stale = client.post(URL + "frost/source/offset/accept/", {"offset_c": "-9.0"}, follow=True)
     assert "The readings have changed meanwhile." in stale.content.decode()
+    planted(garden.plot, carrot())
+    looked = client.post(URL + "frost/source/offset/accept/", {"offset_c": offered})
+    assert "The garden's difference: 1.8 °F colder, ± 0.1 °F, from" in shown(looked)
+    garden.plot.plantings.all().delete()
     before = garden_climate(garden.garden).record.curve(Side.LAST, -4.4).frozen
     client.post(URL + "frost/source/offset/accept/", {"offset_c": offered})
     chosen = chosen_climate(garden.garden)
@@ -307,6 +311,7 @@ def harvest(cast: Cast, planting) -> date:
 def looked_and_accepted(client: Client, address: str, told: dict[str, object]) -> None:
     """Sends a button's form, and once more with what its page shows to have been seen."""
     shown = client.post(URL + address, told).content.decode()
+    assert "what sowings here taught: Carrot" in shown
     seen = shown.partition('name="seen" value="')[2].partition('"')[0]
     assert seen
     client.post(URL + address, {**told, "seen": seen})
