@@ -50,7 +50,7 @@ def test_it_comes_on_the_day_of_the_garden_alone(reader, settings, mailoutbox):
     settings.EMAIL_FROM = "garden@example.org"
     reader.garden.rules.letter_weekday = (reader.garden.today().weekday() + 1) % 7
     reader.garden.rules.save()
-    assert letters() == ""
+    assert letters("--garden", "linden-row") == ""  # the other garden's day may be today
     assert mailoutbox == []
 
 
