@@ -39,8 +39,9 @@ def offset(request: HttpRequest, slug: str) -> HttpResponse:
     form = OffsetForm(typed(request), garden=garden, offset_c=chosen.offset_c if chosen else 0.0)
     preview = None
     if form.is_bound and form.is_valid():
-        told = {"garden": garden, "offset_c": form.offset_c(), "by": request.user}
-        preview = kept_or_shown(request, garden, partial(service.set_offset, **told))
+        if form.has_changed():  # a learned difference that is sent back stays a learned one
+            told = {"garden": garden, "offset_c": form.offset_c(), "by": request.user}
+            preview = kept_or_shown(request, garden, partial(service.set_offset, **told))
         if preview is None:
             messages.success(request, _("The difference is kept; it counts before every frost date."))
             return redirect("schedules:frost", slug)

@@ -206,7 +206,12 @@ def test_a_learned_difference_moves_dates_once_a_coordinator_accepts_it(garden: 
     assert garden_climate(garden.garden).record.curve(Side.LAST, -4.4).frozen > 20
     assert "In every date since June 20, 2026." in page(client, "frost/source/offset/")
     assert Change.objects.get(what="offset-accepted").after["offset_nights"] == chosen.offset_nights
-    client.post(URL + "frost/source/offset/", {"direction": "same", "amount": ""})
+    amount = page(client, "frost/source/offset/").partition('name="amount" value="')[2].partition('"')[0]
+    client.post(URL + "frost/source/offset/", {"direction": "colder", "amount": amount})
+    assert chosen_climate(garden.garden).offset_nights == chosen.offset_nights  # still a learned one
+    torn = client.post(URL + "frost/source/offset/", {"direction": "same", "amount": "3"})
+    assert "Colder or warmer? A difference is typed below." in shown(torn)
+    client.post(URL + "frost/source/offset/", {"direction": "same", "amount": amount})
     assert chosen_climate(garden.garden).offset_nights is None
 
 
