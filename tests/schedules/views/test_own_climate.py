@@ -154,7 +154,7 @@ def test_a_loggers_file_becomes_days_and_typed_ones_stay(garden: Cast, as_user) 
     client.post(URL + "readings/logger/remove/", span | {"first": "2026-06-02", "last": "2026-06-03"})
     assert garden.garden.readings.get(day=date(2026, 6, 3)).tmin_c is None  # its soil stays
     assert garden.garden.readings.get(day=date(2026, 6, 2)).tmin_c == 4.0
-    assert Change.objects.get(what="logger-removed").before["days"] == 1
+    assert Change.objects.get(what="logger-removed").after["days"] == 1
     client.post(URL + "readings/logger/remove/", span | {"first": "2026-06-01"})
     assert not garden.garden.readings.filter(day=date(2026, 6, 1)).exists()
     refused = client.post(URL + "readings/logger/remove/", span | {"first": "2026-05-01"})
