@@ -82,7 +82,7 @@ def change_undo(request: HttpRequest, slug: str, pk: int) -> HttpResponse:
         messages.error(request, error.messages[0])
     else:
         if preview is not None:
-            return preview.page(request, garden)
+            return preview.page(request, garden, _("Taken back: %(what)s") % {"what": what_text(change.what)})
         messages.success(request, _("It is as it was before."))
     wanted = request.POST.get("next", "")
     safe = url_has_allowed_host_and_scheme(wanted, {request.get_host()}, require_https=request.is_secure())

@@ -18,7 +18,7 @@ class Preview(Protocol):
 
     template: str
 
-    def page(self, request: HttpRequest, garden: Garden) -> HttpResponse: ...
+    def page(self, request: HttpRequest, garden: Garden, what: str) -> HttpResponse: ...
 
 
 Keep = Callable[[], object]

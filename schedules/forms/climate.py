@@ -274,6 +274,8 @@ class OffsetForm(forms.Form):
         differs = cleaned.get("direction") in ("colder", "warmer")
         if differs and "amount" not in self.errors and not cleaned.get("amount"):
             self.add_error("amount", _("By how much? A thermometer beside the station's values tells."))
+        if cleaned.get("direction") == "same" and "amount" in self.changed_data and cleaned.get("amount"):
+            self.add_error("direction", _("Colder or warmer? A difference is typed below."))
         return cleaned
 
     def offset_c(self) -> float:

@@ -21,6 +21,7 @@ from schedules.work import Work
 PLOTS = 4  # that are logged week by week; the others by a word now and then
 WEEKS = 10
 PICKED_GRAMS = (450, 700, 1200, 900, 350)  # invented
+RIPE_LATER = (8, -4, 12, 3, -7)  # days; invented
 BEFORE_PICKING = (Operation.START_INDOORS, Operation.SOW, Operation.TRANSPLANT, Operation.THIN)
 
 
@@ -73,7 +74,7 @@ def _season(assignment: Assignment, today: date) -> None:
         if row.operation in BEFORE_PICKING and assignment.began_on <= row.best <= last:
             _did(assignment, row.operation, row.best, **sowing)
         elif row.operation is Operation.HARVEST:
-            for day in _pickings(row, assignment.began_on, last):
+            for day in _pickings(row, assignment.began_on, last, RIPE_LATER[number % len(RIPE_LATER)]):
                 grams = PICKED_GRAMS[(number + day.day) % len(PICKED_GRAMS)]
                 gift = {"given_away": True, "given_to": "the food pantry"} if day.day % 3 == 0 else {}
                 weight = {"amount": round(grams / GRAMS[unit], 1), "unit": unit}
@@ -82,10 +83,10 @@ def _season(assignment: Assignment, today: date) -> None:
                 _did(assignment, Work.CLEAR, row.latest + timedelta(days=1), **sowing)
 
 
-def _pickings(row: Entry, first: date, last: date) -> Iterator[date]:
-    """Every tenth day of a harvest, three times at most."""
+def _pickings(row: Entry, first: date, last: date, later: int) -> Iterator[date]:
+    """Every tenth day of a harvest that began so many days `later` than expected, three times at most."""
     for step in range(3):
-        day = row.best + timedelta(days=10 * step)
+        day = max(row.best + timedelta(days=10 * step + later), row.earliest)
         if first <= day <= min(last, row.latest):
             yield day
 

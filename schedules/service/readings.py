@@ -86,7 +86,7 @@ def remove_logger_days(*, garden: Garden, first: date, last: date, by: User) -> 
         told.filter(soil_c__isnull=True).delete()
         told.update(tmin_c=None, tmax_c=None, from_logger=False)
         span = {"first_day": first, "last_day": last, "days": days}
-        record(garden=garden, by=by, about=garden, what="logger-removed", before=span)
+        record(garden=garden, by=by, about=garden, what="logger-removed", after=span)
     return days
 
 

@@ -20,7 +20,7 @@ from plots.powers import Power
 from plots.views.answers import form_page, typed
 from schedules import service
 from schedules.forms.climate import FrostTableForm, MeanFrostForm, StationFileForm
-from schedules.models import BasisChoice
+from schedules.models import BasisChoice, StationRecord
 from schedules.service import GardenDates
 from schedules.service.shifts import note_new_weather
 from schedules.service.weather import plans_by
@@ -141,11 +141,17 @@ def use(request: HttpRequest, slug: str) -> HttpResponse:
         lambda: chosen.append(service.choose_basis(garden=garden, basis=basis, record=record)),
     )
     if preview is not None:
-        return preview.page(request, garden)
+        return preview.page(request, garden, _plan_text(basis, record))
     if chosen[-1]:
         messages.success(request, _("The garden plans by it now."))
         tell_learned_gone(request, garden, before)
     return redirect("schedules:frost_source", slug)
+
+
+def _plan_text(basis: str, record: StationRecord | None) -> str:
+    if record is not None:
+        return _("Plan by the record of %(station)s") % {"station": record.name}
+    return _("Plan by the typed table") if basis == BasisChoice.TABLE else _("Plan by the typed mean dates")
 
 
 @require_POST

@@ -103,7 +103,10 @@ def taught_set(request: HttpRequest, slug: str, pk: int) -> HttpResponse:
     told = {"garden": garden, "crop": crop, "variety": variety, "by": request.user}
     preview = kept_or_shown(request, garden, partial(change, **told))
     if preview is not None:
-        return preview.page(request, garden)
+        told = {"crop": crop_label(crop, variety)}
+        if change is set_lessons_aside:
+            return preview.page(request, garden, _("Set aside what sowings here taught: %(crop)s") % told)
+        return preview.page(request, garden, _("Let count again what sowings here taught: %(crop)s") % told)
     messages.success(request, _("Dates are worked out anew from now on."))
     return redirect("schedules:taught", slug)
 

@@ -39,10 +39,10 @@ class Shown:
     year: int  # dates of this year leave it out
     changed: bool  # something was accepted, but by now it would move other dates
 
-    def page(self, request: HttpRequest, garden: Garden) -> HttpResponse:
-        """For a button that has no form of its own: what it moves, and the button once more."""
+    def page(self, request: HttpRequest, garden: Garden, what: str) -> HttpResponse:
+        """For a button that has no form of its own: `what` it does and moves, and the button once more."""
         sent = [(name, value) for name, value in request.POST.items() if name not in _ASKED_AGAIN]
-        context = {"garden": garden, "preview": self, "sent": sent}
+        context = {"garden": garden, "preview": self, "sent": sent, "what": what}
         return render(request, "schedules/shifts_accept.html", context)
 
 

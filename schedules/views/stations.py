@@ -39,8 +39,9 @@ def offset(request: HttpRequest, slug: str) -> HttpResponse:
     form = OffsetForm(typed(request), garden=garden, offset_c=chosen.offset_c if chosen else 0.0)
     preview = None
     if form.is_bound and form.is_valid():
-        told = {"garden": garden, "offset_c": form.offset_c(), "by": request.user}
-        preview = kept_or_shown(request, garden, partial(service.set_offset, **told))
+        if form.has_changed():  # a learned difference that is sent back stays a learned one
+            told = {"garden": garden, "offset_c": form.offset_c(), "by": request.user}
+            preview = kept_or_shown(request, garden, partial(service.set_offset, **told))
         if preview is None:
             messages.success(request, _("The difference is kept; it counts before every frost date."))
             return redirect("schedules:frost", slug)
@@ -78,7 +79,8 @@ def offset_accept(request: HttpRequest, slug: str) -> HttpResponse:
     accept = partial(service.accept_offset, garden=garden, estimate=estimate, by=request.user)
     preview = kept_or_shown(request, garden, accept)
     if preview is not None:
-        return preview.page(request, garden)
+        words_of_it = words.estimate_text(estimate, garden.units)
+        return preview.page(request, garden, _("The garden's difference: %(it)s") % {"it": words_of_it})
     messages.success(request, _("The difference is kept; it counts before every frost date."))
     return redirect("schedules:frost", slug)
 
@@ -177,7 +179,8 @@ def years_choose(request: HttpRequest, slug: str) -> HttpResponse:
         told = {"garden": garden, "recent_only": recent, "by": request.user}
         preview = kept_or_shown(request, garden, partial(plan_by_years, **told))
         if preview is not None:
-            return preview.page(request, garden)
+            what = _("Plan by the last fifteen years") if recent else _("Plan by all years")
+            return preview.page(request, garden, what)
         text = _("The garden plans by the last fifteen years now.") if recent else _("All years count now.")
         messages.success(request, text)
     return redirect("schedules:stations", slug)

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import date
 from functools import cached_property, lru_cache
 
@@ -137,15 +137,21 @@ class GrowingYear:
     @cached_property
     def soil_c(self) -> Sequence[float] | None:
         """Soil temperature (°C) of each day of this year: the normals, corrected by what was read in it."""
-        return self._as_read(self.climate.soil_c)
-
-    @cached_property
-    def hiding_soil_c(self) -> Sequence[float] | None:
-        """The soil in which seed counts as hidden from frost: that of the station, corrected likewise."""
-        return self._as_read(self.climate.station_soil_c)
-
-    def _as_read(self, soil_c: Sequence[float] | None) -> Sequence[float] | None:
+        soil_c = self.climate.soil_c
         return None if soil_c is None else soil_as_read(soil_c, self.climate.soil_read, self.year)
+
+    @property
+    def hiding_soil_c(self) -> Sequence[float] | None:
+        """The soil in which seed counts as hidden from frost: the normals of the station alone.
+
+        Soil that was read cold must not have seed sown earlier because it would lie for longer.
+        """
+        return self.climate.station_soil_c
+
+    @property
+    def unread(self) -> GrowingYear:
+        """The same year as the normals alone tell it, without what the soil thermometer showed."""
+        return replace(self, climate=replace(self.climate, soil_read=())) if self.climate.soil_read else self
 
     def soil_read_near(self, number: int) -> dict[str, object]:
         """For a reason: the day of the soil thermometer's reading that decides about a day, if one does."""

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from crops.facts import CropFacts, Method
 from schedules.seasons import Side
@@ -125,11 +125,17 @@ class _Spring:
         return Bound(self.frost + round(7 * weeks) + shift, "published-earliest", values)
 
     def _published_latest(self, earliest: int) -> Bound:
-        """Where risk or cold ground holds the start back, the published window moves with it whole."""
+        """Where risk or cold ground holds the start back, the published window moves with it whole.
+
+        Soil that was read warmer than usual opens it sooner, and closes it no sooner for that.
+        """
         weeks = self.weeks[1]
         shift = self.year.practice.late_shift(self.facts, self.year.northern(self.frost))
         values = {"weeks": weeks, "frost": self.year.date(self.frost), "shift_days": shift}
         day = self.frost + round(7 * weeks) + shift
+        if self.year.unread is not self.year:
+            usual, _why = earliest_allowed(replace(self, year=self.year.unread)._earliest_bounds())
+            earliest = max(earliest, usual)
         delay = earliest - self._uncovered_earliest().day
         if delay > 0:
             return Bound(day + delay, "published-latest-delayed", {**values, "delay_days": delay})

@@ -100,6 +100,7 @@ def test_a_member_chooses_their_nerve_and_sees_what_it_costs(cast: Cast, holder:
     assert "The dates follow the nerve of who holds the plot: careful (10 %)." in why
     assert "A week earlier, on " in why
     assert "What nerve costs" in why
+    assert "both read off the curve of frost risk" in why
 
 
 @pytest.mark.parametrize("count", [1, 3])

@@ -154,7 +154,7 @@ def test_a_loggers_file_becomes_days_and_typed_ones_stay(garden: Cast, as_user) 
     client.post(URL + "readings/logger/remove/", span | {"first": "2026-06-02", "last": "2026-06-03"})
     assert garden.garden.readings.get(day=date(2026, 6, 3)).tmin_c is None  # its soil stays
     assert garden.garden.readings.get(day=date(2026, 6, 2)).tmin_c == 4.0
-    assert Change.objects.get(what="logger-removed").before["days"] == 1
+    assert Change.objects.get(what="logger-removed").after["days"] == 1
     client.post(URL + "readings/logger/remove/", span | {"first": "2026-06-01"})
     assert not garden.garden.readings.filter(day=date(2026, 6, 1)).exists()
     refused = client.post(URL + "readings/logger/remove/", span | {"first": "2026-05-01"})
@@ -193,6 +193,10 @@ def test_a_learned_difference_moves_dates_once_a_coordinator_accepts_it(garden: 
     GardenReading.objects.bulk_create(readings)
     stale = client.post(URL + "frost/source/offset/accept/", {"offset_c": "-9.0"}, follow=True)
     assert "The readings have changed meanwhile." in stale.content.decode()
+    planted(garden.plot, carrot())
+    looked = client.post(URL + "frost/source/offset/accept/", {"offset_c": offered})
+    assert "The garden's difference: 1.8 °F colder, ± 0.1 °F, from" in shown(looked)
+    garden.plot.plantings.all().delete()
     before = garden_climate(garden.garden).record.curve(Side.LAST, -4.4).frozen
     client.post(URL + "frost/source/offset/accept/", {"offset_c": offered})
     chosen = chosen_climate(garden.garden)
@@ -202,7 +206,12 @@ def test_a_learned_difference_moves_dates_once_a_coordinator_accepts_it(garden: 
     assert garden_climate(garden.garden).record.curve(Side.LAST, -4.4).frozen > 20
     assert "In every date since June 20, 2026." in page(client, "frost/source/offset/")
     assert Change.objects.get(what="offset-accepted").after["offset_nights"] == chosen.offset_nights
-    client.post(URL + "frost/source/offset/", {"direction": "same", "amount": ""})
+    amount = page(client, "frost/source/offset/").partition('name="amount" value="')[2].partition('"')[0]
+    client.post(URL + "frost/source/offset/", {"direction": "colder", "amount": amount})
+    assert chosen_climate(garden.garden).offset_nights == chosen.offset_nights  # still a learned one
+    torn = client.post(URL + "frost/source/offset/", {"direction": "same", "amount": "3"})
+    assert "Colder or warmer? A difference is typed below." in shown(torn)
+    client.post(URL + "frost/source/offset/", {"direction": "same", "amount": amount})
     assert chosen_climate(garden.garden).offset_nights is None
 
 
@@ -307,6 +316,7 @@ def harvest(cast: Cast, planting) -> date:
 def looked_and_accepted(client: Client, address: str, told: dict[str, object]) -> None:
     """Sends a button's form, and once more with what its page shows to have been seen."""
     shown = client.post(URL + address, told).content.decode()
+    assert "what sowings here taught: Carrot" in shown
     seen = shown.partition('name="seen" value="')[2].partition('"')[0]
     assert seen
     client.post(URL + address, {**told, "seen": seen})
