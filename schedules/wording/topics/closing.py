@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from datetime import date
+from datetime import date, timedelta
 
 from django.utils.translation import gettext as _
 from django.utils.translation import gettext_lazy
@@ -17,6 +17,7 @@ from schedules.wording.topics import ground, local
 from schedules.wording.topics.topic import Question, Topic
 
 _HAZARDS = (Hazard.BLIGHT, Hazard.WASTE, Hazard.TOOLS)
+_COVER_CROP = timedelta(weeks=6)
 _TENDER = (Hardiness.TENDER, Hardiness.VERY_TENDER)
 
 
@@ -84,13 +85,25 @@ def _steps(place: Place) -> list[str]:
             "volume": ground.layer_text(place, ground.deep(place, 1, 2.5)),
             "bed": ground.bed_text(place),
         },
-        _("Cover it: %(depth)s of leaves or straw, %(volume)s; or sow a cover crop about six weeks before the"
-          " first frost, such as oats, which frost kills, or rye, which you cut in spring.")
+        _("Cover it with leaves or straw, %(depth)s: %(volume)s.")
         % {
             "depth": ground.deep_text(place, 4, 10),
             "volume": ground.layer_text(place, ground.deep(place, 4, 10)),
         },
+        _cover_crop(place),
     ]  # fmt: skip
+
+
+def _cover_crop(place: Place) -> str:
+    if place.first_frost is None:
+        return _(
+            "Or sow a cover crop six weeks before the first frost: oats, which frost kills, or rye, which"
+            " you cut in spring."
+        )
+    return _(
+        "Or sow a cover crop by about %(day)s, six weeks before the usual first frost here: oats, which"
+        " frost kills, or rye, which you cut in spring."
+    ) % {"day": local.day(place.first_frost - _COVER_CROP)}
 
 
 def _what_stood(page: Page, place: Place) -> None:
