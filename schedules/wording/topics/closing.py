@@ -11,6 +11,7 @@ from django.utils.translation import gettext_lazy
 from crops.facts import Hardiness
 from crops.rotation import YEARS_BETWEEN, back_from
 from crops.wording.cautions import RESTS_ON, Hazard
+from crops.wording.names import family_name
 from schedules.place import Place
 from schedules.reports.document import Page
 from schedules.wording.topics import ground, local
@@ -122,7 +123,7 @@ def _what_stood(page: Page, place: Place) -> None:
     )  # fmt: skip
     families: dict[str, list[str]] = {}
     for crop in place.crops:
-        families.setdefault(crop.facts.family, []).append(crop.name)
+        families.setdefault(family_name(crop.facts.family), []).append(crop.name)
     rows = [(family, ground.named(names, 6), "", "") for family, names in sorted(families.items())]
     page.table(
         rows or [("", "", "", "")] * 5,
