@@ -166,7 +166,9 @@ def legible(text: str, missing: MutableSet[str] | None = None) -> str:
             words, lost = _written_out(character)
             if lost and missing is not None:
                 missing.add(character)
-            if words and not (lost and parts and parts[-1] == words):
+            if lost and parts[-2:] == [words, " "]:  # a name of several words
+                parts.pop()
+            elif words and not (lost and parts and parts[-1] == words):
                 parts.append(words)
     return "".join(parts)
 
@@ -288,12 +290,20 @@ def width_of(text: str, size: float, font: str = BODY) -> float:
 
 
 def draw(
-    canvas: Canvas, x: float, y: float, text: str, size: float, font: str = BODY, *, anchor: str = "start"
+    canvas: Canvas,
+    x: float,
+    y: float,
+    text: str,
+    size: float,
+    font: str = BODY,
+    *,
+    anchor: str = "start",
+    from_right: bool | None = None,
 ) -> None:
     """A line of legible text straight onto a page; `anchor` is start, middle or end."""
     if anchor != "start":
         x -= width_of(text, size, font) * (0.5 if anchor == "middle" else 1.0)
-    for name, part in runs(text, font):
+    for name, part in runs(text, font, from_right):
         canvas.setFont(name, size)
         canvas.drawString(x, y, part)
         x += canvas.stringWidth(part, name, size)

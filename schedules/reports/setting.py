@@ -73,8 +73,11 @@ class Setting:
         self.large = document.head.large
         self.across = document.across or (self.large and any(map(_wants_width, document.blocks)))
         head = self.head
-        self.setter = sheet.Setter(large=self.large, from_right=sheet.is_from_the_right(head.language))
-        self.foot = sheet.Foot(head.garden, head.title, head.note, head.printed_on, self.setter.small)
+        from_right = sheet.is_from_the_right(head.language)
+        self.setter = sheet.Setter(large=self.large, from_right=from_right)
+        self.foot = sheet.Foot(
+            head.garden, head.title, head.note, head.printed_on, self.setter.small, from_right
+        )
         self.width, self.height = sheet.room_on(head.paper, across=self.across, foot=self.foot)
         self.tables = Tables(self.setter, self.width, self.height)
         self._story: list[Flowable] = []
