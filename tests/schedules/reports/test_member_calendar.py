@@ -7,6 +7,7 @@ import pypdf
 import pytest
 
 from schedules.reports.calendar_rows import CalendarRow
+from schedules.reports.document import Grid
 from schedules.reports.member_calendar import member_calendar, member_calendars_pdf
 from schedules.reports.season import StripRow
 from tests.schedules.reports import reading
@@ -170,18 +171,13 @@ def test_calendars_of_several_are_one_file_with_an_outline_and_one_set_of_fonts(
         "Łukasz Żółć, Plot 14 in 2026",
     ]
     assert sum("page 1 of" in page.extract_text() for page in reader.pages) == 2
-    faces = {
-        font.get_object()["/BaseFont"]
-        for page in reader.pages
-        for font in page["/Resources"]["/Font"].values()
-    }
-    assert len({str(face).split("-")[1] for face in faces}) == len(
-        {str(face).split("+")[1] for face in faces}
-    )
+    found = [font for page in reader.pages for font in page["/Resources"]["/Font"].values()]
+    assert len({str(font.get_object()["/BaseFont"]) for font in found}) <= 4
 
 
 def test_the_document_has_every_row_and_reason():
-    rows = [row for table in member_calendar(plan(TOMATO, GARLIC)).tables for row in table.rows]
+    blocks = member_calendar(plan(TOMATO, GARLIC)).blocks
+    rows = [row for block in blocks if isinstance(block, Grid) for row in block.rows]
     assert ("start indoors", "Mar 8", "Mar 15", "Mar 29", " ".join(REASONS)) in rows
     assert ("Oct 15", "sow", "Garlic", "Oct 1 – Nov 5") in rows
     assert ("harvest", "Jun 20, 2027", "Jul 4, 2027", "Jul 20, 2027", " ".join(REASONS)) in rows
