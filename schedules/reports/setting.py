@@ -173,11 +173,13 @@ class Setting:
 
     def _table(self, grid: blocks.Grid) -> None:
         made = self.tables.set(grid)
-        if made:
-            first = made[0]
-            begins = Table(first._cellvalues[:2], colWidths=first._argW, style=ruled(parted=False, apart=0))
-            self._keep_to_heading(begins.wrap(self.width, self.height)[1])
+        self._keep_to_heading(sum(self._beginning(one) for one in made[:2]))
         self._story += [*made, Spacer(0, 10)]
+
+    def _beginning(self, table: Table) -> float:
+        """How high the first two lines of a table are."""
+        begins = Table(table._cellvalues[:2], colWidths=table._argW, style=ruled(parted=False, apart=0))
+        return float(begins.wrap(self.width, self.height)[1])
 
     def _keep_to_heading(self, height: float) -> None:
         """Moves a heading to the next page if so much does not fit below it."""

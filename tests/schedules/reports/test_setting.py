@@ -333,6 +333,18 @@ def test_a_heading_stays_with_the_drawing_below_it():
     assert [("Together" in one.extract_text()) for one in reader.pages] == [False, True]
 
 
+def test_a_table_too_wide_for_large_letters_becomes_lists_with_every_title():
+    page = Page(head(large=True))
+    titles = ("Person", "Electronic mail", "Telephone", "Neighbourhood")
+    rows = [(f"Konstantina {n}", "someone@example.org", "308-555-0156", "") for n in range(2)]
+    page.table(rows, titles=titles, shares=(1, 1, 1, 1))
+    _reader, text, _found = read(to_pdf(page.document()))
+    lines = [" ".join(line.split()) for line in text.splitlines()]
+    entry = ["Electronic mail: someone@example.org", "Telephone: 308-555-0156"]
+    begin = lines.index("Person")
+    assert lines[begin : begin + 7] == ["Person", "Konstantina 0", *entry, "Konstantina 1", *entry]
+
+
 def test_a_cell_of_any_length_in_any_edition_is_set():
     words = " ".join(WORDS[:250])
     for paper, large in (("a4", False), ("letter", True)):
