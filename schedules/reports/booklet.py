@@ -14,7 +14,7 @@ from schedules.reports import fonts, ink, marks, ruled_strip, season_strip
 from schedules.reports.calendar_rows import CalendarRow
 from schedules.reports.days import short_day
 from schedules.reports.document import Document, Page
-from schedules.reports.leaves import Flow, Leaf, Leaves, legible, lines_of, width_of
+from schedules.reports.leaves import Flow, Leaf, Leaves, legible, lines_of, page_of, width_of
 from schedules.reports.member_calendar import crops_of, dated_rows
 from schedules.reports.member_plan import (
     MemberPlan,
@@ -22,7 +22,6 @@ from schedules.reports.member_plan import (
     frost_lines,
     head_of,
     nothing_planned,
-    page_of,
     sizes_of,
     span_of,
     what_of,

@@ -15,8 +15,8 @@ from django.utils.translation import gettext as _
 
 from schedules.reports import fonts, ink
 from schedules.reports.document import Document, Head, Page
-from schedules.reports.leaves import LARGE, USUAL, Foot, Leaf, Leaves, legible, lines_of, width_of
-from schedules.reports.member_plan import DayLine, page_of
+from schedules.reports.leaves import LARGE, USUAL, Foot, Leaf, Leaves, legible, lines_of, page_of, width_of
+from schedules.reports.member_plan import DayLine
 from schedules.reports.sheet import PAPERS
 
 _SIDE, _EDGE = 34.0, 24.0

@@ -15,14 +15,13 @@ from schedules.reports import fonts, ink, marks, ruled_strip, season_strip
 from schedules.reports.calendar_rows import CalendarRow
 from schedules.reports.days import short_day
 from schedules.reports.document import Document, Page
-from schedules.reports.leaves import Flow, Leaf, Leaves, legible, lines_of, lost, width_of
+from schedules.reports.leaves import Flow, Leaf, Leaves, legible, lines_of, lost, page_of, width_of
 from schedules.reports.member_plan import (
     MemberPlan,
     foot_of,
     head_of,
     named,
     nothing_planned,
-    page_of,
     sizes_of,
     span_of,
     strip_chart,

@@ -91,11 +91,6 @@ def foot_of(plan: MemberPlan) -> Foot:
     return Foot(plan.garden, plan.title, plan.record, plan.printed_on)
 
 
-def page_of(number: int, count: int) -> str:
-    """The number of a page in words."""
-    return _("page {number} of {count}").format(number=number, count=count)
-
-
 def sizes_of(plan: MemberPlan) -> Sizes:
     """The type that its sheets are set in."""
     return LARGE if plan.large else USUAL

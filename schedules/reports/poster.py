@@ -16,7 +16,7 @@ from django.utils.translation import pgettext
 from schedules.reports import fonts, ink, ruled_strip
 from schedules.reports.days import short_day
 from schedules.reports.document import Document, Page
-from schedules.reports.leaves import Leaf, Leaves, legible, lines_of, width_of
+from schedules.reports.leaves import Leaf, Leaves, legible, lines_of, page_of, width_of
 from schedules.reports.member_calendar import dated_rows
 from schedules.reports.member_plan import (
     DayLine,
@@ -25,7 +25,6 @@ from schedules.reports.member_plan import (
     head_of,
     key_dates,
     nothing_planned,
-    page_of,
     sizes_of,
     span_of,
     strip_chart,
