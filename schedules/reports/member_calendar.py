@@ -59,8 +59,10 @@ def member_calendar(plan: MemberPlan) -> Document:
             page.text(text)
         return page.document()
     page.chart(*strip_chart(plan))
-    page.heading(_("Month by month"))
-    for month, entries in groupby(dated_rows(plan), key=lambda one: month_start(one[0][1])):
+    dated = dated_rows(plan)
+    if dated:
+        page.heading(_("Month by month"))
+    for month, entries in groupby(dated, key=lambda one: month_start(one[0][1])):
         page.table(
             [
                 (short_day(window[1], window[1].year), what_of(row), crop, span_of(row, window[1].year))
@@ -132,7 +134,8 @@ class _Calendar:
         self._title()
         if any(self.plan.rows):
             self._strip()
-            self._by_month()
+            if dated_rows(self.plan):
+                self._by_month()
             self._by_crop()
         else:
             for text in nothing_planned(self.plan):

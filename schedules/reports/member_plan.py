@@ -18,6 +18,7 @@ from schedules.reports.season import SeasonStrip, StripRow
 
 _BEGINNINGS = ("start-indoors", "sow", "transplant")
 _SHORTEST = 4
+_A_FEW = 4
 
 
 @dataclass(frozen=True, slots=True)
@@ -139,6 +140,14 @@ def nothing_planned(plan: MemberPlan) -> tuple[str, str]:
             " to grow, and print this sheet again."
         )
     return _("Nothing is planned yet."), step
+
+
+def without_days(plan: MemberPlan) -> list[DayLine]:
+    """The crops that have no window, a few to a line; nothing where all have."""
+    found = [named(row.crop, plot, plan) for plot in plan.plots for row in plot.rows if row.window is None]
+    names = list(dict.fromkeys(found))
+    few = [names[n : n + _A_FEW] for n in range(0, len(names), _A_FEW)]
+    return [DayLine(date.max, _("no window"), ", ".join(some)) for some in few]
 
 
 def frost_lines(plan: MemberPlan) -> list[DayLine]:

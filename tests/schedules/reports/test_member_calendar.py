@@ -101,11 +101,11 @@ def test_thirty_crops_with_long_names_stay_on_the_page():
     """Every piece of text lies between the margins of its page, none over another line's beginning."""
     long = "Brussels sprouts, ‘Long Island Improved’, Donaudampfschifffahrtsgesellschaftskapitän number {}"
     rows = [StripRow(long.format(n), TOMATO.marks + GARLIC.marks) for n in range(30)]
-    made = plan(*rows, people=NAMES * 4)
-    text = text_of(read(made))
+    file = reading.read(member_calendars_pdf([plan(*rows, people=NAMES * 4)]))
+    text = file.text
     for n in range(30):
         assert text.count(f"number {n} ") >= 3
-    assert reading.read(member_calendars_pdf([made])).faults(50) == []
+    assert file.faults(50) == []
 
 
 def test_a_crop_that_runs_over_a_page_is_named_again():
