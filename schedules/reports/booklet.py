@@ -77,7 +77,6 @@ def booklet(plan: MemberPlan, *, folded: bool = False) -> Document:
             [(what_of(row), span_of(row, plan.year), " ".join(row.reasons)) for row in rows],
             titles=(crop, "", ""),
             shares=(3, 3, 8),
-            name=crop,
         )
     return page.document()
 
@@ -86,13 +85,13 @@ def _month_of(plan: MemberPlan, month: date, page: Page) -> None:
     name = date_format(month, "YEAR_MONTH_FORMAT")
     page.heading(name)
     days = [(one.when, one.what) for one in plan.days if same_month(one.day, month)]
-    page.table(days, shares=(1, 3), name=name)
+    page.table(days, shares=(1, 3))
     begins, goes_on = in_month(plan, month)
     for title, rows in (
         (_("Begins this month"), [(crop, what_of(row), _when(row, plan)) for row, crop in begins]),
         (_("Goes on"), [(crop, what_of(row), _going_on(row, month, plan)) for row, crop in goes_on]),
     ):
-        page.table(rows, titles=(title, "", ""), shares=(4, 3, 4), name=f"{name}: {title}")
+        page.table(rows, titles=(title, "", ""), shares=(4, 3, 4))
     page.writing_lines(_LEAST_LINES)
 
 

@@ -92,12 +92,11 @@ def job_card(card: JobCard) -> Document:
             large=card.large,
         )
     )
-    page.table([(one.when, one.what) for one in card.days], shares=(1, 3), name=_("Days of the garden"))
+    page.table([(one.when, one.what) for one in card.days], shares=(1, 3))
     page.table(
         [(one.what, one.plot, one.when, one.why) for one in (*card.water, *card.tasks)],
         titles=(_("what"), _("plot"), _("when"), _("why")),
         shares=(3, 1, 3, 5),
-        name=card.week,
     )
     page.text(card.following)
     page.writing_lines(_LINES)

@@ -21,13 +21,13 @@ from schedules.reports.member_calendar import dated_rows
 from schedules.reports.member_plan import (
     DayLine,
     MemberPlan,
+    add_strip,
     foot_of,
     head_of,
     key_dates,
     nothing_planned,
     sizes_of,
     span_of,
-    strip_chart,
     what_of,
     without_days,
 )
@@ -82,10 +82,12 @@ def poster(plan: MemberPlan) -> Document:
         for text in nothing_planned(plan):
             page.text(text)
     else:
-        page.chart(*strip_chart(plan))
+        add_strip(page, plan, by_planting=True)
     dates = [*key_dates(plan, _MOST_DATES), *without_days(plan)]
     page.heading(_("Days to remember"))
-    page.table([(one.when, one.what) for one in dates], shares=(1, 3), name=_("Days to remember"))
+    page.table([(one.when, one.what) for one in dates], shares=(1, 3))
+    if any(plan.rows):
+        page.heading(_("Month by month"))
     page.table(
         [
             (crop, what_of(row), short_day(window[1], plan.year), span_of(row, plan.year))
@@ -93,7 +95,6 @@ def poster(plan: MemberPlan) -> Document:
         ],
         titles=(_("crop"), _("what"), _("best"), _("from and until")),
         shares=(5, 4, 2, 4),
-        name=plan.title,
     )
     return page.document()
 
@@ -200,7 +201,7 @@ class _Poster:
         return size - fixed - ruled_strip.key_height(strip, self.width, self.sizes.small) - 8
 
     def _parts(self) -> list[tuple[list[int], list[DayLine]]]:
-        """What each sheet holds: rows by number, evenly, then days to remember, if they must by themselves."""
+        """What each sheet holds: rows by number, evenly, then days to remember, alone if they must."""
         rows, used = self._rows_of_sheets()
         if used + self._dates_height() <= self._room() + 0.01:
             return [*((one, []) for one in rows[:-1]), (rows[-1], self.dates)]

@@ -178,6 +178,6 @@ def test_calendars_of_several_are_one_file_with_an_outline_and_one_set_of_fonts(
 def test_the_document_has_every_row_and_reason():
     blocks = member_calendar(plan(TOMATO, GARLIC)).blocks
     rows = [row for block in blocks if isinstance(block, Grid) for row in block.rows]
-    assert ("start indoors", "Mar 8", "Mar 15", "Mar 29", " ".join(REASONS)) in rows
+    assert ("Tomato", "start indoors", "Mar 8", "Mar 15", "Mar 29", " ".join(REASONS)) in rows
     assert ("Oct 15", "sow", "Garlic", "Oct 1 – Nov 5") in rows
-    assert ("harvest", "Jun 20, 2027", "Jul 4, 2027", "Jul 20, 2027", " ".join(REASONS)) in rows
+    assert ("Garlic", "harvest", "Jun 20, 2027", "Jul 4, 2027", "Jul 20, 2027", " ".join(REASONS)) in rows

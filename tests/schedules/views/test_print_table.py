@@ -203,7 +203,8 @@ def test_page_pdf_csv_and_icalendar_have_the_same_rows(cast, as_user, run):
     assert [cell for cell in cells if "".join(cell.split()) not in paper] == []
 
     events = Calendar.from_ical(holder.get(f"{TABLE}calendar.ics", asked).content).walk("VEVENT")
-    best = [row[2] for _name, table in document.tables if "best" in table.titles for row in table.rows]
+    (dated,) = [table for _name, table in document.tables if "latest" in table.titles]
+    best = [row[dated.titles.index("best")] for row in dated.rows]
     assert sorted(best) == sorted(short_day(event.start, 2026) for event in events)
     assert holder.get(f"{TABLE}dates.ics").status_code == 404  # a sheet without such rows
 
@@ -312,7 +313,8 @@ def test_who_is_named_goes_with_the_sheet_when_they_are_forgotten(
 @pytest.fixture
 def many(cast: Cast, monkeypatch) -> list[User]:
     """Five more members with a plot and a plan; two of them are made at once."""
-    monkeypatch.setattr(keeping, "AT_ONCE", 2)
+    monkeypatch.setattr(keeping, "TOGETHER", 2)
+    monkeypatch.setattr(keeping, "ONE_BY_ONE", 2)
     crop, found = carrot(), []
     for number in range(5):
         held = AssignmentFactory(
@@ -370,7 +372,7 @@ def test_the_page_of_a_step_drives_itself_and_goes_on_after_a_break(cast, run, m
     text = step.content.decode()
     assert ("<html" in text, 'hx-trigger="load"' in text, "Made: 2 of" in text) == (False, True, True)
     keeping.next_step(**_told(row, cast))  # another page, or the same after a restart
-    assert keeping.members_made(row) == 4
+    assert row.members_made() == 4
     assert as_user(cast.member).post(f"{TABLE}before/{row.key}/next/").status_code == 404
 
 
@@ -412,7 +414,7 @@ def test_a_member_who_left_meanwhile_is_left_out(cast, run, many):
 def test_a_step_of_calendars_costs_the_same_for_more_members(
     cast, run, many, members, monkeypatch, django_assert_num_queries
 ):
-    monkeypatch.setattr(keeping, "AT_ONCE", members)
+    monkeypatch.setattr(keeping, "TOGETHER", members)
     row = everyones(run)
     told = _told(row, cast)
     with django_assert_num_queries(23):
