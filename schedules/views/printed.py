@@ -72,7 +72,7 @@ def _page(request: HttpRequest, row: Printing) -> HttpResponse:
         "garden": row.garden,
         "printing": row,
         "kind_name": kind_name(row),
-        "done": keeping.members_made(row),
+        "done": row.members_made(),
         "of": len(row.members),
         "kind": KINDS.get(row.kind),
         "again": PrintForm.address_of(row.asked),

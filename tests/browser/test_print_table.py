@@ -64,7 +64,7 @@ def test_what_is_chosen_is_shown_at_once_and_printed(garden, page: Page, enter):
 def test_everyones_are_made_by_the_page_itself_and_by_hand_without_scripts(
     garden, desktop: Page, new_page, enter, monkeypatch
 ):
-    monkeypatch.setattr(keeping, "AT_ONCE", 2)
+    monkeypatch.setattr(keeping, "TOGETHER", 2)
     enter(desktop, garden.coordinator)
     desktop.goto(f"{TABLE}calendar/")
     desktop.get_by_label("For whom").select_option("everyone")
