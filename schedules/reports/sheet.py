@@ -39,7 +39,6 @@ HEADING = ParagraphStyle(
     spaceBefore=16,
     spaceAfter=6,
 )
-LABEL = ParagraphStyle("label", BODY, fontName=fonts.BOLD)
 _LARGE_TITLE, _LARGE_HEADING = 34.0, 25.0
 
 
