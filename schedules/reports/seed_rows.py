@@ -50,7 +50,7 @@ class Tick:
 
 def depths(sown: Sequence[Depth], ticks: Sequence[Tick], width: float) -> Drawing:
     """The ground from the side: seed by seed at its depth, with a ruler of depth on the left."""
-    deepest = max(ticks[-1].metres, max(one.metres for one in sown))
+    deepest = 1.08 * max(ticks[-1].metres, max(one.metres for one in sown))  # some ground below the last seed
     scale = _DEPTH / deepest
     share = (width - _AXIS) / len(sown)
     named = [
