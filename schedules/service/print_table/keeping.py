@@ -107,8 +107,10 @@ def everyones_title(kind: Kind) -> str:
 def next_step(*, printing: Printing, kind: Kind, asked: Asked) -> None:
     """Makes the sheets of the next members, or puts all of them into one file.
 
-    Two pages that ask for the same step at once do its work twice and keep it once.
+    Two pages that ask for the same step at once do its work twice and keep it once. Raises
+    `Printing.DoesNotExist` where somebody threw it away meanwhile.
     """
+    printing.refresh_from_db()
     if printing.is_ready:
         return
     found = set(printing.parts.values_list("number", flat=True))
@@ -141,6 +143,7 @@ def _make_part(printing: Printing, number: int, kind: Kind, asked: Asked) -> Non
     try:
         _with_file(part, content, insert)
     except IntegrityError:
+        printing.refresh_from_db()
         if not printing.parts.filter(number=number).exists():
             raise
 

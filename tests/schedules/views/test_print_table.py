@@ -265,11 +265,21 @@ def test_a_kept_sheet_is_for_who_printed_it_and_for_coordinators(cast, as_user, 
     assert "Dates of 2026" in text_of(run.get(f"{TABLE}before/"))
 
 
+def test_who_may_print_it_no_more_finds_it_no_more(cast, as_user, run):
+    cast.garden.memberships.filter(user=cast.helper).update(powers=["notices"])
+    helper, notice = as_user(cast.helper), cast.garden.notices.create(subject="Keys", body="Ask.")
+    row = printed(helper, "gate-notice", notice=notice.pk)
+    assert "Keys" in text_of(helper.get(f"{TABLE}before/"))
+    cast.garden.memberships.filter(user=cast.helper).update(powers=[])
+    assert "Keys" not in text_of(helper.get(f"{TABLE}before/"))
+    assert helper.get(f"{TABLE}before/{row.key}.pdf").status_code == 404
+
+
 @pytest.mark.parametrize("rows", [1, 3])
 def test_the_list_of_kept_sheets_costs_the_same_for_more(cast, run, rows, django_assert_num_queries):
     for year in range(2024, 2024 + rows):
         printed(run, "dates", year=str(year))
-    with django_assert_num_queries(6):
+    with django_assert_num_queries(14):
         assert run.get(f"{TABLE}before/").context["shown"].total == rows
 
 
@@ -399,6 +409,15 @@ def test_the_same_step_asked_for_twice_is_kept_once(cast, run, many):
     assert row.sha256 == before
 
 
+def test_what_was_thrown_away_meanwhile_is_not_made(cast, run, many):
+    row = everyones(run)
+    told = _told(row, cast)
+    Printing.objects.all().delete()
+    with pytest.raises(Printing.DoesNotExist):
+        keeping.next_step(**told)
+    assert run.post(f"{TABLE}before/{row.key}/next/").status_code == 404
+
+
 def test_a_member_who_left_meanwhile_is_left_out(cast, run, many):
     row = everyones(run)
     cast.garden.memberships.filter(user=many[0]).delete()
@@ -417,7 +436,7 @@ def test_a_step_of_calendars_costs_the_same_for_more_members(
     monkeypatch.setattr(keeping, "TOGETHER", members)
     row = everyones(run)
     told = _told(row, cast)
-    with django_assert_num_queries(23):
+    with django_assert_num_queries(24):
         keeping.next_step(**told)
 
 
