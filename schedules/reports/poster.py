@@ -194,11 +194,15 @@ class _Poster:
             self.ruled = [replace(row, height=row.height + more) for row in self.ruled]
 
     def _room(self) -> float:
-        """The height for rows and days to remember on a sheet."""
-        strip, size = self.plan.strip, self.size[1] - TOP - BOTTOM
-        fixed = self._head_height() + self.foot.height(self.width, self.sizes) + 10
-        fixed += ruled_strip.head_height(strip, self.ruling) + ruled_strip.foot_height(strip, self.ruling)
-        return size - fixed - ruled_strip.key_height(strip, self.width, self.sizes.small) - 8
+        """The height for rows and days to remember on a sheet with a strip."""
+        strip = self.plan.strip
+        ruled = ruled_strip.head_height(strip, self.ruling) + ruled_strip.foot_height(strip, self.ruling)
+        return self._plain_room() - ruled - ruled_strip.key_height(strip, self.width, self.sizes.small) - 8
+
+    def _plain_room(self) -> float:
+        """The height between a sheet's head and its foot."""
+        foot = self.foot.height(self.width, self.sizes) + 10
+        return self.size[1] - TOP - BOTTOM - self._head_height() - foot
 
     def _parts(self) -> list[tuple[list[int], list[DayLine]]]:
         """What each sheet holds: rows by number, evenly, then days to remember, alone if they must."""
@@ -209,7 +213,7 @@ class _Poster:
         height = 0.0
         for line in self._lines_of_days():
             high = self._line_height(line)
-            if days[-1] and height + high > self._room() - self.sizes.heading * 1.6 - 6:
+            if days[-1] and height + high > self._plain_room() - self.sizes.heading * 1.6 - 10:
                 days.append([])
                 height = 0.0
             days[-1] += line
