@@ -26,7 +26,7 @@ from schedules.models import Printing, PrintingPart
 from schedules.models.printing import random_name
 from schedules.service.print_table.table import Asked, Kind, Made
 
-TOGETHER, ONE_BY_ONE = 20, 5  # members in a step of some seconds; even, for two cards to a page
+TOGETHER, ONE_BY_ONE = 50, 5  # members in a step of some seconds; even, for two cards to a page
 SHORTEST = 3  # letters of a name, an address or a number that is looked for
 
 
