@@ -4,11 +4,14 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from dataclasses import dataclass
-from datetime import date
+from datetime import date, timedelta
 
 from schedules.climate import RiskCurve
 from schedules.frost import RecordCurve, season_bounds
 from schedules.seasons import Hemisphere, Side, day_number
+
+_NEVER = 0.01  # a chance below it: no year known
+_A_YEAR = timedelta(days=366)
 
 
 @dataclass(frozen=True, slots=True)
@@ -81,7 +84,20 @@ def placed(curve: RiskCurve, day: date, year: int) -> Placed | None:
 
 def is_settled(curve: RiskCurve, year: int, today: date) -> bool:
     """Whether no later freeze is to be feared in that spring: none came so late in the years known."""
-    return curve.chance(day_number(today, year)) < 0.01
+    return curve.chance(day_number(today, year)) < _NEVER
+
+
+def unread_nights(curve: RiskCurve, minimums: Mapping[date, Minimum], freeze: RealFreeze, year: int) -> int:
+    """The nights without a reading that may hide a later last freeze, or an earlier first one.
+
+    They end where none of the years known froze any more.
+    """
+    step = timedelta(days=-1 if freeze.side is Side.FIRST else 1)
+    day, unread = freeze.day + step, 0
+    while abs(day - freeze.day) < _A_YEAR and curve.chance(day_number(day, year)) >= _NEVER:
+        unread += day not in minimums
+        day += step
+    return unread
 
 
 def _counted(curve: RecordCurve, day: date, number: int, year: int) -> Placed | None:

@@ -10,7 +10,7 @@ from plots.models import Garden
 from schedules.climate import Climate
 from schedules.frost import adjusted, season_bounds
 from schedules.models import BasisChoice, GardenClimate
-from schedules.retrospect import Minimum, Placed, RealFreeze, is_settled, placed, real_freeze
+from schedules.retrospect import Minimum, Placed, RealFreeze, is_settled, placed, real_freeze, unread_nights
 from schedules.seasons import Hemisphere, Side
 from schedules.service.climate import station_days
 
@@ -19,13 +19,18 @@ DAMAGING_C = (0.0, -2.2, -4.4)
 
 @dataclass(frozen=True)
 class Ending:
-    """One side of a year: its real freeze at a temperature, if one is known, and its place on the curve."""
+    """One side of a year: its real freeze at a temperature, if one is known, and its place on the curve.
 
+    `unread` nights may hide a later one (last) or an earlier one (first).
+    """
+
+    year: int
     side: Side
     celsius: float
     freeze: RealFreeze | None
     placed: Placed | None
     settled: bool
+    unread: int = 0
 
 
 def endings(garden: Garden, chosen: GardenClimate, climate: Climate, year: int) -> list[Ending]:
@@ -40,7 +45,8 @@ def endings(garden: Garden, chosen: GardenClimate, climate: Climate, year: int) 
             freeze = real_freeze(minimums, side, year, climate.hemisphere, celsius=celsius)
             place = None if freeze is None else placed(curve, freeze.day, year)
             settled = side is Side.FIRST or is_settled(curve, year, garden.today())
-            found.append(Ending(side, celsius, freeze, place, settled))
+            unread = 0 if freeze is None else unread_nights(curve, minimums, freeze, year)
+            found.append(Ending(year, side, celsius, freeze, place, settled, unread))
     return found
 
 

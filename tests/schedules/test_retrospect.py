@@ -2,11 +2,11 @@
 
 from __future__ import annotations
 
-from datetime import date
+from datetime import date, timedelta
 
 from schedules.bases import from_mean
 from schedules.frost import FrostYear, Outcome, RecordCurve
-from schedules.retrospect import Minimum, is_settled, placed, real_freeze
+from schedules.retrospect import Minimum, is_settled, placed, real_freeze, unread_nights
 from schedules.seasons import Hemisphere, Side
 
 LASTS = [FrostYear(2010 + step, last=date(2010 + step, 5, 1 + step)) for step in range(9)]
@@ -57,3 +57,16 @@ def test_real_freezes_are_those_of_their_cold_season() -> None:
 def test_a_spring_is_settled_once_no_year_froze_later() -> None:
     assert not is_settled(CURVE, 2024, date(2024, 5, 9))
     assert is_settled(CURVE, 2024, date(2024, 5, 10))
+
+
+def test_nights_without_a_reading_may_hide_a_later_freeze() -> None:
+    """The curve's latest year froze on 9 May: from then on a gap hides nothing."""
+    freeze = date(2024, 5, 1)
+    every = {freeze + timedelta(days=n): Minimum(-1.0 if n == 0 else 3.0, True) for n in range(9)}
+    for gone, unread in (((), 0), ((2, 5), 2), (range(1, 9), 8)):
+        known = {day: low for day, low in every.items() if (day - freeze).days not in gone}
+        found = real_freeze(known, Side.LAST, 2024, Hemisphere.NORTH)
+        assert unread_nights(CURVE, known, found, 2024) == unread
+    firsts = RecordCurve(Side.FIRST, 0.0, [FrostYear(2010, first=date(2010, 10, 4))])
+    late = {date(2024, 10, 10): Minimum(-1.0, True)}
+    assert unread_nights(firsts, late, real_freeze(late, Side.FIRST, 2024, Hemisphere.NORTH), 2024) == 6

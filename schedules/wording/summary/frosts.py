@@ -17,6 +17,10 @@ from schedules.wording.retrospect import placed_text, read_by_text
 from schedules.wording.risk import side_name
 from schedules.wording.summary.writer import Writer
 
+_MOST_UNREAD = (
+    7  # nights; with more of them nobody can say that it was the last or the first: common practice
+)
+
 
 def frosts(writer: Writer) -> None:
     """The period's own freezes among those of other years."""
@@ -28,10 +32,12 @@ def frosts(writer: Writer) -> None:
         and one.placed is not None
         and one.freeze.day in summary.period
         and one.settled
+        and one.unread <= _MOST_UNREAD
     ]
     if not own or summary.climate is None:
         return
-    writer.page.heading(_("This year’s frosts"))
+    one_year = len({one.year for one in own}) == 1
+    writer.page.heading(_("This year’s frosts") if one_year else _("Frosts"))
     for one in own:
         if one.celsius == 0.0 and one.freeze is not None and one.placed is not None:
             writer.page.text(placed_text(one.placed))
@@ -69,7 +75,6 @@ def _frost_chart(writer: Writer, ending: Ending) -> None:
         else _("Years in 100 with a freeze on or before the date")
     )
     day = ending.freeze.day
-    label = writer.summary.period.first.year if falling else writer.summary.period.last.year
-    marker = from_day_number(day_number(day, label), CHART_YEAR)
+    marker = from_day_number(day_number(day, ending.year), CHART_YEAR)
     chart = FrostChart(heading, curves, falling, marker, date_format(day, "DATE_FORMAT"))
     writer.page.chart(partial(frost_chart, chart), f"{side_name(ending.side)}. {heading}")
