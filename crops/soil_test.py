@@ -56,7 +56,7 @@ EXCESS_P_PAUSE_YEARS = (3, 5)
 
 @dataclass(frozen=True, slots=True)
 class Class:
-    """A class of a laboratory's table, from this value up (in the table's own unit)."""
+    """A class of a laboratory's table, from this value up; what it is rated as where that was seen."""
 
     lowest: float
     name: str
@@ -95,11 +95,11 @@ RUTGERS_K = Classes(
     "K",
     "lb/acre",
     (
-        Class(0, "very low", "below optimum"),
-        Class(41, "low", "below optimum"),
-        Class(82, "medium", "below optimum"),
-        Class(146, "high", "optimum"),
-        Class(278, "very high", "excessive"),
+        Class(0, "very low"),
+        Class(41, "low"),
+        Class(82, "medium"),
+        Class(146, "high"),
+        Class(278, "very high"),
     ),
 )
 

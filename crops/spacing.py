@@ -1,6 +1,6 @@
-"""How many plants stand in a row, how many rows on a bed, how much seed they take, how deep it lies.
+"""How many plants stand in a row, how much seed they take, how deep it lies.
 
-Lengths are metres. Half a distance is left free at each end and edge.
+Lengths are metres. Half a distance is left free at each end.
 """
 
 from __future__ import annotations
@@ -19,15 +19,6 @@ def plants_in_row(row_m: float, spacing_m: float) -> int:
     (4, 48, 1)
     """
     return max(1, floor(row_m / spacing_m + _NOISE))
-
-
-def rows_across(width_m: float, row_spacing_m: float) -> int:
-    """Rows that fit side by side, half a distance left free at both edges; one where none would fit.
-
-    >>> rows_across(1.2, 0.6), rows_across(1.2, 0.45), rows_across(0.5, 0.9)
-    (2, 2, 1)
-    """
-    return max(1, floor(width_m / row_spacing_m + _NOISE))
 
 
 def sowing_depth(seed_m: float) -> tuple[float, float]:

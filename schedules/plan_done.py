@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections import Counter
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from datetime import date, timedelta
@@ -71,14 +72,14 @@ class Change(StrEnum):
     BEGIN_EARLIER = "begin-earlier"
     BEGIN_LATER = "begin-later"
     WAIT_OR_COVER = "wait-or-cover"
-    ASK_ABOUT_PICKING = "ask-about-picking"
+    NOTE_PICKING = "note-picking"
     OFFER_FREE_PLOTS = "offer-free-plots"
     WRITE_ATTENDANCE = "write-attendance"
 
 
 @dataclass(frozen=True, slots=True)
 class Suggestion:
-    """A change with the numbers it rests on; `names` are crops."""
+    """A change with the numbers it rests on; `names` are crops, the one it is most often about first."""
 
     change: Change
     part: int
@@ -102,7 +103,8 @@ def suggestions(
 ) -> list[Suggestion]:
     """What to change next year, each where the period's own numbers give a reason for it.
 
-    The bounds (half of the plots, a third of the amounts, a week, three cases): common practice, no source.
+    Of a whole garden, which has a `share`, one late sowing is nobody's business and proves nothing. The
+    bounds (half of the plots, a third of the amounts, a week, three cases): common practice, no source.
     """
     found: list[Suggestion] = []
     if share is not None and share.whole and 2 * share.part < share.whole:
@@ -111,18 +113,18 @@ def suggestions(
         found.append(Suggestion(Change.MEASURE_HOSE, sums.unmeasured, sums.waterings))
     if 3 * sums.unweighed > sums.pickings and sums.unweighed >= _MANY:
         found.append(Suggestion(Change.WEIGH_BUNCHES, sums.unweighed, sums.pickings))
-    found += _of_plan(sowings, today)
+    found += _of_plan(sowings, today, least=1 if share is None else _MANY)
     free = int((figures or {}).get(Figure.FREE) or 0)
     waiting = int((figures or {}).get(Figure.WAITING_LAST) or 0)
     if free and waiting:
         found.append(Suggestion(Change.OFFER_FREE_PLOTS, free, waiting))
-    unknown = sum(one.attended is None for one in workshops if one.day < today)
-    if unknown:
-        found.append(Suggestion(Change.WRITE_ATTENDANCE, unknown, len(workshops)))
+    over = [one for one in workshops if one.day < today]
+    if unknown := sum(one.attended is None for one in over):
+        found.append(Suggestion(Change.WRITE_ATTENDANCE, unknown, len(over)))
     return found
 
 
-def _of_plan(sowings: Sequence[Sowing], today: date) -> list[Suggestion]:
+def _of_plan(sowings: Sequence[Sowing], today: date, *, least: int) -> list[Suggestion]:
     due = [one for one in sowings if one.was_due(today)]
     never = [one for one in due if one.begun is None]
     late = [one for one in due if (one.days_off or 0) > _WEEK]
@@ -135,15 +137,15 @@ def _of_plan(sowings: Sequence[Sowing], today: date) -> list[Suggestion]:
         and one.picking_planned and one.picking_planned + timedelta(days=4 * _WEEK) < today
     ]  # fmt: skip
     found = []
-    for change, own, least in (
+    for change, own, needed in (
         (Change.PLAN_LESS, never, _MANY),
-        (Change.BEGIN_EARLIER, late, 1),
-        (Change.BEGIN_LATER, early, 1),
+        (Change.BEGIN_EARLIER, late, least),
+        (Change.BEGIN_LATER, early, least),
         (Change.WAIT_OR_COVER, lost, 1),
-        (Change.ASK_ABOUT_PICKING, unpicked, 1),
+        (Change.NOTE_PICKING, unpicked, least),
     ):
-        if len(own) >= least:
-            names = tuple(dict.fromkeys(one.name for one in own))
+        if len(own) >= needed:
+            names = tuple(name for name, _times in Counter(one.name for one in own).most_common())
             days = [abs(one.days_off) for one in own if one.days_off]
             found.append(Suggestion(change, len(own), len(due), names, round(median(days)) if days else 0))
     return found

@@ -6,12 +6,13 @@ many plots logged nothing; what was done without an amount is counted beside the
 
 from __future__ import annotations
 
-from collections import defaultdict
+from collections import Counter, defaultdict
 from collections.abc import Callable, Collection, Iterable, Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from datetime import date
 from enum import StrEnum
 from itertools import pairwise
+from math import fsum
 
 from plots.spelling import folded
 from schedules.figures import Logged, Share, Totals, share_that_logged, totals
@@ -27,13 +28,18 @@ class Figure(StrEnum):
     HELD = "held"
     FREE = "free"
     CHANGED = "changed"
+    BEDS = "beds"
     MEMBERS = "members"
+    HOUSEHOLDS = "households"
     NEW = "new"
+    RETURNING = "returning"
     WAITING_FIRST = "waiting-first"
     WAITING_LAST = "waiting-last"
     LANGUAGES = "languages"
     HOURS = "hours"
     GUEST_HOURS = "guest-hours"
+    WORKED = "worked"
+    GUESTS = "guests"
     WORKDAYS = "workdays"
     AT_PLOTS = "at-plots"
     PICKED = "picked"
@@ -136,11 +142,25 @@ class Tenure:
 
 @dataclass(frozen=True, slots=True)
 class Ground:
-    """A plot for members: its square metres where they are known, and from when it was given up."""
+    """A plot: its square metres where they are known, from when it stands and from when it was given up.
+
+    `made` is empty for one that stood when the garden began to write down. A `bed` is gardened by all or to
+    give away; the others are for members.
+    """
 
     plot: int
     area_m2: float | None = None
     retired: date | None = None
+    made: date | None = None
+    bed: bool = False
+
+    def stands_on(self, day: date) -> bool:
+        return (self.made is None or self.made <= day) and (self.retired is None or self.retired > day)
+
+    def touches(self, period: Period) -> bool:
+        return (self.made is None or self.made <= period.last) and (
+            self.retired is None or self.retired >= period.first
+        )
 
 
 @dataclass(frozen=True, slots=True)
@@ -165,11 +185,37 @@ class WorkshopHeld:
     attended: int | None = None
 
 
+@dataclass(frozen=True, slots=True)
+class TimeGiven:
+    """Time that a member, or a guest of this name, worked for the garden.
+
+    At a workday it has the workday's name; `task` is what was done there, or as a make-up job.
+    """
+
+    day: date
+    minutes: int
+    person: int | None = None
+    guest: str = ""
+    workday: str = ""
+    task: str = ""
+    plot: int | None = None
+
+    @property
+    def who(self) -> int | str:
+        """The same for all that one person did; a guest is known by the name alone."""
+        return folded(self.guest) if self.person is None else self.person
+
+    @property
+    def logged(self) -> Logged:
+        return Logged(self.day, Work.HOURS, plot=self.plot, person=self.person, minutes=self.minutes)
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class GardenKnown:
-    """All that a garden's figures are counted from, of all its years; `languages` are by member.
+    """All that a garden's figures are counted from, of all its years.
 
-    Hours are logs of `Work.HOURS`; those of a guest have no person.
+    `languages` and `households` are by person. Before `since` nobody wrote down which plots there were.
+    `logs` hold the hours too, which `hours` tell in full.
     """
 
     ground: Sequence[Ground]
@@ -179,6 +225,9 @@ class GardenKnown:
     workdays: Sequence[date]
     workshops: Sequence[WorkshopHeld]
     logs: Sequence[Logged]
+    hours: Sequence[TimeGiven] = ()
+    households: Mapping[int, int] = field(default_factory=dict)
+    since: date = date.min
 
 
 def of_period(logs: Iterable[Logged], period: Period) -> list[Logged]:
@@ -218,46 +267,94 @@ def _guest_minutes(logs: Iterable[Logged]) -> int | None:
 
 def figures_of_garden(known: GardenKnown, period: Period, today: date) -> dict[Figure, float | None]:
     """Every figure of the garden in a period; one that still runs is counted as far as `today`."""
-    until = min(period.last, today)
-    held = [one for one in known.tenures if one.touches(period)]
-    if not held and not of_period(known.logs, period):
+    if (days := period.within(period.first, today)) is None:
+        return dict.fromkeys(Figure)  # of a time to come nothing is known
+    held = [one for one in known.tenures if one.touches(days)]
+    came = [one for one in known.workshops if one.day in days]
+    logs = of_period(known.logs, days)
+    if not (held or came or logs):
         return dict.fromkeys(Figure)  # of a time before the garden wrote anything down
-    ground = [one for one in known.ground if one.retired is None or one.retired >= period.first]
-    at_end = {one.plot for one in held if one.lasts_on(until)}
-    standing = [one.plot for one in ground if one.retired is None or one.retired > until]
     people = {person for one in held for person in one.people}
-    before = {
-        person for one in known.tenures if one.began < period.first for person in one.people
-    }  # had a plot at any time before
-    areas = [one.area_m2 for one in ground if one.area_m2 is not None]
-    came = [one for one in known.workshops if one.day in period]
+    given = [one for one in known.hours if one.day in days]
     return {
-        Figure.PLOTS: len(ground) or None,
-        Figure.AREA: sum(areas) if len(areas) == len(ground) and areas else None,
+        **_of_ground(known, days, {one.plot for one in held if one.lasts_on(days.last)}),
         Figure.HELD: len({one.plot for one in held}),
-        Figure.FREE: len(set(standing) - at_end),
-        Figure.CHANGED: _changed_hands(held, period),
+        Figure.CHANGED: _changed_hands(known.tenures, days),
         Figure.MEMBERS: len(people),
-        Figure.NEW: len(people - before),
-        Figure.WAITING_FIRST: _waiting(known.waiting, period.first),
-        Figure.WAITING_LAST: _waiting(known.waiting, until),
-        Figure.LANGUAGES: len({known.languages[one] for one in people if known.languages.get(one)}) or None,
-        **figures_of_logs(of_period(known.logs, period)),
-        Figure.WORKDAYS: sum(day in period and day <= today for day in known.workdays) or None,
+        Figure.HOUSEHOLDS: households(held, known.households),
+        **_new_and_returning(known.tenures, people, days.first),
+        Figure.WAITING_FIRST: _waiting(known.waiting, days.first),
+        Figure.WAITING_LAST: _waiting(known.waiting, days.last),
+        Figure.LANGUAGES: len(languages_read(known, days)) or None,
+        **figures_of_logs(logs),
+        Figure.WORKED: len({one.who for one in given if one.person is not None}) or None,
+        Figure.GUESTS: len({one.who for one in given if one.person is None}) or None,
+        Figure.WORKDAYS: sum(day in days for day in known.workdays) or None,
         Figure.WORKSHOPS: len(came) or None,
         Figure.EXPECTED: _sum_known(one.expected for one in came),
         Figure.ATTENDED: _sum_known(one.attended for one in came),
     }
 
 
-def _changed_hands(held: Iterable[Tenure], period: Period) -> int:
-    """Plots that went from one holder to another within the period."""
+def _of_ground(known: GardenKnown, days: Period, held: Collection[int]) -> dict[Figure, float | None]:
+    """Plots, their area, those that nobody had at the end, and beds for all."""
+    if days.last < known.since:
+        return dict.fromkeys((Figure.PLOTS, Figure.AREA, Figure.FREE, Figure.BEDS))
+    there = [one for one in known.ground if one.touches(days)]
+    plots = [one for one in there if not one.bed]
+    areas = [one.area_m2 for one in plots if one.area_m2 is not None]
+    return {
+        Figure.PLOTS: len(plots) or None,
+        Figure.AREA: sum(areas) if len(areas) == len(plots) and areas else None,
+        Figure.FREE: sum(one.stands_on(days.last) and one.plot not in held for one in plots),
+        Figure.BEDS: (len(there) - len(plots)) or None,
+    }
+
+
+def _new_and_returning(
+    tenures: Iterable[Tenure], people: Collection[int], first: date
+) -> dict[Figure, float | None]:
+    """Who had no plot at any time before, and who had; blank where nobody is known to have had one."""
+    before = {person for one in tenures if one.began < first for person in one.people}
+    if not before:
+        return dict.fromkeys((Figure.NEW, Figure.RETURNING))
+    returning = len(before.intersection(people))
+    return {Figure.NEW: len(people) - returning, Figure.RETURNING: returning}
+
+
+def households(held: Iterable[Tenure], by_person: Mapping[int, int]) -> int:
+    """How many households have these plots; people who share a plot count as one, as their hours do.
+
+    >>> day = date(2026, 1, 1)
+    >>> households([Tenure(1, (1, 2), day), Tenure(2, (2,), day), Tenure(3, (3,), day)], {})
+    2
+    >>> households([Tenure(1, (1,), day), Tenure(3, (3,), day)], {1: 7, 3: 7})
+    1
+    """
+    groups: list[set[tuple[str, int]]] = []
+    for one in held:
+        ties = {("person", person) for person in one.people}
+        ties |= {("household", by_person[person]) for person in one.people if person in by_person}
+        apart = [group for group in groups if not group & ties]
+        groups = [*apart, ties.union(*(group for group in groups if group & ties))]
+    return len(groups)
+
+
+def languages_read(known: GardenKnown, days: Period) -> dict[str, int]:
+    """How many of those with a plot read each language, the commonest first; who never said is left out."""
+    people = {person for one in known.tenures if one.touches(days) for person in one.people}
+    counted = Counter(known.languages[one] for one in people if known.languages.get(one))
+    return dict(sorted(counted.items(), key=lambda one: (-one[1], one[0])))
+
+
+def _changed_hands(tenures: Iterable[Tenure], period: Period) -> int:
+    """Plots that within the period came to a holder who was not among those who had them before."""
     by_plot: dict[int, list[Tenure]] = defaultdict(list)
-    for one in sorted(held, key=lambda one: one.began):
+    for one in sorted(tenures, key=lambda one: one.began):
         by_plot[one.plot].append(one)
     return sum(
         any(
-            later.began in period and later.people[:1] != earlier.people[:1]
+            later.began in period and later.people[0] not in earlier.people
             for earlier, later in pairwise(own)
         )
         for own in by_plot.values()
@@ -317,6 +414,59 @@ def crop_yields(logs: Iterable[Logged], rows: Iterable[RowPicked] = ()) -> list[
         for crop, own in groups.items()
     ]
     return sorted(found, key=lambda one: (one.crop is None, -one.sums.grams, -one.sums.pieces, one.crop or 0))
+
+
+@dataclass(frozen=True, slots=True)
+class PlotsWeighed:
+    """What the plots gave whose every picking was weighed."""
+
+    plots: frozenset[int]
+    grams: float
+
+
+def plots_weighed(logs: Iterable[Logged]) -> PlotsWeighed:
+    """Those plots; one with a picking that was counted or not measured gave more than its weight tells.
+
+    >>> day = date(2026, 7, 9)
+    >>> picked = (1, 500.0), (2, 90.0), (2, None)
+    >>> plots_weighed([Logged(day, "harvest", plot, grams=grams) for plot, grams in picked])
+    PlotsWeighed(plots=frozenset({1}), grams=500.0)
+    """
+    picked = [one for one in logs if one.work == Work.PICK and one.plot is not None]
+    partly = {one.plot for one in picked if one.grams is None}
+    whole = [one for one in picked if one.plot not in partly]
+    return PlotsWeighed(
+        frozenset(one.plot for one in whole if one.plot is not None), fsum(one.grams or 0.0 for one in whole)
+    )
+
+
+@dataclass(frozen=True, slots=True)
+class WorkGiven:
+    """What was worked at one workday, or as one make-up job: by how many, for how long; no day: any."""
+
+    day: date | None
+    workday: str
+    task: str
+    people: int
+    minutes: int
+
+
+def work_given(hours: Iterable[TimeGiven]) -> list[WorkGiven]:
+    """Workdays in the order of their days, then make-up jobs, at the end all that is neither."""
+    groups: dict[tuple[date, str, str], list[TimeGiven]] = defaultdict(list)
+    for one in hours:
+        groups[one.day if one.workday else date.max, one.workday, one.task].append(one)
+    keys = sorted(groups, key=lambda key: (key[0], key[1], not key[2], key[2]))
+    return [
+        WorkGiven(
+            day if workday else None,
+            workday,
+            task,
+            len({one.who for one in groups[day, workday, task]}),
+            sum(one.minutes for one in groups[day, workday, task]),
+        )
+        for day, workday, task in keys
+    ]
 
 
 def litres_a_gram(logs: Iterable[Logged]) -> float | None:

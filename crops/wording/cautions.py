@@ -197,7 +197,7 @@ RESTS_ON: dict[Hazard, str] = {
     Hazard.DUST: "University of Minnesota Extension: lead in gardens (as copied)",
     Hazard.SITE_HISTORY: "US EPA Brownfields: Steps to create a community garden",
     Hazard.TREATED_WOOD: "Extension columns on treated lumber; railway ties and burning partly from memory",
-    Hazard.BURIED_LINES: "value from memory: one-call services for buried utilities",
+    Hazard.BURIED_LINES: "One-call services for buried utilities (value from memory)",
     Hazard.LABEL: "Rutgers Plant & Pest Advisory",
     Hazard.INTERVAL: "British Columbia Ministry of Agriculture: Pesticide restrictions; re-entry from memory",
     Hazard.ORGANIC: "City of Mary Esther: community garden rules",

@@ -108,6 +108,29 @@ TABLE_NAMES = {
     "watermelon": pgettext_lazy("crop", "Watermelon"),
 }
 
+# Iowa State University Extension and McLennan County Master Gardeners name most of them so.
+FAMILY_NAMES = {
+    "Amaranthaceae": pgettext_lazy("plant family", "goosefoot"),
+    "Amaryllidaceae": pgettext_lazy("plant family", "onion"),
+    "Apiaceae": pgettext_lazy("plant family", "carrot"),
+    "Asparagaceae": pgettext_lazy("plant family", "asparagus"),
+    "Asteraceae": pgettext_lazy("plant family", "daisy"),
+    "Brassicaceae": pgettext_lazy("plant family", "cabbage"),
+    "Convolvulaceae": pgettext_lazy("plant family", "bindweed"),
+    "Cucurbitaceae": pgettext_lazy("plant family", "squash"),
+    "Fabaceae": pgettext_lazy("plant family", "pea and bean"),
+    "Lamiaceae": pgettext_lazy("plant family", "mint"),
+    "Malvaceae": pgettext_lazy("plant family", "mallow"),
+    "Poaceae": pgettext_lazy("plant family", "grass"),
+    "Rosaceae": pgettext_lazy("plant family", "rose"),
+    "Solanaceae": pgettext_lazy("plant family", "nightshade"),
+}
+
+
+def family_name(family: str) -> str:
+    """What gardeners call a plant family; one that a garden named itself stays as it is."""
+    return str(FAMILY_NAMES.get(family, family))
+
 
 def crop_name(name: str) -> str:
     """A crop's name in the reader's language; a garden's own names stay as they were typed."""

@@ -1467,6 +1467,7 @@ class Migration(migrations.Migration):
                 ("title", plots.models.fields.TidyField(max_length=200, verbose_name="what it is")),
                 ("asked", models.JSONField(default=dict, editable=False)),
                 ("members", models.JSONField(default=list, editable=False)),
+                ("at_once", models.PositiveSmallIntegerField(default=1, editable=False)),
                 ("made_at", models.DateTimeField(default=django.utils.timezone.now, editable=False)),
                 (
                     "file",

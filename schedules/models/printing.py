@@ -38,6 +38,7 @@ class Printing(TellsOfPeople):
     title = TidyField(_("what it is"), max_length=200)
     asked = models.JSONField(default=dict, editable=False)
     members = models.JSONField(default=list, editable=False)
+    at_once = models.PositiveSmallIntegerField(default=1, editable=False)  # members in a step
     made_by = models.ForeignKey(settings.AUTH_USER_MODEL, models.SET_NULL, null=True, related_name="+")
     made_at = models.DateTimeField(default=timezone.now, editable=False)
     file = models.FileField(upload_to=random_name, blank=True, editable=False)
@@ -62,6 +63,20 @@ class Printing(TellsOfPeople):
     @property
     def is_ready(self) -> bool:
         return bool(self.file)
+
+    @property
+    def steps(self) -> int:
+        """In how many steps everyone's sheets are made, before these are put into one file."""
+        return -(-len(self.members) // self.at_once)
+
+    def members_of(self, step: int) -> list[int]:
+        """The keys of those whose sheets are made in a step, counted from 0."""
+        keys: list[int] = self.members[step * self.at_once : (step + 1) * self.at_once]
+        return keys
+
+    def members_made(self) -> int:
+        """Of how many members the sheets are made."""
+        return sum(len(self.members_of(step)) for step in self.parts.values_list("number", flat=True))
 
 
 class PrintingPart(models.Model):

@@ -7,40 +7,86 @@ from datetime import date
 from functools import reduce
 from operator import or_
 
-from django.db.models import F, Q, QuerySet, Sum
+from django.db.models import Count, F, Min, Q, QuerySet, Sum, Value
+from django.db.models.functions import Coalesce
 
 from crops.models import Workshop
-from plots.models import Assignment, Garden, Membership, PlotKind, User, WaitingEntry, Workday
+from plots.models import (
+    Assignment,
+    Garden,
+    HoursDone,
+    Membership,
+    Plot,
+    PlotKind,
+    User,
+    WaitingEntry,
+    Workday,
+)
 from schedules.access import Known
 from schedules.models import LogPhoto, WorkLog
-from schedules.queries.diary import hours_done, work_logged
-from schedules.summary import GardenKnown, Ground, Period, RowPicked, Tenure, Waiting, WorkshopHeld
+from schedules.queries.diary import work_logged
+from schedules.summary import GardenKnown, Ground, Period, RowPicked, Tenure, TimeGiven, Waiting, WorkshopHeld
 from schedules.work import Work
 
 
 def garden_known(garden: Garden, first: date, last: date) -> GardenKnown:
-    """All that the garden's figures of the days from `first` to `last` are counted from; seven queries."""
+    """All that the garden's figures of the days from `first` to `last` are counted from."""
+    hours = time_given(garden, first, last)
     logs = WorkLog.objects.standing().filter(garden=garden, day__range=(first, last))
     return GardenKnown(
         ground=_ground(garden),
         tenures=_tenures(garden),
         waiting=_waiting(garden),
-        languages=dict(Membership.objects.filter(garden=garden).values_list("user", "user__language")),
+        languages=dict(_holders(garden).exclude(language="").values_list("pk", "language")),
         workdays=[one.on for one in Workday.objects.filter(garden=garden) if not one.is_off],
         workshops=workshops_held(garden, first, last),
         logs=[
             *work_logged(logs.exclude(work=Work.HOURS), Known()),
-            *hours_done(garden, first, last),
+            *(one.logged for one in hours),
         ],
+        hours=hours,
+        households=dict(
+            Membership.objects.filter(garden=garden, household__isnull=False).values_list("user", "household")
+        ),
+        since=garden.made_at.astimezone(garden.zone).date(),
     )
 
 
 def _ground(garden: Garden) -> list[Ground]:
-    rows = garden.plots.filter(kind=PlotKind.PERSONAL).values_list("pk", "width_m", "length_m", "retired_on")
+    """The plots; one that was added later than the garden stands from that day, or since somebody held it."""
+    made = garden.changes.filter(what="plot-made", about_model=Plot._meta.label_lower)
+    days = {pk: at.astimezone(garden.zone).date() for pk, at in made.values_list("about_pk", "at")}
+    begun = Min("assignments__began_on")
+    rows = garden.plots.annotate(begun=begun).values_list(
+        "pk", "width_m", "length_m", "retired_on", "begun", "kind"
+    )
     return [
-        Ground(plot, width * length if width and length else None, retired)
-        for plot, width, length, retired in rows
+        Ground(
+            plot,
+            width * length if width and length else None,
+            retired,
+            min(days[plot], held or days[plot]) if plot in days else None,
+            bed=kind != PlotKind.PERSONAL,
+        )
+        for plot, width, length, retired, held, kind in rows
     ]
+
+
+def _holders(garden: Garden) -> QuerySet[User]:
+    """Everybody who holds, shares, held or shared a plot, with each but once."""
+    held = Assignment.objects.filter(plot__garden=garden)
+    shared = Assignment.co_gardeners.through.objects.filter(assignment__plot__garden=garden)
+    return User.objects.filter(Q(pk__in=held.values("holder")) | Q(pk__in=shared.values("user")))
+
+
+def time_given(garden: Garden, first: date, last: date) -> list[TimeGiven]:
+    """All hours for the garden that stand, with the workday or task they were for."""
+    rows = HoursDone.objects.filter(garden=garden, removed_at__isnull=True, day__range=(first, last))
+    columns = rows.order_by("day", "pk").values_list(
+        "day", "minutes", "person", "guest", Coalesce("workday__name", Value("")),
+        Coalesce("task__name", Value("")), "log__plot",
+    )  # fmt: skip
+    return [TimeGiven(*row) for row in columns]
 
 
 def _tenures(garden: Garden) -> list[Tenure]:
@@ -98,12 +144,11 @@ def hours_of_member(garden: Garden, person: User, period: Period) -> Iterable[tu
 
 
 def rows_picked(logs: QuerySet[WorkLog]) -> list[RowPicked]:
-    """Of each planting whose row is known, what was weighed of its pickings."""
-    weighed = logs.filter(work=Work.PICK, grams__isnull=False, planting__row_length_m__isnull=False)
-    sums = weighed.order_by().values(
-        "planting", crop_key=F("planting__crop"), row=F("planting__row_length_m")
-    )
-    return [RowPicked(one["crop_key"], one["row"], one["total"]) for one in sums.annotate(total=Sum("grams"))]
+    """Of each planting whose row is known and whose every picking was weighed, what it gave."""
+    picked = logs.filter(work=Work.PICK, planting__row_length_m__isnull=False)
+    sums = picked.order_by().values("planting", crop_key=F("planting__crop"), row=F("planting__row_length_m"))
+    told = sums.annotate(total=Sum("grams"), unweighed=Count("pk", filter=Q(grams__isnull=True)))
+    return [RowPicked(one["crop_key"], one["row"], one["total"]) for one in told.filter(unweighed=0)]
 
 
 def photos_to_show(logs: QuerySet[WorkLog], most: int) -> Sequence[LogPhoto]:

@@ -14,7 +14,7 @@ from schedules.reports import fonts, ink, marks, ruled_strip, season_strip
 from schedules.reports.calendar_rows import CalendarRow
 from schedules.reports.days import short_day
 from schedules.reports.document import Document, Page
-from schedules.reports.leaves import Flow, Leaf, Leaves, legible, lines_of, width_of
+from schedules.reports.leaves import Flow, Leaf, Leaves, legible, lines_of, page_of, width_of
 from schedules.reports.member_calendar import crops_of, dated_rows
 from schedules.reports.member_plan import (
     MemberPlan,
@@ -22,7 +22,6 @@ from schedules.reports.member_plan import (
     frost_lines,
     head_of,
     nothing_planned,
-    page_of,
     sizes_of,
     span_of,
     what_of,
@@ -78,7 +77,6 @@ def booklet(plan: MemberPlan, *, folded: bool = False) -> Document:
             [(what_of(row), span_of(row, plan.year), " ".join(row.reasons)) for row in rows],
             titles=(crop, "", ""),
             shares=(3, 3, 8),
-            name=crop,
         )
     return page.document()
 
@@ -87,13 +85,13 @@ def _month_of(plan: MemberPlan, month: date, page: Page) -> None:
     name = date_format(month, "YEAR_MONTH_FORMAT")
     page.heading(name)
     days = [(one.when, one.what) for one in plan.days if same_month(one.day, month)]
-    page.table(days, shares=(1, 3), name=name)
+    page.table(days, shares=(1, 3))
     begins, goes_on = in_month(plan, month)
     for title, rows in (
         (_("Begins this month"), [(crop, what_of(row), _when(row, plan)) for row, crop in begins]),
         (_("Goes on"), [(crop, what_of(row), _going_on(row, month, plan)) for row, crop in goes_on]),
     ):
-        page.table(rows, titles=(title, "", ""), shares=(4, 3, 4), name=f"{name}: {title}")
+        page.table(rows, titles=(title, "", ""), shares=(4, 3, 4))
     page.writing_lines(_LEAST_LINES)
 
 

@@ -70,10 +70,13 @@ _PLAINER = {"cjk": "Chinese or Japanese", "hiragana": "Japanese", "katakana": "J
 @cache
 def register() -> None:
     """Make the five styles of Fira Sans known to reportlab, once in a process."""
+    from reportlab import rl_config
     from reportlab.graphics.shapes import STATE_DEFAULTS
     from reportlab.pdfbase import pdfmetrics
     from reportlab.pdfbase.ttfonts import TTFont
 
+    # Pages need not be letters: spelling their bytes out takes longer than all else, and a quarter more room.
+    rl_config.useA85 = 0
     folder = _folder("fontpkg_fira_sans") / "files"
     for name, style in _FILES.items():
         pdfmetrics.registerFont(TTFont(name, folder / f"FiraSans-{style}.ttf"))
@@ -166,7 +169,9 @@ def legible(text: str, missing: MutableSet[str] | None = None) -> str:
             words, lost = _written_out(character)
             if lost and missing is not None:
                 missing.add(character)
-            if words and not (lost and parts and parts[-1] == words):
+            if lost and parts[-2:] == [words, " "]:  # a name of several words
+                parts.pop()
+            elif words and not (lost and parts and parts[-1] == words):
                 parts.append(words)
     return "".join(parts)
 
@@ -288,12 +293,20 @@ def width_of(text: str, size: float, font: str = BODY) -> float:
 
 
 def draw(
-    canvas: Canvas, x: float, y: float, text: str, size: float, font: str = BODY, *, anchor: str = "start"
+    canvas: Canvas,
+    x: float,
+    y: float,
+    text: str,
+    size: float,
+    font: str = BODY,
+    *,
+    anchor: str = "start",
+    from_right: bool | None = None,
 ) -> None:
     """A line of legible text straight onto a page; `anchor` is start, middle or end."""
     if anchor != "start":
         x -= width_of(text, size, font) * (0.5 if anchor == "middle" else 1.0)
-    for name, part in runs(text, font):
+    for name, part in runs(text, font, from_right):
         canvas.setFont(name, size)
         canvas.drawString(x, y, part)
         x += canvas.stringWidth(part, name, size)

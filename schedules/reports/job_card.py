@@ -15,8 +15,8 @@ from django.utils.translation import gettext as _
 
 from schedules.reports import fonts, ink
 from schedules.reports.document import Document, Head, Page
-from schedules.reports.leaves import LARGE, USUAL, Foot, Leaf, Leaves, legible, lines_of, width_of
-from schedules.reports.member_plan import DayLine, page_of
+from schedules.reports.leaves import LARGE, USUAL, Foot, Leaf, Leaves, legible, lines_of, page_of, width_of
+from schedules.reports.member_plan import DayLine
 from schedules.reports.sheet import PAPERS
 
 _SIDE, _EDGE = 34.0, 24.0
@@ -92,12 +92,11 @@ def job_card(card: JobCard) -> Document:
             large=card.large,
         )
     )
-    page.table([(one.when, one.what) for one in card.days], shares=(1, 3), name=_("Days of the garden"))
+    page.table([(one.when, one.what) for one in card.days], shares=(1, 3))
     page.table(
         [(one.what, one.plot, one.when, one.why) for one in (*card.water, *card.tasks)],
         titles=(_("what"), _("plot"), _("when"), _("why")),
         shares=(3, 1, 3, 5),
-        name=card.week,
     )
     page.text(card.following)
     page.writing_lines(_LINES)

@@ -23,6 +23,7 @@ from schedules.reports import fonts, ink
 from schedules.reports.operators import filling, n, operators, stroking
 
 _CACHED = 60_000
+_WIDE = 400.0  # points between the margins: whole pages, not halves
 _ESCAPED = [
     f"\\{code:03o}" if code < 32 or code > 126 else f"\\{chr(code)}" if chr(code) in "\\()" else chr(code)
     for code in range(256)
@@ -187,35 +188,48 @@ class Foot:
 
     def height(self, width: float, sizes: Sizes) -> float:
         """How much of the page it takes above the lower margin."""
-        return 9 + self._count(width, sizes) * sizes.small_leading
+        above = 1 if self._beside(width, sizes) else 2 if self._page_beside(width, sizes) else 3
+        return 9 + (above + len(lines_of(self.record, sizes.small, width))) * sizes.small_leading
 
-    def _count(self, width: float, sizes: Sizes) -> int:
-        return (
-            2 + len(lines_of(self.record, sizes.small, width))
-            if sizes is LARGE or width < 400
-            else (1 + len(lines_of(self.record, sizes.small, width)))
-        )
+    def _printed(self) -> str:
+        return gettext("printed {date}").format(date=date_format(self.printed_on, "DATE_FORMAT"))
+
+    def _beside(self, width: float, sizes: Sizes) -> bool:
+        """Whether date and page stand beside the garden's name."""
+        return sizes is not LARGE and width >= _WIDE
+
+    def _page_beside(self, width: float, sizes: Sizes) -> bool:
+        """Whether the page stands beside the date, be its number as long as can be."""
+        longest = legible(f"{self._printed()}  ·  {page_of(999, 999)}")
+        return width_of(longest, sizes.small) <= width
 
     def draw(self, leaf: Leaf, left: float, bottom: float, width: float, sizes: Sizes, page: str) -> None:
         """Draws it on the page, `page` being the words of its number."""
         size, leading = sizes.small, sizes.small_leading
+        right = left + width
         y = bottom + self.height(width, sizes) - 1
-        leaf.rule(left, y, left + width, y)
+        leaf.rule(left, y, right, y)
         y -= size + 2
-        printed = gettext("printed {date}").format(date=date_format(self.printed_on, "DATE_FORMAT"))
-        name = legible(f"{self.garden}  ·  {self.title}")
-        if sizes is LARGE or width < 400:
-            leaf.text(left, y, fonts.shortened(name, size, width), size, color=ink.QUIET)
+        name, printed = legible(f"{self.garden}  ·  {self.title}"), self._printed()
+        if self._beside(width, sizes):
+            both = f"{printed}  ·  {page}"
+            room = width - width_of(legible(both), size) - 12
+            leaf.text(left, y, _shortened(name, size, room), size, color=ink.QUIET)
+            leaf.text(right, y, both, size, color=ink.QUIET, anchor="end")
+        else:
+            leaf.text(left, y, _shortened(name, size, width), size, color=ink.QUIET)
             y -= leading
             leaf.text(left, y, printed, size, color=ink.QUIET)
-            leaf.text(left + width, y, page, size, color=ink.QUIET, anchor="end")
-        else:
-            right = f"{printed}  ·  {page}"
-            room = width - width_of(legible(right), size) - 12
-            leaf.text(left, y, _shortened(name, size, room), size, color=ink.QUIET)
-            leaf.text(left + width, y, right, size, color=ink.QUIET, anchor="end")
+            if not self._page_beside(width, sizes):
+                y -= leading
+            leaf.text(right, y, page, size, color=ink.QUIET, anchor="end")
         y -= leading
         leaf.lines(left, y, lines_of(self.record, size, width), size, leading, color=ink.QUIET)
+
+
+def page_of(number: int, count: int) -> str:
+    """The number of a page in words."""
+    return gettext("page {number} of {count}").format(number=number, count=count)
 
 
 @lru_cache(maxsize=2000)

@@ -15,17 +15,16 @@ from schedules.reports import fonts, ink, marks, ruled_strip, season_strip
 from schedules.reports.calendar_rows import CalendarRow
 from schedules.reports.days import short_day
 from schedules.reports.document import Document, Page
-from schedules.reports.leaves import Flow, Leaf, Leaves, legible, lines_of, lost, width_of
+from schedules.reports.leaves import Flow, Leaf, Leaves, legible, lines_of, lost, page_of, width_of
 from schedules.reports.member_plan import (
     MemberPlan,
+    add_strip,
     foot_of,
     head_of,
     named,
     nothing_planned,
-    page_of,
     sizes_of,
     span_of,
-    strip_chart,
     what_of,
 )
 from schedules.reports.ruled_strip import Ruling
@@ -59,29 +58,33 @@ def member_calendar(plan: MemberPlan) -> Document:
         for text in nothing_planned(plan):
             page.text(text)
         return page.document()
-    page.chart(*strip_chart(plan))
-    page.heading(_("Month by month"))
-    for month, entries in groupby(dated_rows(plan), key=lambda one: month_start(one[0][1])):
+    add_strip(page, plan)
+    if dated := dated_rows(plan):
+        page.heading(_("Month by month"))
         page.table(
             [
-                (short_day(window[1], window[1].year), what_of(row), crop, span_of(row, window[1].year))
-                for window, row, crop in entries
+                (
+                    short_day(window[1], plan.strip.first.year),
+                    what_of(row),
+                    crop,
+                    span_of(row, window[1].year),
+                )
+                for window, row, crop in dated
             ],
-            titles=(month_name(month, plan), "", "", ""),
+            titles=(_("best"), _("what"), _("crop"), _("from and until")),
             shares=(2, 4, 5, 4),
-            name=_("Month by month"),
         )
     page.heading(_("Crop by crop, and why"))
-    for name, rows in crops_of(plan):
-        titles = (name, _("earliest"), _("best"), _("latest"), "")
-        page.table(
-            [_document_row(row, plan) for row in rows], titles=titles, shares=(4, 2, 2, 2, 7), name=name
-        )
+    page.table(
+        [_document_row(crop, row, plan) for crop, rows in crops_of(plan) for row in rows],
+        titles=(_("crop"), _("what"), _("earliest"), _("best"), _("latest"), _("why")),
+        shares=(4, 3, 2, 2, 2, 7),
+    )
     return page.document()
 
 
-def _document_row(row: CalendarRow, plan: MemberPlan) -> tuple[str, ...]:
-    return (what_of(row), *dates_of(row, plan.strip.first.year), " ".join(row.reasons))
+def _document_row(crop: str, row: CalendarRow, plan: MemberPlan) -> tuple[str, ...]:
+    return (crop, what_of(row), *dates_of(row, plan.strip.first.year), " ".join(row.reasons))
 
 
 def dates_of(row: CalendarRow, year: int) -> tuple[str, str, str]:
@@ -133,7 +136,8 @@ class _Calendar:
         self._title()
         if any(self.plan.rows):
             self._strip()
-            self._by_month()
+            if dated_rows(self.plan):
+                self._by_month()
             self._by_crop()
         else:
             for text in nothing_planned(self.plan):

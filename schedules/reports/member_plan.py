@@ -2,22 +2,22 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator, Sequence
-from dataclasses import dataclass
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass, replace
 from datetime import date
 
 from django.utils.translation import gettext as _
-from reportlab.graphics.shapes import Drawing
 
 from schedules.reports import season_strip
 from schedules.reports.calendar_rows import CalendarRow
 from schedules.reports.days import short_day
-from schedules.reports.document import Head
+from schedules.reports.document import Head, Page
 from schedules.reports.leaves import LARGE, USUAL, Foot, Sizes
 from schedules.reports.season import SeasonStrip, StripRow
 
 _BEGINNINGS = ("start-indoors", "sow", "transplant")
 _SHORTEST = 4
+_A_FEW = 4
 
 
 @dataclass(frozen=True, slots=True)
@@ -91,22 +91,25 @@ def foot_of(plan: MemberPlan) -> Foot:
     return Foot(plan.garden, plan.title, plan.record, plan.printed_on)
 
 
-def page_of(number: int, count: int) -> str:
-    """The number of a page in words."""
-    return _("page {number} of {count}").format(number=number, count=count)
-
-
 def sizes_of(plan: MemberPlan) -> Sizes:
     """The type that its sheets are set in."""
     return LARGE if plan.large else USUAL
 
 
-def strip_chart(plan: MemberPlan) -> tuple[Callable[[float], Drawing], str]:
-    """The strip for a page: how it is drawn, and what it shows."""
-    return (
-        lambda width: season_strip.season_strip(plan.strip, width),
-        _("The season of each planting as marks on a ruled strip; the tables below say the same in words."),
+def add_strip(page: Page, plan: MemberPlan, *, by_planting: bool = False) -> None:
+    """The strip and the key to its marks; a row for each sowing, or for each planting with all of them."""
+    rows = tuple(
+        replace(row, label=named(row.label, plot, plan))
+        for plot in plan.plots
+        for row in (plot.plantings if by_planting else plot.sowings)
     )
+    if rows:
+        strip = replace(plan.strip, rows=rows)
+        page.chart(
+            lambda width: season_strip.season_strip(strip, width),
+            _("Each planting's season as marks on a ruled strip; the tables below say the same in words."),
+        )
+        page.key(season_strip.key_to_marks(strip))
 
 
 def what_of(row: CalendarRow) -> str:
@@ -144,6 +147,20 @@ def nothing_planned(plan: MemberPlan) -> tuple[str, str]:
             " to grow, and print this sheet again."
         )
     return _("Nothing is planned yet."), step
+
+
+def without_days(plan: MemberPlan) -> list[DayLine]:
+    """The crops that have no window, a few to a line; nothing where all have."""
+    dated = {(plot.label, row.crop) for plot in plan.plots for row in plot.rows if row.window}
+    found = [
+        named(row.crop, plot, plan)
+        for plot in plan.plots
+        for row in plot.rows
+        if (plot.label, row.crop) not in dated
+    ]
+    names = list(dict.fromkeys(found))
+    few = [names[n : n + _A_FEW] for n in range(0, len(names), _A_FEW)]
+    return [DayLine(date.max, _("no window"), ", ".join(some)) for some in few]
 
 
 def frost_lines(plan: MemberPlan) -> list[DayLine]:

@@ -98,7 +98,7 @@ def _circle(shape: Circle) -> str:
         (x + h, y - r, x + r, y - h, x + r, y),
     )
     curves = " ".join(" ".join(n(value) for value in quarter) + " c" for quarter in quarters)
-    return f"{n(x + r)} {n(y)} m {curves} h"
+    return f"{n(x + r)} {n(y)} m {curves}"
 
 
 _OUTLINES = {Line: _line, PolyLine: _polyline, Path: _path, Rect: _rect, Circle: _circle}

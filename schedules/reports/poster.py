@@ -16,20 +16,20 @@ from django.utils.translation import pgettext
 from schedules.reports import fonts, ink, ruled_strip
 from schedules.reports.days import short_day
 from schedules.reports.document import Document, Page
-from schedules.reports.leaves import Leaf, Leaves, legible, lines_of, width_of
+from schedules.reports.leaves import Leaf, Leaves, legible, lines_of, page_of, width_of
 from schedules.reports.member_calendar import dated_rows
 from schedules.reports.member_plan import (
     DayLine,
     MemberPlan,
+    add_strip,
     foot_of,
     head_of,
     key_dates,
     nothing_planned,
-    page_of,
     sizes_of,
     span_of,
-    strip_chart,
     what_of,
+    without_days,
 )
 from schedules.reports.ruled_strip import RuledRow, Ruling
 from schedules.reports.season import StripRow
@@ -82,10 +82,12 @@ def poster(plan: MemberPlan) -> Document:
         for text in nothing_planned(plan):
             page.text(text)
     else:
-        page.chart(*strip_chart(plan))
-    dates = key_dates(plan, _MOST_DATES)
+        add_strip(page, plan, by_planting=True)
+    dates = [*key_dates(plan, _MOST_DATES), *without_days(plan)]
     page.heading(_("Days to remember"))
-    page.table([(one.when, one.what) for one in dates], shares=(1, 3), name=_("Days to remember"))
+    page.table([(one.when, one.what) for one in dates], shares=(1, 3))
+    if any(plan.rows):
+        page.heading(_("Month by month"))
     page.table(
         [
             (crop, what_of(row), short_day(window[1], plan.year), span_of(row, plan.year))
@@ -93,7 +95,6 @@ def poster(plan: MemberPlan) -> Document:
         ],
         titles=(_("crop"), _("what"), _("best"), _("from and until")),
         shares=(5, 4, 2, 4),
-        name=plan.title,
     )
     return page.document()
 
@@ -139,7 +140,7 @@ class _Poster:
     def leaves(self) -> list[Leaf]:
         self._choose()
         parts = self._parts()
-        leaves = [self._sheet(part, at, len(parts)) for at, part in enumerate(parts)]
+        leaves = [self._sheet(*part, at, len(parts)) for at, part in enumerate(parts)]
         for number, leaf in enumerate(leaves, start=1):
             self.foot.draw(leaf, SIDE, BOTTOM, self.width, self.sizes, page_of(number, len(leaves)))
         return leaves
@@ -162,7 +163,7 @@ class _Poster:
 
     def _take(self, size: tuple[float, float], ruling: Ruling, dates: int) -> None:
         self.size, self.width = size, size[0] - 2 * SIDE
-        self.dates = key_dates(self.plan, dates)
+        self.dates = [*key_dates(self.plan, dates), *without_days(self.plan)]
         across = size[0] > size[1]
         self.columns = (2 if across else 1) if self.plan.large else 3
         days = [day for line in self.known for day in (line.begin, line.pick)]
@@ -193,28 +194,48 @@ class _Poster:
             self.ruled = [replace(row, height=row.height + more) for row in self.ruled]
 
     def _room(self) -> float:
-        """The height for rows and days to remember on a sheet."""
-        strip, size = self.plan.strip, self.size[1] - TOP - BOTTOM
-        fixed = self._head_height() + self.foot.height(self.width, self.sizes) + 10
-        fixed += ruled_strip.head_height(strip, self.ruling) + ruled_strip.foot_height(strip, self.ruling)
-        return size - fixed - ruled_strip.key_height(strip, self.width, self.sizes.small) - 8
+        """The height for rows and days to remember on a sheet with a strip."""
+        strip = self.plan.strip
+        ruled = ruled_strip.head_height(strip, self.ruling) + ruled_strip.foot_height(strip, self.ruling)
+        return self._plain_room() - ruled - ruled_strip.key_height(strip, self.width, self.sizes.small) - 8
 
-    def _parts(self) -> list[list[int]]:
-        """The rows of each sheet, by number, evenly; the days to remember come last, alone if they must."""
-        if self._needed() <= self._room() + 0.01:
-            return [list(range(len(self.ruled)))]
+    def _plain_room(self) -> float:
+        """The height between a sheet's head and its foot."""
+        foot = self.foot.height(self.width, self.sizes) + 10
+        return self.size[1] - TOP - BOTTOM - self._head_height() - foot
+
+    def _parts(self) -> list[tuple[list[int], list[DayLine]]]:
+        """What each sheet holds: rows by number, evenly, then days to remember, alone if they must."""
+        rows, used = self._rows_of_sheets()
+        if used + self._dates_height() <= self._room() + 0.01:
+            return [*((one, []) for one in rows[:-1]), (rows[-1], self.dates)]
+        days: list[list[DayLine]] = [[]]
+        height = 0.0
+        for line in self._lines_of_days():
+            high = self._line_height(line)
+            if days[-1] and height + high > self._plain_room() - self.sizes.heading * 1.6 - 10:
+                days.append([])
+                height = 0.0
+            days[-1] += line
+            height += high
+        return [*((one, []) for one in rows), *(([], some) for some in days)]
+
+    def _rows_of_sheets(self) -> tuple[list[list[int]], float]:
+        """The rows of each sheet, and the height that those of the last one take."""
+        if not self.known:
+            return [[]], _EMPTY_HEIGHT
         whole = sum(row.height for row in self.ruled)
         count = max(1, ceil(whole / self._room()))
         parts: list[list[int]] = [[]]
         used = 0.0
         for at, row in enumerate(self.ruled):
-            full = used + row.height > self._room()
+            full = used + row.height > self._room() + 0.01
             if parts[-1] and (full or (len(parts) < count and used + row.height / 2 > whole / count)):
                 parts.append([])
                 used = 0.0
             parts[-1].append(at)
             used += row.height
-        return parts if used + self._dates_height() <= self._room() else [*parts, []]
+        return parts, used
 
     def _head_lines(self) -> tuple[float, tuple[str, ...], tuple[str, ...], tuple[str, ...]]:
         """The title's size and lines, the people, and what an empty plan says."""
@@ -232,15 +253,15 @@ class _Poster:
         body = (self.sizes.body + 1.5) * 1.3
         return len(title) * size * 1.1 + (len(people) + len(step)) * body + (16 if step else 8)
 
-    def _sheet(self, part: Sequence[int], at: int, count: int) -> Leaf:
+    def _sheet(self, part: Sequence[int], days: Sequence[DayLine], at: int, count: int) -> Leaf:
         leaf = self.book.leaf(*self.size)
         y = self._head(leaf, at, count)
         if part or at == 0:
             y = self._strip(leaf, part, y)
             strip, small = self.plan.strip, self.sizes.small
             y = ruled_strip.draw_key(leaf, strip, left=SIDE, top=y - 4, width=self.width, size=small)
-        if at == count - 1:
-            y = self._days(leaf, y - 4)
+        if days:
+            y = self._days(leaf, days, y - 4)
         self._notes(leaf, y)
         return leaf
 
@@ -294,31 +315,31 @@ class _Poster:
         size, width = self.sizes.body, self._column()
         return lines_of(one.when, size, width, fonts.BOLD), lines_of(one.what, size, width)
 
+    def _lines_of_days(self) -> list[list[DayLine]]:
+        return [self.dates[n : n + self.columns] for n in range(0, len(self.dates), self.columns)]
+
+    def _line_height(self, line: Sequence[DayLine]) -> float:
+        return max(sum(map(len, self._day_lines(one))) for one in line) * self.sizes.leading + 8
+
     def _dates_height(self) -> float:
         if not self.dates:
             return 0.0
-        count = self.columns
-        heights = [sum(map(len, self._day_lines(one))) * self.sizes.leading + 8 for one in self.dates]
-        rows = [heights[n : n + count] for n in range(0, len(heights), count)]
-        return sum(map(max, rows)) + self.sizes.heading * 1.6 + 6
+        return sum(map(self._line_height, self._lines_of_days())) + self.sizes.heading * 1.6 + 6
 
-    def _days(self, leaf: Leaf, y: float) -> float:
-        """The days to remember, in columns, in order along the lines."""
-        if not self.dates:
-            return y
-        sizes, count, width = self.sizes, self.columns, self._column()
+    def _days(self, leaf: Leaf, days: Sequence[DayLine], y: float) -> float:
+        """Days to remember, in columns, in order along the lines."""
+        sizes, width = self.sizes, self._column()
         y -= sizes.heading
         leaf.text(SIDE, y, _("Days to remember"), sizes.heading, font=fonts.LIGHT)
         y -= sizes.heading * 0.6
-        for start in range(0, len(self.dates), count):
-            row = [self._day_lines(one) for one in self.dates[start : start + count]]
-            for column, (when, what) in enumerate(row):
-                x = SIDE + column * (width + 18)
+        for start in range(0, len(days), self.columns):
+            line = days[start : start + self.columns]
+            for n, one in enumerate(line):
+                x, (when, what) = SIDE + n * (width + 18), self._day_lines(one)
                 leaf.rule(x, y, x + width, y, color=ink.RULE, width=0.5)
                 leaf.lines(x, y - sizes.leading, when, sizes.body, sizes.leading, font=fonts.BOLD)
-                below = y - sizes.leading * (1 + len(when))
-                leaf.lines(x, below, what, sizes.body, sizes.leading)
-            y -= max(len(when) + len(what) for when, what in row) * sizes.leading + 8
+                leaf.lines(x, y - sizes.leading * (1 + len(when)), what, sizes.body, sizes.leading)
+            y -= self._line_height(line)
         return y
 
     def _notes(self, leaf: Leaf, y: float) -> None:

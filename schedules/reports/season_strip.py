@@ -72,21 +72,6 @@ def season_strip(strip: SeasonStrip, width: float) -> Drawing:
     return drawing
 
 
-def pages(strip: SeasonStrip, width: float, height: float) -> list[SeasonStrip]:
-    """The strip in parts, broken between rows, each at most `height` units high when drawn `width` wide."""
-    parts: list[list[StripRow]] = [[]]
-    fixed = FOOT_HEIGHT + MONTHS_HEIGHT + _FLAGS_HEIGHT
-    used = fixed
-    for row in strip.rows:
-        needed = _laid_out(row, width).height
-        if parts[-1] and used + needed > height:
-            parts.append([])
-            used = fixed
-        parts[-1].append(row)
-        used += needed
-    return [replace(strip, rows=tuple(rows)) for rows in parts]
-
-
 def _names_width(width: float) -> float:
     return 0.0 if width < WIDE else round(width * 0.23)
 

@@ -50,7 +50,7 @@ class Tick:
 
 def depths(sown: Sequence[Depth], ticks: Sequence[Tick], width: float) -> Drawing:
     """The ground from the side: seed by seed at its depth, with a ruler of depth on the left."""
-    deepest = max(ticks[-1].metres, max(one.metres for one in sown))
+    deepest = 1.08 * max(ticks[-1].metres, max(one.metres for one in sown))  # some ground below the last seed
     scale = _DEPTH / deepest
     share = (width - _AXIS) / len(sown)
     named = [
@@ -113,16 +113,21 @@ def thinned(close: float, final: float, ticks: Sequence[Tick], width: float) -> 
     above, below = foot + _ROW + 16, foot + 16
     for y in (above, below):
         shapes.append(ink.line((0, y), (width, y), ink.RULE, 0.5))
-    kept = list(_along(final, length, scale))
-    for x in kept:
-        shapes += _seedling(x, above, 13.0)
+    sown = list(_along(close, length, scale))
+    left = list(_along(final, length, scale))
+    # Those nearest to the final places stay.
+    kept = {_nearest(place, sown) for place in left}
+    for x in left:
         shapes += _seedling(x, below, 22.0)
-    radius = final * scale * 0.2
-    for x in _along(close, length, scale):
-        if min((abs(x - one) for one in kept), default=radius) >= max(radius, close * scale * 0.5):
-            shapes += _seedling(x, above, 11.0)
+    for x in sown:
+        shapes += _seedling(x, above, 13.0)
+        if x not in kept:
             shapes.append(ink.line((x - 4, above - 3), (x + 4, above + 14), ink.INK, 1.1))
     return _with(drawing, shapes)
+
+
+def _nearest(place: float, others: Sequence[float]) -> float:
+    return min(others, key=lambda x: abs(x - place))
 
 
 def _seedling(x: float, y: float, height: float) -> list[Shape]:

@@ -5,11 +5,11 @@ Every kind of block of `document.py` is set by one function here, for sheets of 
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Sequence
 from io import BytesIO
 
 from django.utils.translation import gettext, override
-from reportlab.graphics.shapes import Drawing, Group, String
+from reportlab.graphics.shapes import Drawing
 from reportlab.lib.styles import ParagraphStyle
 from reportlab.lib.units import mm
 from reportlab.lib.utils import ImageReader
@@ -29,6 +29,7 @@ from schedules.reports import document as blocks
 from schedules.reports import fonts, ink, sheet
 from schedules.reports.document import ROOM, WRITING_LINE, Document
 from schedules.reports.qr_paper import qr_drawing
+from schedules.reports.scaled import over_pages, scaled
 from schedules.reports.tables import SMALL, STRONG, TITLES, Tables, cells, pieces, ruled, to_write_into
 
 DRAWN = 9.5  # points: the least lettering of drawings, whatever they were drawn with
@@ -72,8 +73,11 @@ class Setting:
         self.large = document.head.large
         self.across = document.across or (self.large and any(map(_wants_width, document.blocks)))
         head = self.head
-        self.setter = sheet.Setter(large=self.large, from_right=sheet.is_from_the_right(head.language))
-        self.foot = sheet.Foot(head.garden, head.title, head.note, head.printed_on, self.setter.small)
+        from_right = sheet.is_from_the_right(head.language)
+        self.setter = sheet.Setter(large=self.large, from_right=from_right)
+        self.foot = sheet.Foot(
+            head.garden, head.title, head.note, head.printed_on, self.setter.small, from_right
+        )
         self.width, self.height = sheet.room_on(head.paper, across=self.across, foot=self.foot)
         self.tables = Tables(self.setter, self.width, self.height)
         self._story: list[Flowable] = []
@@ -169,17 +173,19 @@ class Setting:
 
     def _table(self, grid: blocks.Grid) -> None:
         made = self.tables.set(grid)
-        if made:
-            self._keep_to_heading(made[0])
+        self._keep_to_heading(sum(self._beginning(one) for one in made[:2]))
         self._story += [*made, Spacer(0, 10)]
 
-    def _keep_to_heading(self, table: Table) -> None:
-        """Moves a heading to the next page if the table's first two lines do not fit below it."""
+    def _beginning(self, table: Table) -> float:
+        """How high the first two lines of a table are."""
+        begins = Table(table._cellvalues[:2], colWidths=table._argW, style=ruled(parted=False, apart=0))
+        return float(begins.wrap(self.width, self.height)[1])
+
+    def _keep_to_heading(self, height: float) -> None:
+        """Moves a heading to the next page if so much does not fit below it."""
         if len(self._story) < 2 or not isinstance(self._story[-2], CondPageBreak):
             return
-        begins = Table(table._cellvalues[:2], colWidths=table._argW, style=ruled(parted=False, apart=0))
-        heading = 2 * self.setter.leading(sheet.HEADING) + sheet.HEADING.spaceBefore
-        needed = begins.wrap(self.width, self.height)[1] + heading
+        needed = height + 2 * self.setter.leading(sheet.HEADING) + sheet.HEADING.spaceBefore
         self._story[-2].height = min(max(self._story[-2].height, needed), self.height)
 
     # --- Room for a pen ---
@@ -214,21 +220,15 @@ class Setting:
     # --- Drawings and pictures ---
 
     def _chart(self, chart: blocks.Chart) -> None:
-        """Drawn in units of its own and scaled, so that its least letters can be read."""
-        drawing = chart.draw(self.width)
         if chart.to_scale:
-            self._story += [drawing, Spacer(0, 8)]
+            self._story += [chart.draw(self.width), Spacer(0, 8)]
             return
-        least = min(_sizes(drawing), default=0.0)
-        wanted = sheet.LARGE if self.large else DRAWN
-        scale = wanted / least if least else 1.0
-        if self.large or scale < 1:
-            drawing = chart.draw(self.width / scale)
-        else:
-            scale = 1.0
-        scale = min(scale, self.width / drawing.width, self.height / drawing.height)
-        drawing.renderScale = scale
-        self._story += [drawing, Spacer(0, 8)]
+        least = sheet.LARGE if self.large else DRAWN
+        drawing = scaled(chart.draw, least, self.width, enlarged=self.large)
+        height = drawing.height * drawing.renderScale
+        self._keep_to_heading(height if height <= self.height else self.height / 2)
+        heading = self.setter.leading(sheet.HEADING) + 2 * sheet.HEADING.spaceBefore
+        self._story += [*over_pages(drawing, self.height - heading, self.height), Spacer(0, 8)]
 
     def _key(self, entries: Sequence[tuple[Drawing, str]], columns: int) -> None:
         if self.large:
@@ -288,16 +288,6 @@ class Setting:
 def _wants_width(block: blocks.Block) -> bool:
     """Whether large letters need the paper laid on its side: many columns to write into."""
     return isinstance(block, blocks.Grid) and to_write_into(block) and len(block.shares) > 4
-
-
-def _sizes(group: Drawing | Group) -> Iterator[float]:
-    """The sizes of all lettering in a drawing."""
-    for shape in group.contents:
-        if isinstance(shape, Group):
-            scale = abs(shape.transform[0]) + abs(shape.transform[1])
-            yield from (size * scale for size in _sizes(shape))
-        elif isinstance(shape, String):
-            yield shape.fontSize
 
 
 def bracketed() -> str:

@@ -39,7 +39,6 @@ HEADING = ParagraphStyle(
     spaceBefore=16,
     spaceAfter=6,
 )
-LABEL = ParagraphStyle("label", BODY, fontName=fonts.BOLD)
 _LARGE_TITLE, _LARGE_HEADING = 34.0, 25.0
 
 
@@ -157,13 +156,17 @@ class TwoWay(Flowable):  # type: ignore[misc]  # reportlab carries no types
 
 @dataclass(frozen=True, slots=True)
 class Foot:
-    """What stands at the foot of every page, in letters of `size` points."""
+    """What stands at the foot of every page, in letters of `size` points.
+
+    It is read as the sheet's language is, whatever letters the garden's name begins with.
+    """
 
     garden: str
     title: str
     record: str
     printed_on: date
     size: float = SMALL
+    from_right: bool = False
 
     def height(self, width: float) -> float:
         """Points from the paper's edge to where text may stand, on a page `width` points wide."""
@@ -185,10 +188,11 @@ class Foot:
         left = fonts.legible(f"{self.garden}  ·  {self.title}")
         beside = room - fonts.width_of(right, self.size) - 12
         if self.size == SMALL:
-            fonts.draw(canvas, SIDE, y, fonts.shortened(left, self.size, beside), self.size)
+            shown = fonts.shortened(left, self.size, beside)
+            fonts.draw(canvas, SIDE, y, shown, self.size, from_right=self.from_right)
         for line in self._lines(room):
             y -= self.size + 2.5
-            fonts.draw(canvas, SIDE, y, line, self.size)
+            fonts.draw(canvas, SIDE, y, line, self.size, from_right=self.from_right)
 
     def _lines(self, room: float) -> list[str]:
         """The record; in large letters whose sheet it is comes first, as there is no room beside the date."""

@@ -43,7 +43,8 @@ class Tables:
         """The table; one too wide for large letters as several, one for each row."""
         widths = self._widths(grid)
         if widths is None:
-            return [self._stacked(grid, row) for row in grid.rows if any(row)]
+            above = [self._title(grid.titles[0])] if grid.titles and grid.titles[0] else []
+            return above + [self._stacked(grid, row) for row in grid.rows if any(row)]
         titles = [
             self.setter.paragraph(title, NUMBER_TITLES if n in grid.numbers else TITLES)
             for n, title in enumerate(grid.titles)
@@ -64,6 +65,11 @@ class Tables:
             style.append(("LINEBELOW", (0, len(lines) - 1), (-1, len(lines) - 1), 0.5, ink.RULE))
         repeated = 1 if titles else 0
         return [Table(lines, colWidths=widths, style=style, hAlign="LEFT", repeatRows=repeated)]
+
+    def _title(self, text: str) -> Table:
+        """The first column's title, above all rows of a table set as lists."""
+        style = [*cells(above=ABOVE, below=BELOW), ("LINEBELOW", (0, 0), (-1, -1), 0.8, ink.INK)]
+        return Table([[self.setter.beside(text, TITLES)]], colWidths=[self.width], style=style, hAlign="LEFT")
 
     def to_the_end(self, grid: Grid) -> Flowable:
         """Empty rows, under titles where no other rows have them above."""

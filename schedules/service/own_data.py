@@ -27,11 +27,12 @@ NEVER = frozenset({"plots.signinlink", "plots.signinfailure"})
 MADE_BY = {
     "crops.planting": "made_by",
     "schedules.logphoto": "made_by",
+    "schedules.printing": "made_by",
     "schedules.sighting": "log__person",
     "schedules.treatment": "log__person",
 }
-# Secrets, and what the larger picture shows already.
-_LEFT_OUT = frozenset({"password", "token", "token_hash", "thumb"})
+# Secrets, what the larger picture shows already, and the files and readers of printed sheets.
+_LEFT_OUT = frozenset({"password", "token", "token_hash", "thumb", "file", "members"})
 _IN_MEMORY = 5_000_000  # bytes; a season's photos go by way of a file
 
 

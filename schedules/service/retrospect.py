@@ -33,6 +33,7 @@ class Ending:
     So many nights are `unread` that it is not placed, if any.
     """
 
+    year: int
     side: Side
     celsius: float
     freeze: RealFreeze | None
@@ -66,11 +67,11 @@ def _ending(
     side, celsius = curve.side, curve.celsius
     settled = side is Side.FIRST or is_settled(curve, year, today)
     if freeze is None:
-        return Ending(side, celsius, None, None, settled)
+        return Ending(year, side, celsius, None, None, settled)
     unread = nights_unread(nights, freeze, curve, year, hemisphere=hemisphere, today=today)
     if unread >= MISSING_DAYS_TO_LEAVE_OUT:
-        return Ending(side, celsius, freeze, None, settled, unread)
-    return Ending(side, celsius, freeze, placed(curve, freeze.day, year), settled)
+        return Ending(year, side, celsius, freeze, None, settled, unread)
+    return Ending(year, side, celsius, freeze, placed(curve, freeze.day, year), settled)
 
 
 def known_minimums(

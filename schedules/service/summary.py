@@ -2,16 +2,16 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
-from dataclasses import dataclass
-from datetime import date
+from collections.abc import Collection, Iterable, Mapping, Sequence
+from dataclasses import dataclass, field, replace
+from datetime import date, timedelta
 from io import BytesIO
 
 from django.db.models import QuerySet
 
 from crops.models import Crop
 from plots.models import Garden, Plot, User
-from schedules.access import Known, logs_to_read
+from schedules.access import Known, known_people, logs_to_read
 from schedules.climate import Climate
 from schedules.entries import BEGINNINGS, windows_of_way
 from schedules.figures import Gift, Logged, Share, Totals, gifts, totals
@@ -34,12 +34,16 @@ from schedules.summary import (
     CropYield,
     Figures,
     Period,
+    WorkGiven,
     WorkshopHeld,
     crop_yields,
     figures_of_garden,
     figures_of_logs,
+    languages_read,
     of_period,
+    plots_weighed,
     share_of_plots,
+    work_given,
 )
 from schedules.windows import Operation
 from schedules.windows.happened import Stage
@@ -55,12 +59,14 @@ _BEGUN = {Operation.SOW: Stage.SOW, Operation.TRANSPLANT: Stage.TRANSPLANT}
 class Summary:
     """What a period came to; `beside` are the same figures of the years before, the nearest first.
 
-    `weighed_m2` is the ground on which the weighed pickings grew, where the size of all of it is known;
-    `share` and `workshops` are a garden's alone.
+    `until` is the last day that is counted: today, while the period still runs. `weighed_grams` were picked
+    on `weighed_m2` of plots that weighed all of it, where the size of all of these is known. From `share` on
+    it is a garden's alone.
     """
 
     garden: Garden
     period: Period
+    until: date
     figures: Figures
     beside: Sequence[tuple[Period, Figures]]
     sums: Totals
@@ -74,9 +80,22 @@ class Summary:
     endings: Sequence[Ending]
     climate: Climate | None
     photos: Sequence[LogPhoto]
+    weighed_grams: float = 0.0
     weighed_m2: float | None = None
     share: Share | None = None
     workshops: Sequence[WorkshopHeld] = ()
+    work: Sequence[WorkGiven] = ()
+    languages: Mapping[str, int] = field(default_factory=dict)
+
+
+@dataclass(frozen=True, kw_only=True)
+class _OfGarden:
+    """What only a whole garden's summary tells."""
+
+    share: Share | None = None
+    workshops: Sequence[WorkshopHeld] = ()
+    work: Sequence[WorkGiven] = ()
+    languages: Mapping[str, int] = field(default_factory=dict)
 
 
 def garden_summary(garden: Garden, period: Period, today: date) -> Summary:
@@ -84,31 +103,41 @@ def garden_summary(garden: Garden, period: Period, today: date) -> Summary:
     periods = [period.earlier(years) for years in range(1, EARLIER + 1)]
     known = garden_known(garden, periods[-1].first, period.last)
     figures = figures_of_garden(known, period, today)
-    logs = of_period(known.logs, period)
-    share = share_of_plots(known, period)
+    days = period.within(period.first, today)
     rows = WorkLog.objects.standing().filter(garden=garden, day__range=(period.first, period.last))
-    workshops = [one for one in known.workshops if one.day in period]
+    alone = _OfGarden(workshops=[one for one in known.workshops if one.day in period])
+    if days is not None:
+        hours = [one for one in known.hours if one.day in days]
+        alone = replace(
+            alone,
+            share=share_of_plots(known, days),
+            work=work_given(hours),
+            languages=languages_read(known, days),
+        )
     return _summary(
         garden,
         period,
         today,
         rows=rows,
-        logs=logs,
+        logs=of_period(known.logs, period),
         sowings=sowings_of(garden, garden.plots.all(), period, GardenDates.of(garden)),
         figures=figures,
         beside=_told((one, figures_of_garden(known, one, today)) for one in periods),
-        share=share,
-        workshops=workshops,
+        alone=alone,
     )
 
 
 def plot_summary(plot: Plot, user: User | None, period: Period, today: date) -> Summary:
-    """One plot's, of the logs that the user may read; of all of them for who sits at the installation."""
+    """One plot's, of the logs that the user may read; of all of them for who sits at the installation.
+
+    To whom those gave who had it before is not told to who has it now.
+    """
     garden = plot.garden
     rows = WorkLog.objects.standing().filter(garden=garden) if user is None else logs_to_read(user, garden)
     readable = rows.filter(plot=plot)
     sowings = sowings_of(garden, [plot], period, GardenDates.of(garden))
-    return _of_logs(garden, readable, sowings, period, today)
+    known = Known() if user is None else known_people(user, garden)
+    return _of_logs(garden, readable, sowings, period, today, known)
 
 
 def member_summary(garden: Garden, person: User, period: Period, today: date) -> Summary:
@@ -116,11 +145,25 @@ def member_summary(garden: Garden, person: User, period: Period, today: date) ->
     dates = GardenDates.of(garden)
     sowings = [
         sowing
-        for held in assignments_of(garden, person)
-        if (days := period.within(held.began_on, held.ended_on))
-        for sowing in sowings_of(garden, [held.plot], days, dates)
+        for plot, first, last in _held_by(garden, person)
+        if (days := period.within(first, last))
+        for sowing in sowings_of(garden, [plot], days, dates)
+        if sowing.begun or last is None or (sowing.planned and sowing.planned[1] <= last)
     ]
-    return _of_logs(garden, logs_of_member(garden, person), sowings, period, today, person=person)
+    return _of_logs(garden, logs_of_member(garden, person), sowings, period, today, Known(), person=person)
+
+
+def _held_by(garden: Garden, person: User) -> list[tuple[Plot, date, date | None]]:
+    """The plots of a member from the first to the last day; seasons that follow each other are one time."""
+    found: list[tuple[Plot, date, date | None]] = []
+    for one in sorted(assignments_of(garden, person), key=lambda one: (one.plot_id, one.began_on)):
+        if found and found[-1][0].pk == one.plot_id:
+            plot, first, last = found[-1]
+            if last is None or one.began_on <= last + timedelta(days=1):
+                found[-1] = plot, first, one.ended_on
+                continue
+        found.append((one.plot, one.began_on, one.ended_on))
+    return found
 
 
 def _of_logs(
@@ -129,12 +172,13 @@ def _of_logs(
     sowings: Sequence[Sowing],
     period: Period,
     today: date,
+    known: Known,
     *,
     person: User | None = None,
 ) -> Summary:
     periods = [period.earlier(years) for years in range(1, EARLIER + 1)]
     whole = Period(periods[-1].first, period.last)
-    logs = work_logged(rows.filter(day__range=(whole.first, whole.last)), Known())
+    logs = work_logged(rows.filter(day__range=(whole.first, whole.last)), known)
     if person is not None:
         logs = [one for one in logs if one.work != Work.HOURS] + [
             Logged(day, Work.HOURS, person=person.pk, minutes=minutes)
@@ -170,17 +214,19 @@ def _summary(
     sowings: Sequence[Sowing],
     figures: Figures,
     beside: Sequence[tuple[Period, Figures]],
-    share: Share | None = None,
-    workshops: Sequence[WorkshopHeld] = (),
+    alone: _OfGarden | None = None,
 ) -> Summary:
+    alone = alone or _OfGarden()
     sums = totals(logs)
     yields = crop_yields(logs, rows_picked(rows))
     chosen = chosen_climate(garden)
     climate = garden_climate(garden, chosen)
     until = min(today, period.last)
+    weighed = plots_weighed(logs)
     return Summary(
         garden=garden,
         period=period,
+        until=until,
         figures=figures,
         beside=beside,
         sums=sums,
@@ -190,19 +236,23 @@ def _summary(
         gifts=gifts(logs),
         sowings=sowings,
         plan=plan_against_done(sowings, until),
-        suggestions=suggestions(sums, sowings, until, share=share, figures=figures, workshops=workshops),
+        suggestions=suggestions(
+            sums, sowings, until, share=alone.share, figures=figures, workshops=alone.workshops
+        ),
         endings=_endings(garden, chosen, climate, period),
         climate=climate,
         photos=photos_to_show(rows, PHOTOS),
-        weighed_m2=_weighed_m2(garden, logs),
-        share=share,
-        workshops=workshops,
+        weighed_grams=weighed.grams,
+        weighed_m2=_ground_m2(garden, weighed.plots),
+        share=alone.share,
+        workshops=alone.workshops,
+        work=alone.work,
+        languages=alone.languages,
     )
 
 
-def _weighed_m2(garden: Garden, logs: Iterable[Logged]) -> float | None:
-    """Square metres of the plots with weighed pickings; `None` where the size of any is not known."""
-    plots = {one.plot for one in logs if one.work == Work.PICK and one.grams}
+def _ground_m2(garden: Garden, plots: Collection[int]) -> float | None:
+    """Square metres of these plots; `None` where the size of any is not known."""
     areas = [area_of(plot) for plot in plots_by_key(garden, plots).values()]
     known = [area for area in areas if area is not None]
     return sum(known) if known and len(known) == len(plots) else None
@@ -214,7 +264,7 @@ def _endings(
     """The freezes of the years that the period touches; which of them lie within is for the sheet to say."""
     if chosen is None or climate is None:
         return []
-    years = sorted({period.first.year, period.last.year})
+    years = range(period.first.year - 1, period.last.year + 1)  # a winter bears the name of its first year
     return [one for year in years for one in endings(garden, chosen, climate, year)]
 
 

@@ -24,7 +24,7 @@ def document(context: dict[str, Any], made: Document, sheets: int | None = None)
     return {
         "language": made.head.language,
         "note": made.head.note,
-        "parts": [_part(block, context) for block in shown],
+        "parts": _parts(shown, made, context),
         "left_out": left_out,
     }
 
@@ -35,6 +35,16 @@ def _first(all_blocks: tuple[Block, ...], sheets: int | None) -> tuple[tuple[Blo
     if sheets is None or len(begins) <= sheets:
         return all_blocks, 0
     return all_blocks[: begins[sheets]], len(begins) - sheets
+
+
+def _parts(shown: tuple[Block, ...], made: Document, context: dict[str, Any]) -> list[dict[str, Any]]:
+    """The blocks for the template; each table is named, for those who hear it, by what stands above it."""
+    names = {id(grid): name for name, grid in made.tables}
+    parts = [_part(block, context) for block in shown]
+    for part in parts:
+        if "grid" in part:
+            part["name"] = names[id(part["grid"])]
+    return parts
 
 
 def _part(block: Block, context: dict[str, Any]) -> dict[str, Any]:

@@ -21,7 +21,7 @@ from schedules.access import printing_to_see, printings_to_see
 from schedules.forms.print_table import PrintForm
 from schedules.models import Printing
 from schedules.service.print_table import keeping
-from schedules.service.print_table.kinds import KINDS
+from schedules.service.print_table.kinds import KINDS, kinds_for
 
 
 def kind_name(row: Printing) -> str:
@@ -49,11 +49,21 @@ def _listing(rows: list[Printing]) -> Listing[Printing]:
     )
 
 
+def _printing(request: HttpRequest, slug: str, key: UUID) -> Printing:
+    """A kept sheet that the visitor may see, and whose kind they may still print."""
+    row = printing_to_see(request.user, slug, key)
+    kind = KINDS.get(row.kind)
+    if kind is not None and not kind.may(request.user, row.garden):
+        raise Http404
+    return row
+
+
 @require_safe
 def printed(request: HttpRequest, slug: str) -> HttpResponse:
     """Kept sheets, latest first."""
     garden = access.garden_to_see(request.user, slug)
-    rows = list(printings_to_see(request.user, garden).select_related("made_by"))
+    closed = KINDS.keys() - {kind.code for kind in kinds_for(request.user, garden)}
+    rows = list(printings_to_see(request.user, garden).exclude(kind__in=closed).select_related("made_by"))
     for row in rows:
         row.kind_name = kind_name(row)
     every = access.may_run(request.user, garden)
@@ -64,7 +74,7 @@ def printed(request: HttpRequest, slug: str) -> HttpResponse:
 @require_safe
 def printing(request: HttpRequest, slug: str, key: UUID) -> HttpResponse:
     """One kept sheet, or how far everyone's are."""
-    return _page(request, printing_to_see(request.user, slug, key))
+    return _page(request, _printing(request, slug, key))
 
 
 def _page(request: HttpRequest, row: Printing) -> HttpResponse:
@@ -72,7 +82,7 @@ def _page(request: HttpRequest, row: Printing) -> HttpResponse:
         "garden": row.garden,
         "printing": row,
         "kind_name": kind_name(row),
-        "done": keeping.members_made(row),
+        "done": row.members_made(),
         "of": len(row.members),
         "kind": KINDS.get(row.kind),
         "again": PrintForm.address_of(row.asked),
@@ -84,14 +94,17 @@ def _page(request: HttpRequest, row: Printing) -> HttpResponse:
 @require_POST
 def printing_next(request: HttpRequest, slug: str, key: UUID) -> HttpResponse:
     """Makes the next members' sheets; the page asks for it again until all are made."""
-    row = printing_to_see(request.user, slug, key)
+    row = _printing(request, slug, key)
     kind = KINDS.get(row.kind)
-    if kind is None or not kind.may(request.user, row.garden):
+    if kind is None:
         raise Http404
     day = row.made_at.astimezone(row.garden.zone).date()
     form = PrintForm.again(row.asked, kind=kind, garden=row.garden, user=request.user, today=day)
     if form.is_valid():
-        keeping.next_step(printing=row, kind=kind, asked=form.asked())
+        try:
+            keeping.next_step(printing=row, kind=kind, asked=form.asked())
+        except Printing.DoesNotExist:
+            raise Http404 from None
     else:
         messages.error(request, _("Something it was to be made from is no longer there. Please begin anew."))
         return redirect("schedules:print_kind", slug, kind.code)
@@ -101,7 +114,7 @@ def printing_next(request: HttpRequest, slug: str, key: UUID) -> HttpResponse:
 @require_safe
 def printing_pdf(request: HttpRequest, slug: str, key: UUID) -> HttpResponse:
     """The file, just as it was given out."""
-    row = printing_to_see(request.user, slug, key)
+    row = _printing(request, slug, key)
     if not row.is_ready:
         raise Http404
     try:
@@ -120,7 +133,7 @@ def printing_pdf(request: HttpRequest, slug: str, key: UUID) -> HttpResponse:
 @require_POST
 def printing_remove(request: HttpRequest, slug: str, key: UUID) -> HttpResponse:
     """Throws a kept sheet away."""
-    row = printing_to_see(request.user, slug, key)
+    row = _printing(request, slug, key)
     keeping.throw_away(printing=row)
     messages.success(request, _("“%(title)s” is thrown away.") % {"title": row.title})
     return redirect("schedules:printed", slug)

@@ -6,7 +6,7 @@ import pytest
 from django.urls import NoReverseMatch, reverse
 from PIL import Image
 
-from crops.models import Crop, Start
+from crops.models import Crop, Start, Workshop
 from crops.service import update_catalogue
 from plots.doors import DOORS
 from plots.models import Membership
@@ -59,6 +59,8 @@ def addresses(cast) -> dict[str, str]:
     planting = PlantingFactory(plot=plot, crop=tomato, variety=variety, year=year, start=Start.TRANSPLANT)
     PlantingFactory(plot=plot, crop=carrot, year=year, successions=3)
     make_feed(user=cast.coordinator, garden=garden)
+    workshop = Workshop.objects.create(garden=garden, title=LONG, on=garden.today(), topics=["by-crop"])
+    workshop.crops.set([tomato, own])
     parts = {
         "plot": [plot.pk],
         "planting": [planting.pk],
@@ -69,6 +71,7 @@ def addresses(cast) -> dict[str, str]:
         "crop": [tomato.slug],
         "own": [own.slug],
         "plot and crop": [plot.pk, tomato.slug],
+        "workshop": [workshop.pk],
     }
     ways = {name: _way(name, garden.slug, parts.get(KINDS.get(name), [])) for name in _names()}
     ways["schedules:at_plot"] = reverse("schedules:at_plot", args=[plot.stake_code])
@@ -113,6 +116,10 @@ KINDS = {
     "crops:crop_edit": "own",
     "schedules:when_crop": "crop",
     "schedules:planting_new": "plot and crop",
+    "schedules:workshop": "workshop",
+    "schedules:workshop_edit": "workshop",
+    "schedules:workshop_pack": "workshop",
+    "schedules:workshop_came": "workshop",
 }
 
 

@@ -11,10 +11,10 @@ from hypothesis import strategies as st
 from crops.beds import PATH_M, WIDEST_BED_M, Wanted, plan, strips
 
 HEIGHTS = st.one_of(st.none(), st.floats(0.1, 2.5))
-WANTED = st.lists(st.builds(Wanted, st.uuids().map(str), st.floats(0.02, 1.3), HEIGHTS), max_size=12)
+WANTED = st.lists(st.builds(Wanted, st.uuids().map(str), st.floats(0.02, 1.3), HEIGHTS), max_size=7)
 
 
-@settings(max_examples=40)
+@settings(max_examples=20)
 @given(WANTED, st.floats(0.3, 8), st.floats(0.3, 12))
 def test_rows_lie_on_beds_and_shade_nobody(wanted: list[Wanted], width: float, length: float) -> None:
     made = plan(wanted, width_m=width, length_m=length)
@@ -30,6 +30,7 @@ def test_rows_lie_on_beds_and_shade_nobody(wanted: list[Wanted], width: float, l
         assert (before.wanted.height_m or 0) >= (after.wanted.height_m or 0)
 
 
+@settings(max_examples=30)
 @given(st.floats(0.3, 20))
 def test_beds_can_be_reached_and_paths_part_them(width: float) -> None:
     beds = strips(width)

@@ -29,6 +29,7 @@ LISTS = {
     "schedules/diary.html": "schedules:diary",
     "schedules/figures.html": "schedules:figures",
     "schedules/plots.html": "plots:plots",
+    "schedules/printed.html": "schedules:printed",
     "schedules/readings_all.html": "schedules:readings_all",
     "schedules/sightings.html": "schedules:sightings",
     "schedules/treatments.html": "schedules:treatments",

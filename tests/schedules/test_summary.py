@@ -13,21 +13,37 @@ from schedules.summary import (
     Period,
     RowPicked,
     Tenure,
+    TimeGiven,
     Waiting,
     WorkshopHeld,
     by_week,
     crop_yields,
     figures_of_garden,
+    languages_read,
     litres_a_gram,
     share_of_plots,
+    work_given,
 )
 from schedules.work import Work
 
 YEAR = Period(date(2026, 1, 1), date(2026, 12, 31))
 AFTER = date(2027, 2, 1)
 ANA, BEN, CAI, DEE = 1, 2, 3, 4
+HOURS = [
+    TimeGiven(date(2026, 4, 11), 90, person=ANA, workday="Spring", task="Chips"),
+    TimeGiven(date(2026, 4, 11), 40, guest="Pat Ash", workday="Spring", task="Chips"),
+    TimeGiven(date(2026, 10, 3), 10, guest=" pat ash", workday="Autumn"),
+    TimeGiven(date(2026, 11, 4), 10, guest="Kit", task="Wash pots"),
+]
 KNOWN = GardenKnown(
-    ground=[Ground(1, 10.0), Ground(2, 20.0), Ground(3, 30.0), Ground(4, 40.0, retired=date(2025, 6, 1))],
+    ground=[
+        Ground(1, 10.0),
+        Ground(2, 20.0),
+        Ground(3, 30.0),
+        Ground(4, 40.0, retired=date(2025, 6, 1)),
+        Ground(5, 99.0, bed=True),
+        Ground(6, 50.0, made=date(2027, 1, 3)),
+    ],
     tenures=[
         Tenure(1, (ANA, BEN), date(2025, 3, 1)),
         Tenure(2, (CAI,), date(2025, 3, 1), date(2026, 7, 15)),
@@ -39,6 +55,9 @@ KNOWN = GardenKnown(
         Waiting(date(2026, 5, 1)),
         Waiting(date(2026, 9, 1)),
     ],
+    hours=HOURS,
+    households={CAI: 1, DEE: 1},
+    since=date(2025, 3, 1),
     languages={ANA: "en", BEN: "es", CAI: "", DEE: "en"},
     workdays=[date(2026, 4, 11), date(2026, 10, 3), date(2025, 4, 5)],
     workshops=[
@@ -46,8 +65,7 @@ KNOWN = GardenKnown(
         WorkshopHeld(date(2026, 9, 7), "Autumn", expected=None, attended=None),
     ],
     logs=[
-        Logged(date(2026, 4, 11), Work.HOURS, person=ANA, minutes=90),
-        Logged(date(2026, 4, 11), Work.HOURS, minutes=60),  # a guest's
+        *(one.logged for one in HOURS),
         Logged(date(2026, 6, 3), Work.WATER, plot=1, litres=50.0),
         Logged(date(2026, 7, 3), Work.PICK, plot=1, crop=7, grams=500.0, given_away=True, given_to="Pantry"),
         Logged(date(2026, 7, 9), Work.PICK, plot=1, crop=8, pieces=6, given_away=True, given_to=" pantry "),
@@ -63,13 +81,18 @@ def test_every_figure_of_a_year():
         Figure.HELD: 2,
         Figure.FREE: 1,
         Figure.CHANGED: 1,
+        Figure.BEDS: 1,
         Figure.MEMBERS: 4,
+        Figure.HOUSEHOLDS: 2,
         Figure.NEW: 1,
+        Figure.RETURNING: 3,
         Figure.WAITING_FIRST: 1,
         Figure.WAITING_LAST: 2,
         Figure.LANGUAGES: 2,
         Figure.HOURS: 150,
         Figure.GUEST_HOURS: 60,
+        Figure.WORKED: 1,
+        Figure.GUESTS: 2,
         Figure.WORKDAYS: 2,
         Figure.AT_PLOTS: None,
         Figure.PICKED: 500.0,
@@ -85,11 +108,39 @@ def test_every_figure_of_a_year():
         Figure.ATTENDED: 14,
     }
     assert share_of_plots(KNOWN, YEAR) == Share(1, 2)
+    assert languages_read(KNOWN, YEAR) == {"en": 2, "es": 1}
+
+
+def test_a_plot_changes_hands_over_the_winter_too():
+    day = date(2026, 1, 1)
+    passed = [Tenure(1, (ANA, BEN), date(2025, 3, 1), date(2025, 12, 31)), Tenure(1, (CAI,), day)]
+    within = [Tenure(1, (ANA, BEN), date(2025, 3, 1), date(2025, 12, 31)), Tenure(1, (BEN, ANA), day)]
+    twice = [*passed[:1], Tenure(1, (CAI,), day, date(2026, 6, 1)), Tenure(1, (DEE,), date(2026, 8, 1))]
+
+    def changed(tenures, period=YEAR):
+        known = GardenKnown(**{**_parts(), "tenures": tenures})
+        return figures_of_garden(known, period, AFTER)[Figure.CHANGED]
+
+    assert [changed(one) for one in (passed, within, twice)] == [1, 0, 1]
+    assert changed(passed, YEAR.earlier(1)) == 0
+
+
+def test_hours_are_told_by_workday_then_by_job():
+    assert [(one.day, one.workday, one.task, one.people, one.minutes) for one in work_given(HOURS)] == [
+        (date(2026, 4, 11), "Spring", "Chips", 2, 130),
+        (date(2026, 10, 3), "Autumn", "", 1, 10),
+        (None, "", "Wash pots", 1, 10),
+    ]
 
 
 def test_what_nobody_wrote_down_stays_blank():
     before = figures_of_garden(KNOWN, YEAR.earlier(1), AFTER)
     assert before[Figure.PICKED] == 9000.0
+    assert (before[Figure.NEW], before[Figure.RETURNING]) == (2, 1)  # Ben had a plot in 2024
+    first = figures_of_garden(KNOWN, YEAR.earlier(2), AFTER)
+    assert (first[Figure.HELD], first[Figure.MEMBERS]) == (1, 1)
+    assert {first[one] for one in (Figure.PLOTS, Figure.FREE, Figure.NEW, Figure.RETURNING)} == {None}
+    assert set(figures_of_garden(KNOWN, YEAR.earlier(-2), AFTER).values()) == {None}  # of 2028 nobody knows
     assert before[Figure.HOURS] is before[Figure.WATER] is before[Figure.WORKSHOPS] is None
     assert set(figures_of_garden(KNOWN, YEAR.earlier(5), AFTER).values()) == {None}
     sizes_unknown = figures_of_garden(

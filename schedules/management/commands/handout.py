@@ -19,7 +19,8 @@ from crops.queries import crops_for
 from plots.models import Garden, Paper, User
 from plots.month_days import parse_month_day
 from plots.wording import month_day_text
-from schedules.forms.print_table import EVERYONE, GUEST, PLOTS, SENT, PrintForm
+from schedules.forms.print_choices import EVERYONE, GUEST, PLOTS, SENT
+from schedules.forms.print_table import PrintForm
 from schedules.management.scripting import ScriptCommand
 from schedules.reports.document import Title
 from schedules.service.print_table import keeping

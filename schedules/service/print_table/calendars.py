@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Sequence
+from dataclasses import replace
 from functools import partial
 
 from django.utils import translation
@@ -103,12 +104,12 @@ def _job_cards(asked: Asked, holdings: Sequence[Holding]) -> Made:
 
 
 def _holdings(asked: Asked) -> list[Holding]:
-    """Of the member that is asked for; else each of the plots by itself."""
+    """Of the member, else each of the plots by itself; in the language that is asked for."""
     member = asked.choices.get("member")
-    if member is not None:
-        return holdings_of(asked.garden, [member], asked.today)
-    plots = asked.choices.get("plots") or []
-    return holding_of_plots(asked.garden, plots, asked.today)
+    if member is None:
+        return holding_of_plots(asked.garden, asked.choices.get("plots") or [], asked.today)
+    found = holdings_of(asked.garden, [member], asked.today)
+    return [replace(one, language=asked.language) for one in found]
 
 
 def _made(asked: Asked, holdings: Sequence[Holding], to_document: ToDocument, to_pdf: ToPdf) -> Made:

@@ -26,7 +26,7 @@ from schedules.models import Printing, PrintingPart
 from schedules.models.printing import random_name
 from schedules.service.print_table.table import Asked, Kind, Made
 
-AT_ONCE = 20  # members in a step; even, for two cards to a page
+TOGETHER, ONE_BY_ONE = 50, 5  # members in a step of some seconds; even, for two cards to a page
 SHORTEST = 3  # letters of a name, an address or a number that is looked for
 
 
@@ -83,6 +83,7 @@ def begin_everyone(
         title=everyones_title(kind)[:200],
         asked=dict(filled_in),
         members=[one.pk for one in members],
+        at_once=_at_once(kind),
         made_by=by,
     )
 
@@ -90,34 +91,30 @@ def begin_everyone(
 def everyone_of(kind: Kind, asked: Asked, members: Sequence[User]) -> bytes:
     """Everyone's sheets in one file, at once and without keeping anything."""
     files: list[tuple[str | None, bytes]] = []
-    for first in range(0, len(members), AT_ONCE):
-        files.append((None, _sheets_of(kind, asked, members[first : first + AT_ONCE])[0]))
+    for first in range(0, len(members), TOGETHER):
+        files.append((None, _sheets_of(kind, asked, members[first : first + TOGETHER])[0]))
     return _joined(files, asked, title=everyones_title(kind))
+
+
+def _at_once(kind: Kind) -> int:
+    return ONE_BY_ONE if kind.together is None else TOGETHER
 
 
 def everyones_title(kind: Kind) -> str:
     return _("%(sheet)s for everyone") % {"sheet": kind.name}
 
 
-def steps_of(printing: Printing) -> int:
-    """In how many steps the members are made."""
-    return -(-len(printing.members) // AT_ONCE)
-
-
-def members_made(printing: Printing) -> int:
-    """Of how many members the sheets are made."""
-    return min(len(printing.members), printing.parts.count() * AT_ONCE)
-
-
 def next_step(*, printing: Printing, kind: Kind, asked: Asked) -> None:
     """Makes the sheets of the next members, or puts all of them into one file.
 
-    Two pages that ask for the same step at once do its work twice and keep it once.
+    Two pages that ask for the same step at once do its work twice and keep it once. Raises
+    `Printing.DoesNotExist` where somebody threw it away meanwhile.
     """
+    printing.refresh_from_db()
     if printing.is_ready:
         return
     found = set(printing.parts.values_list("number", flat=True))
-    missing = next((number for number in range(steps_of(printing)) if number not in found), None)
+    missing = next((number for number in range(printing.steps) if number not in found), None)
     if missing is None:
         _put_together(printing, kind, asked)
     else:
@@ -131,7 +128,7 @@ def throw_away(*, printing: Printing) -> None:
 
 
 def _make_part(printing: Printing, number: int, kind: Kind, asked: Asked) -> None:
-    keys = printing.members[number * AT_ONCE : (number + 1) * AT_ONCE]
+    keys = printing.members_of(number)
     by_key = User.objects.filter(memberships__garden=printing.garden).in_bulk(keys)
     members = [by_key[key] for key in keys if key in by_key]
     content, people = _sheets_of(kind, asked, members)
@@ -146,6 +143,7 @@ def _make_part(printing: Printing, number: int, kind: Kind, asked: Asked) -> Non
     try:
         _with_file(part, content, insert)
     except IntegrityError:
+        printing.refresh_from_db()
         if not printing.parts.filter(number=number).exists():
             raise
 

@@ -4,17 +4,19 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 
+from django.conf import settings
 from django.utils.formats import date_format
 from django.utils.functional import Promise
 from django.utils.translation import gettext as _
 from django.utils.translation import gettext_lazy
 
 from plots.models import Garden
+from plots.models.agreements import LANGUAGES
 from schedules.seasons import Hemisphere
 from schedules.service.summary import printed_photo
 from schedules.summary import MEASURES, Figure, Period
 from schedules.wording.figures import left_out_texts, year_text
-from schedules.wording.summary.writer import Writer
+from schedules.wording.summary.writer import Writer, count_text
 from schedules.years import span_of
 
 FIGURE_NAMES: Mapping[Figure, str | Promise] = {
@@ -23,13 +25,18 @@ FIGURE_NAMES: Mapping[Figure, str | Promise] = {
     Figure.HELD: gettext_lazy("Plots that somebody had"),
     Figure.FREE: gettext_lazy("Plots free at the end"),
     Figure.CHANGED: gettext_lazy("Plots that changed hands"),
+    Figure.BEDS: gettext_lazy("Beds gardened by all or to give away"),
     Figure.MEMBERS: gettext_lazy("People with a plot"),
-    Figure.NEW: gettext_lazy("New among them"),
+    Figure.HOUSEHOLDS: gettext_lazy("Households; who shares a plot counts as one"),
+    Figure.NEW: gettext_lazy("People who had no plot before"),
+    Figure.RETURNING: gettext_lazy("People who had one before"),
     Figure.WAITING_FIRST: gettext_lazy("Waiting for a plot at the beginning"),
     Figure.WAITING_LAST: gettext_lazy("Waiting for a plot at the end"),
     Figure.LANGUAGES: gettext_lazy("Languages they read"),
     Figure.HOURS: gettext_lazy("Hours for the garden"),
     Figure.GUEST_HOURS: gettext_lazy("Of these, by guests"),
+    Figure.WORKED: gettext_lazy("Members who did them"),
+    Figure.GUESTS: gettext_lazy("Guests who did them"),
     Figure.WORKDAYS: gettext_lazy("Workdays"),
     Figure.AT_PLOTS: gettext_lazy("Time at the plots"),
     Figure.PICKED: gettext_lazy("Food picked"),
@@ -52,7 +59,11 @@ def figures(writer: Writer) -> None:
     if summary.share is not None and summary.share.whole:
         said = {"part": summary.share.part, "whole": summary.share.whole}
         writer.page.text(
-            _("%(part)s of %(whole)s plots wrote down what they did; the sums are of these.") % said
+            _(
+                "At %(part)s of the %(whole)s plots that somebody had, anything was written down. What was "
+                "done at the others is not in the sums."
+            )
+            % said
         )
     columns = [summary.figures, *(found for _, found in summary.beside)]
     rows = [
@@ -71,8 +82,31 @@ def figures(writer: Writer) -> None:
         numbers=range(1, len(periods) + 1),
         name=_("In figures"),
     )
+    if summary.period.first <= summary.until < summary.period.last:
+        day = date_format(summary.until, "DATE_FORMAT")
+        writer.page.quiet(_("This time still runs; it is counted as far as %(day)s.") % {"day": day})
     for text in left_out_texts(summary.sums):
         writer.page.quiet(text)
+    _languages(writer)
+
+
+def _languages(writer: Writer) -> None:
+    """How many read which language, with those who never said."""
+    counted = writer.summary.languages
+    if not counted:
+        return
+    names = {**dict(LANGUAGES), **dict(settings.LANGUAGES)}
+    rows = [(str(names.get(code, code)), str(number)) for code, number in counted.items()]
+    untold = int(writer.summary.figures.get(Figure.MEMBERS) or 0) - sum(counted.values())
+    if untold > 0:
+        rows.append((_("not written down"), str(untold)))
+    writer.page.table(
+        rows,
+        titles=(_("Language"), _("people")),
+        shares=(3, 1),
+        numbers=(1,),
+        name=_("Languages that people with a plot read"),
+    )
 
 
 def _named(writer: Writer, figure: Figure) -> str:
@@ -107,8 +141,8 @@ def workshops(writer: Writer) -> None:
                 date_format(one.day, "DATE_FORMAT"),
                 one.title,
                 one.place,
-                "" if one.expected is None else str(one.expected),
-                "" if one.attended is None else str(one.attended),
+                count_text(one.expected),
+                count_text(one.attended),
             )
             for one in writer.summary.workshops
         ],

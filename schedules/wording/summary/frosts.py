@@ -31,7 +31,8 @@ def frosts(writer: Writer) -> None:
     ]
     if not own or summary.climate is None:
         return
-    writer.page.heading(_("This year’s frosts"))
+    one_year = len({one.year for one in own}) == 1
+    writer.page.heading(_("This year’s frosts") if one_year else _("Frosts"))
     for one in own:
         if one.celsius == 0.0 and one.freeze is not None and one.placed is not None:
             writer.page.text(placed_text(one.placed))
@@ -69,7 +70,6 @@ def _frost_chart(writer: Writer, ending: Ending) -> None:
         else _("Years in 100 with a freeze on or before the date")
     )
     day = ending.freeze.day
-    label = writer.summary.period.first.year if falling else writer.summary.period.last.year
-    marker = from_day_number(day_number(day, label), CHART_YEAR)
+    marker = from_day_number(day_number(day, ending.year), CHART_YEAR)
     chart = FrostChart(heading, curves, falling, marker, date_format(day, "DATE_FORMAT"))
     writer.page.chart(partial(frost_chart, chart), f"{side_name(ending.side)}. {heading}")

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from functools import partial
 
+from django.utils.formats import date_format
 from django.utils.translation import gettext as _
 
 from crops.wording.names import crop_label
@@ -14,7 +15,7 @@ from schedules.reports.charts import LyingBar, LyingBars, lying_bars
 from schedules.summary import CropYield, Measure, litres_a_gram
 from schedules.wording.figures import harvest_text
 from schedules.wording.logs import weight_text
-from schedules.wording.summary.writer import SheetUnit, Writer, day_text
+from schedules.wording.summary.writer import SheetUnit, Writer, count_text, day_text
 from schedules.work import Work
 
 _ROW_FEET = 10  # yields are told for so many feet of row, as tables do
@@ -58,52 +59,53 @@ def _shares(writer: Writer, unit: SheetUnit) -> list[str]:
     sums, found = writer.summary.sums, []
     if sums.given_grams:
         percent = round(100 * sums.given_grams / sums.grams)
-        found.append(_("%(percent)s %% of what was weighed was given away.") % {"percent": percent})
-    if writer.summary.weighed_m2 and sums.grams:
+        found.append(_("%(percent)s%% of what was weighed was given away.") % {"percent": percent})
+    if writer.summary.weighed_m2 and writer.summary.weighed_grams:
         us = writer.units == Units.US
         ground = 100 * SQUARE_FOOT if us else 1.0
         text = (
-            _("The plots that weighed picked %(amount)s %(unit)s from each 100 sq ft.")
+            _("Plots that weighed all they picked had %(amount)s %(unit)s from each 100 sq ft.")
             if us
-            else _("The plots that weighed picked %(amount)s %(unit)s from each m².")
+            else _("Plots that weighed all they picked had %(amount)s %(unit)s from each m².")
         )
-        amount = number_text(round(sums.grams / unit.scale / writer.summary.weighed_m2 * ground, 1))
-        found.append(text % {"amount": amount, "unit": unit.word})
+        grams = writer.summary.weighed_grams / writer.summary.weighed_m2 * ground
+        found.append(text % {"amount": unit.number(grams), "unit": unit.word})
     return found
 
 
 def _crops(writer: Writer, unit: SheetUnit) -> None:
-    summary = writer.summary
-    by_row = any(one.grams_a_metre for one in summary.yields)
+    summary, yields = writer.summary, writer.summary.yields
     a_row = METRES_PER_FOOT * _ROW_FEET if writer.units == Units.US else 1.0
     row_title = _("%(unit)s from 10 ft of row") if writer.units == Units.US else _("%(unit)s from 1 m of row")
-    rows = [
+    columns: list[tuple[str, list[str], float]] = [
+        (_("picked, %(unit)s") % {"unit": unit.word}, [unit.known(one.sums.grams) for one in yields], 1.1),
+        (_("pieces"), [count_text(one.sums.pieces or None) for one in yields], 1.0),
         (
-            _crop(writer, one),
-            unit.number(one.sums.grams) if one.sums.grams else "",
-            str(one.sums.pieces or ""),
-            unit.number(one.sums.given_grams) if one.sums.given_grams else str(one.sums.given_pieces or ""),
-            day_text(one.sums.first_picked, summary.period),
-            day_text(one.sums.last_picked, summary.period),
-            *([unit.number(one.grams_a_metre * a_row) if one.grams_a_metre else ""] if by_row else []),
-        )
-        for one in summary.yields
+            _("given away, %(unit)s") % {"unit": unit.word},
+            [unit.known(one.sums.given_grams) for one in yields],
+            1.3,
+        ),
+        (_("given away, pieces"), [count_text(one.sums.given_pieces or None) for one in yields], 1.3),
+        (
+            row_title % {"unit": unit.word},
+            [unit.known((one.grams_a_metre or 0.0) * a_row) for one in yields],
+            1.4,
+        ),
     ]
-    given = _("given away, %(unit)s or pieces")
-    titles = [
-        _("Crop"),
-        _("picked, %(unit)s") % {"unit": unit.word},
-        _("pieces"),
-        given % {"unit": unit.word},
-        _("first"),
-        _("last"),
-        *([row_title % {"unit": unit.word}] if by_row else []),
+    told = [column for column in columns if any(column[1])]
+    days = [
+        (day_text(one.sums.first_picked, summary.period), day_text(one.sums.last_picked, summary.period))
+        for one in yields
+    ]
+    rows = [
+        (_crop(writer, one), *(cells[n] for _title, cells, _share in told), *days[n])
+        for n, one in enumerate(yields)
     ]
     writer.page.table(
         rows,
-        titles=titles,
-        shares=(3, 1.3, 1, 1.5, 1.2, 1.2, 1.4)[: len(titles)],
-        numbers=(1, 2, 3, 6),
+        titles=(_("Crop"), *(title for title, _cells, _share in told), _("first"), _("last")),
+        shares=(3, *(share for _title, _cells, share in told), 1.3, 1.3),
+        numbers=range(1, len(told) + 1),
         name=_("Food by crop"),
     )
 
@@ -118,7 +120,7 @@ def gifts(writer: Writer) -> None:
         return
     rows = [
         (
-            gift.whom or _("nobody said to whom"),
+            gift.whom or _("not said to whom"),
             str(gift.times),
             harvest_text(gift.grams, gift.pieces, writer.units) or _("not weighed"),
         )
@@ -153,6 +155,28 @@ def water_and_hours(writer: Writer) -> None:
             lambda one: one.minutes if one.work == Work.HOURS else None,
             unit,
             heading=_("Hours for the garden, by week"),
+        )
+        _work(writer, unit)
+
+
+def _work(writer: Writer, unit: SheetUnit) -> None:
+    """What the hours were for; names of tasks, never of people, nor what these wrote beside their hours."""
+    rows = [
+        (
+            "" if one.day is None else date_format(one.day, "DATE_FORMAT"),
+            ": ".join(word for word in (one.workday, one.task) if word) or _("other work for the garden"),
+            count_text(one.people),
+            unit.number(one.minutes),
+        )
+        for one in writer.summary.work
+    ]
+    if rows:
+        writer.page.table(
+            rows,
+            titles=(_("Day"), _("Workday or task"), _("people"), unit.word),
+            shares=(1.7, 4, 1, 1),
+            numbers=(2, 3),
+            name=_("What the hours were for"),
         )
 
 

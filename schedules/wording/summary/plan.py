@@ -10,7 +10,9 @@ from django.utils.translation import ngettext, pgettext
 
 from schedules.plan_done import Change, Sowing, Suggestion
 from schedules.summary import Period
-from schedules.wording.summary.writer import Writer, day_text
+from schedules.wording.summary.writer import Writer, count_text, day_text
+
+_NAMED = 6  # crops; the table has all of them
 
 
 def plan(writer: Writer, *, sowing_by_sowing: bool) -> None:
@@ -65,11 +67,11 @@ def _sowings_by_crop(writer: Writer) -> None:
     rows = [
         (
             name,
-            str(len(own)),
-            str(sum(one.begun is not None for one in own)),
-            str(sum(one.days_off == 0 for one in own)),
-            str(sum(one.first_picked is not None for one in own)),
-            str(sum(one.lost is not None for one in own) or ""),
+            count_text(len(own)),
+            count_text(sum(one.begun is not None for one in own)),
+            count_text(sum(one.days_off == 0 for one in own)),
+            count_text(sum(one.first_picked is not None for one in own)),
+            count_text(sum(one.lost is not None for one in own) or None),
         )
         for name, own in sorted(groups.items())
     ]
@@ -91,8 +93,8 @@ def changes(writer: Writer) -> None:
 
 def suggestion_text(one: Suggestion) -> str:
     """A suggestion with the numbers that give the reason for it."""
-    names = pgettext("between the items of a list", ", ").join(one.names[:6])
-    if len(one.names) > 6:
+    names = pgettext("between names that may hold commas", "; ").join(one.names[:_NAMED])
+    if len(one.names) > _NAMED:
         names = _("%(names)s and others") % {"names": names}
     values = {"part": one.part, "whole": one.whole, "names": names, "days": one.days}
     texts = {
@@ -109,19 +111,23 @@ def suggestion_text(one: Suggestion) -> str:
             "weigh a usual bunch of each crop once."
         ),
         Change.PLAN_LESS: _(
-            "%(part)s of %(whole)s sowings were never begun, or nobody wrote it down: %(names)s. Plan fewer, "
-            "or share the work of beginning them."
+            "%(part)s of %(whole)s sowings were not begun, or nobody wrote it down: %(names)s. Planning "
+            "fewer may be enough, or beginning them together on a workday."
         ),
         Change.BEGIN_EARLIER: _(
-            "%(names)s: begun about %(days)s days after the window had closed. Put it into the calendar, or "
-            "choose a quicker variety."
+            "%(names)s: begun about %(days)s days after the window had closed. A reminder a week before it "
+            "closes may help, or a quicker variety."
         ),
-        Change.BEGIN_LATER: _("%(names)s: begun about %(days)s days before the window opened."),
+        Change.BEGIN_LATER: _(
+            "%(names)s: begun about %(days)s days before the window opened. Where that went well, a bolder "
+            "nerve fits them; where not, wait for the window."
+        ),
         Change.WAIT_OR_COVER: _(
             "Lost to frost: %(names)s. Choose a more careful nerve for these, or keep row cover at hand."
         ),
-        Change.ASK_ABOUT_PICKING: _(
-            "%(names)s: begun, but no picking was written down. Ask what became of it."
+        Change.NOTE_PICKING: _(
+            "%(names)s: begun, but no picking was written down. A note of the first one is enough to tell "
+            "how long they take here."
         ),
         Change.OFFER_FREE_PLOTS: ngettext(
             "%(part)s plot was free at the end while %(whole)s people waited. Offer it early.",

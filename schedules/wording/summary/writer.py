@@ -21,7 +21,7 @@ from schedules.reports.charts import WeekBars, week_bars
 from schedules.reports.days import short_day
 from schedules.reports.document import Grid, Page
 from schedules.service.summary import Summary
-from schedules.summary import Measure, Period, by_week
+from schedules.summary import Figure, Measure, Period, by_week
 from schedules.wording.logs import unit_short
 
 
@@ -34,13 +34,21 @@ class SheetUnit:
     decimals: int
 
     def number(self, value: float) -> str:
-        return number_text(round(value / self.scale, self.decimals))
+        """The value, with one more decimal place where it would else be shown as nothing."""
+        found = value / self.scale
+        return number_text(round(found, self.decimals) or round(found, self.decimals + 1))
+
+    def known(self, value: float) -> str:
+        """The value; of nothing known nothing."""
+        return self.number(value) if value else ""
 
 
 def units_of(summary: Summary) -> Mapping[Measure, SheetUnit]:
     """The unit of each measure, in which the whole sheet is written."""
     us = summary.garden.units == Units.US
-    heavy = summary.sums.grams >= GRAMS["lb" if us else "kg"]
+    columns = [summary.figures, *(found for _, found in summary.beside)]
+    most = max((found.get(Figure.PICKED) or 0.0 for found in columns), default=0.0)
+    heavy = most >= GRAMS["lb" if us else "kg"]
     weight = ("lb" if heavy else "oz") if us else ("kg" if heavy else "g")
     area = pgettext("unit", "sq ft") if us else pgettext("unit", "m²")
     return {
@@ -91,3 +99,8 @@ class Writer:
 def day_text(day: date | None, period: Period) -> str:
     """A day of the period, with its year where it is not the first one's; nothing for none."""
     return "" if day is None else short_day(day, period.first.year)
+
+
+def count_text(number: int | None) -> str:
+    """A count; nothing where nobody wrote it down, and 0 where they wrote that."""
+    return "" if number is None else number_text(number)

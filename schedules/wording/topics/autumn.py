@@ -101,7 +101,7 @@ def _example(place: Place) -> tuple[PlaceCrop | None, int]:
 def _row(crop: PlaceCrop, year: int) -> tuple[str, ...]:
     shown = (Operation.START_INDOORS, Operation.SOW, Operation.TRANSPLANT, Operation.HARVEST)
     spans = [local.span(local.first_window(crop, one, Turn.AUTUMN), year) for one in shown]
-    return (crop.name, *spans) if any(one != "–" for one in spans) else ()
+    return (crop.name, *spans) if any(spans) else ()
 
 
 def _again(page: Page, place: Place) -> None:

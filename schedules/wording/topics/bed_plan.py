@@ -3,8 +3,8 @@
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Sequence
-from functools import partial
+from collections.abc import Callable, Sequence
+from typing import TYPE_CHECKING
 
 from django.utils.translation import gettext as _
 from django.utils.translation import gettext_lazy, ngettext
@@ -17,11 +17,13 @@ from crops.wording.names import crop_name
 from plots.quantities import Quantity
 from plots.wording import quantity_text
 from schedules.place import Place
-from schedules.reports.bed_plan import BedPlan, PlanRow, bed_plan
 from schedules.reports.document import Page
 from schedules.seasons import Hemisphere
 from schedules.wording.topics import ground
 from schedules.wording.topics.topic import Question, Topic
+
+if TYPE_CHECKING:
+    from reportlab.graphics.shapes import Drawing
 
 _WITHOUT_CROPS = ("tomato", "bean-bush", "lettuce-leaf", "carrot", "beet")
 _MOST_BEDS = 2  # that one drawing has room for
@@ -40,16 +42,19 @@ def write(page: Page, place: Place) -> None:
     beds = len(strips(min(place.bed.width_m, place.bed.length_m)))
     if beds > _MOST_BEDS:
         page.text(
-            _("It has room for %(count)d beds with paths between them; this is one of them.")
+            ngettext(
+                "It has room for %(count)d bed; this is it.",
+                "It has room for %(count)d beds with paths between them; this is one of them.",
+                beds,
+            )
             % {"count": beds}
         )
     if not place.crops:
         page.text(_("No crops are chosen for this sheet, so it takes five that most beds have."))
-    drawn = _drawn(place, names, made)
-    names_of_rows = [f"{row.name} ({row.plants})" for row in drawn.rows]
+    names_of_rows = [f"{names[row.wanted.slug][1]} ({row.plants})" for row in made.rows]
     words = ground.named(names_of_rows, most=len(names_of_rows))
     page.chart(
-        partial(bed_plan, drawn),
+        _drawing(place, names, made),
         (_("A bed from above, north at the top. Rows from north to south: %(rows)s.") if north
          else _("A bed from above, south at the top. Rows from south to north: %(rows)s.")) % {"rows": words},
     )  # fmt: skip
@@ -85,16 +90,22 @@ def _sides(place: Place) -> tuple[float, float]:
     return (beds[0].width_m if len(beds) > _MOST_BEDS else width), length
 
 
-def _drawn(place: Place, crops: dict[str, tuple[CropFacts, str]], made: Plan) -> BedPlan:
-    width, length = _sides(place)
-    return BedPlan(
-        tuple((strip.start_m, strip.end_m) for strip in made.strips),
-        length,
-        tuple(PlanRow(crops[row.wanted.slug][1], row.middle_m, row.plants) for row in made.rows),
-        quantity_text(length, Quantity.LENGTH, place.units),
-        quantity_text(width, Quantity.LENGTH, place.units),
-        north_up=place.hemisphere is Hemisphere.NORTH,
-    )
+def _drawing(place: Place, crops: dict[str, tuple[CropFacts, str]], made: Plan) -> Callable[[float], Drawing]:
+    def draw(width: float) -> Drawing:
+        from schedules.reports.bed_plan import BedPlan, PlanRow, bed_plan  # lazy: reportlab
+
+        drawn = BedPlan(
+            tuple((strip.start_m, strip.end_m) for strip in made.strips),
+            long_side,
+            tuple(PlanRow(crops[row.wanted.slug][1], row.middle_m, row.plants) for row in made.rows),
+            quantity_text(long_side, Quantity.LENGTH, place.units),
+            quantity_text(short_side, Quantity.LENGTH, place.units),
+            north_up=place.hemisphere is Hemisphere.NORTH,
+        )
+        return bed_plan(drawn, width)
+
+    short_side, long_side = _sides(place)
+    return draw
 
 
 def _table(page: Page, place: Place, crops: dict[str, tuple[CropFacts, str]], made: Plan) -> None:

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from datetime import date
+from datetime import date, timedelta
 
 from django.utils.translation import gettext as _
 from django.utils.translation import gettext_lazy
@@ -11,12 +11,14 @@ from django.utils.translation import gettext_lazy
 from crops.facts import Hardiness
 from crops.rotation import YEARS_BETWEEN, back_from
 from crops.wording.cautions import RESTS_ON, Hazard
+from crops.wording.names import family_name
 from schedules.place import Place
 from schedules.reports.document import Page
 from schedules.wording.topics import ground, local
 from schedules.wording.topics.topic import Question, Topic
 
 _HAZARDS = (Hazard.BLIGHT, Hazard.WASTE, Hazard.TOOLS)
+_COVER_CROP = timedelta(weeks=6)
 _TENDER = (Hardiness.TENDER, Hardiness.VERY_TENDER)
 
 
@@ -84,13 +86,25 @@ def _steps(place: Place) -> list[str]:
             "volume": ground.layer_text(place, ground.deep(place, 1, 2.5)),
             "bed": ground.bed_text(place),
         },
-        _("Cover it: %(depth)s of leaves or straw, %(volume)s; or sow a cover crop about six weeks before the"
-          " first frost, such as oats, which frost kills, or rye, which you cut in spring.")
+        _("Cover it with leaves or straw, %(depth)s: %(volume)s.")
         % {
             "depth": ground.deep_text(place, 4, 10),
             "volume": ground.layer_text(place, ground.deep(place, 4, 10)),
         },
+        _cover_crop(place),
     ]  # fmt: skip
+
+
+def _cover_crop(place: Place) -> str:
+    if place.first_frost is None:
+        return _(
+            "Or sow a cover crop six weeks before the first frost: oats, which frost kills, or rye, which"
+            " you cut in spring."
+        )
+    return _(
+        "Or sow a cover crop by about %(day)s, six weeks before the usual first frost here: oats, which"
+        " frost kills, or rye, which you cut in spring."
+    ) % {"day": local.day(place.first_frost - _COVER_CROP)}
 
 
 def _what_stood(page: Page, place: Place) -> None:
@@ -109,7 +123,7 @@ def _what_stood(page: Page, place: Place) -> None:
     )  # fmt: skip
     families: dict[str, list[str]] = {}
     for crop in place.crops:
-        families.setdefault(crop.facts.family, []).append(crop.name)
+        families.setdefault(family_name(crop.facts.family), []).append(crop.name)
     rows = [(family, ground.named(names, 6), "", "") for family, names in sorted(families.items())]
     page.table(
         rows or [("", "", "", "")] * 5,

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from datetime import date
+from typing import TYPE_CHECKING
 
 from django.utils.translation import gettext as _
 from django.utils.translation import gettext_lazy
@@ -26,11 +27,13 @@ from plots.quantities import Quantity
 from plots.wording import range_text
 from plots.wording.site import area_text
 from schedules.place import Place, PlaceCrop
-from schedules.reports import sections
 from schedules.reports.document import Page
 from schedules.windows import Operation
 from schedules.wording.topics import ground, local
 from schedules.wording.topics.topic import Question, Topic
+
+if TYPE_CHECKING:
+    from reportlab.graphics.shapes import Drawing
 
 _DEPTHS = ((0.5, 1.0), (1.0, 2.5), (2.0, 5.0))
 _MOST_CROPS = 8
@@ -45,7 +48,7 @@ def write(page: Page, place: Place) -> None:
     )  # fmt: skip
     _volumes(page, place)
     page.heading(_("A heap"), room=200)
-    page.chart(sections.heap, _("A heap between two boards, in layers, with a cover."))
+    page.chart(_drawn, _("A heap between two boards, in layers, with a cover."))
     page.points(
         [
             _("A cover keeps rain from soaking it. It should feel like a wrung-out sponge."),
@@ -60,6 +63,12 @@ def write(page: Page, place: Place) -> None:
     page.points([*_rules(place), *_too_much(place)])
     _last_days(page, place)
     ground.warn(page, _HAZARDS)
+
+
+def _drawn(width: float) -> Drawing:
+    from schedules.reports.sections import heap  # lazy: reportlab
+
+    return heap(width)
 
 
 def _volumes(page: Page, place: Place) -> None:

@@ -3,10 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
+from typing import TYPE_CHECKING
 
 from django.utils.translation import gettext as _
-from django.utils.translation import gettext_lazy
-from reportlab.graphics.shapes import Drawing
+from django.utils.translation import gettext_lazy, ngettext
 
 from crops.feeding import KG_PER_POUND, Grade, Nutrients, along_row, blend, each_plant, over_area
 from crops.spacing import plants_in_row
@@ -14,10 +14,12 @@ from crops.wording.cautions import RESTS_ON, Hazard
 from plots.quantities import METRES_PER_FOOT, Quantity
 from plots.wording import quantity_text
 from schedules.place import Place
-from schedules.reports.bag_label import bag_label
 from schedules.reports.document import Page
 from schedules.wording.topics import ground
 from schedules.wording.topics.topic import Question, Topic
+
+if TYPE_CHECKING:
+    from reportlab.graphics.shapes import Drawing
 
 _SHOWN = Grade(5, 10, 5)
 _BAGS = (_SHOWN, Grade(10, 10, 10), Grade(12, 0, 0), Grade(21, 0, 0))
@@ -74,6 +76,8 @@ def write(page: Page, place: Place) -> None:
 
 
 def _drawn(width: float) -> Drawing:
+    from schedules.reports.bag_label import bag_label  # lazy: reportlab
+
     return bag_label((_SHOWN.n, _SHOWN.p2o5, _SHOWN.k2o), width)
 
 
@@ -127,7 +131,14 @@ def _row(place: Place) -> Iterator[str]:
         "spacing": quantity_text(spacing, Quantity.SHORT_LENGTH, place.units),
     }
     yield _("By the row: %(grade)s at %(rate)s is %(weight)s for a row of %(length)s.") % words
-    yield _("By the plant: shared by %(plants)d plants %(spacing)s apart, that is %(each)s each.") % words
+    yield (
+        ngettext(
+            "By the plant: %(plants)d plant has room, and gets it all.",
+            "By the plant: shared by %(plants)d plants %(spacing)s apart, that is %(each)s each.",
+            plants,
+        )
+        % words
+    )
 
 
 def _two_bags(place: Place) -> str:

@@ -34,7 +34,9 @@ def write(page: Page, place: Place) -> None:
           " that day. You choose how much of that chance you take.")
     )  # fmt: skip
     page.points([*local.frost_sentences(place), local.unknown_frost(place)])
-    if not place.charts:
+    if local.is_rare(place):
+        page.text(_("Rare is not never: watch the forecast on the coldest nights of winter."))
+    elif not place.charts:
         _to_write_down(page)
     for chart in place.charts:
         page.heading(_side(chart), room=300)
@@ -146,6 +148,8 @@ def _nerve(page: Page, place: Place) -> None:
         _("A bolder date gains days and loses plants more often. Be careful with what cannot be replaced,"
           " bold with cheap seed or with a cover at hand.")
     )  # fmt: skip
+    if freezing is None or local.is_rare(place):
+        return
     page.table(
         rows,
         titles=(_("Choice"), _("You accept"), _("Tender plants outdoors"), _("and they stand")),

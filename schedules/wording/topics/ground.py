@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Sequence
 
 from django.utils.translation import gettext as _
-from django.utils.translation import pgettext
+from django.utils.translation import ngettext, pgettext
 
 from crops.lime import PER_100_SQUARE_FEET
 from crops.volumes import layer_m3
@@ -98,7 +98,11 @@ def named(names: Iterable[str], most: int = _NAMED) -> str:
     shown = pgettext("between names that may hold commas", "; ").join(every[:most])
     if len(every) <= most:
         return shown
-    return _("%(names)s and %(count)d more") % {"names": shown, "count": len(every) - most}
+    rest = len(every) - most
+    return ngettext("%(names)s and %(count)d more", "%(names)s and %(count)d more", rest) % {
+        "names": shown,
+        "count": rest,
+    }
 
 
 def warn(page: Page, hazards: Sequence[Hazard]) -> None:

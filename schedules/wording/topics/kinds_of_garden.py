@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from typing import TYPE_CHECKING
 
 from django.utils.translation import gettext as _
 from django.utils.translation import gettext_lazy
@@ -13,11 +14,13 @@ from crops.wording.volumes import bulk_text
 from plots.quantities import Quantity, unit_for
 from plots.wording import quantity_text
 from schedules.place import Place
-from schedules.reports import sections
 from schedules.reports.document import Page
 from schedules.wording.topics import ground
 from schedules.wording.topics.topic import Question, Topic
 from schedules.wording.water import carried_text
+
+if TYPE_CHECKING:
+    from reportlab.graphics.shapes import Drawing
 
 _FRAMES = ((8.0, 20.0), (12.0, 30.0), (18.0, 45.0))
 _HAZARDS = (Hazard.TREATED_WOOD, Hazard.REACH, Hazard.POTTING_DUST)
@@ -31,7 +34,7 @@ def write(page: Page, place: Place) -> None:
           " one bed well kept feeds more people than four that are lost to weeds.")
     )  # fmt: skip
     page.chart(
-        sections.kinds_of_beds,
+        _drawn,
         _(
             "Five kinds of bed, cut open: in the ground, a frame, containers, a frame on hard ground, a"
             " table."
@@ -45,6 +48,12 @@ def write(page: Page, place: Place) -> None:
     page.heading(_("Beds within reach"))
     page.points(_reach(place))
     ground.warn(page, _HAZARDS)
+
+
+def _drawn(width: float) -> Drawing:
+    from schedules.reports.sections import kinds_of_beds  # lazy: reportlab
+
+    return kinds_of_beds(width)
 
 
 def _kinds(place: Place) -> list[str]:

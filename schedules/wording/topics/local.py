@@ -44,9 +44,9 @@ def first_window(crop: PlaceCrop, operation: Operation, turn: Turn | None = None
 
 
 def span(window: Window | None, year: int) -> str:
-    """From its earliest to its latest day, short; a dash where there is none."""
+    """From its earliest to its latest day, short; nothing where there is none."""
     if window is None or window.earliest is None or window.latest is None:
-        return "–"
+        return ""
     return short_span_text(window.earliest, window.latest, year)
 
 

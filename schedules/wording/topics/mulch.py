@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from typing import TYPE_CHECKING
 
 from django.utils.dates import MONTHS
 from django.utils.translation import gettext as _
@@ -13,10 +14,12 @@ from crops.wording.cautions import RESTS_ON, Hazard
 from crops.wording.volumes import bulk_text
 from plots.quantities import fahrenheit_to_celsius
 from schedules.place import Place
-from schedules.reports import sections
 from schedules.reports.document import Page
 from schedules.wording.topics import ground
 from schedules.wording.topics.topic import Question, Topic
+
+if TYPE_CHECKING:
+    from reportlab.graphics.shapes import Drawing
 
 _WARM_F, _WARM_C = 65, 18  # common practice, no source
 _HAZARDS = (Hazard.CARRY_OVER, Hazard.TOOLS)
@@ -29,7 +32,7 @@ def write(page: Page, place: Place) -> None:
           " leaves, and rots into food. Volumes are for a bed of %(bed)s.") % {"bed": ground.bed_text(place)}
     )  # fmt: skip
     page.chart(
-        sections.mulch_ring,
+        _drawn,
         _("Mulch on both sides of a plant, with bare soil around its stem, and moist soil below."),
     )
     page.points(
@@ -51,6 +54,12 @@ def write(page: Page, place: Place) -> None:
         )
     )
     ground.warn(page, _HAZARDS)
+
+
+def _drawn(width: float) -> Drawing:
+    from schedules.reports.sections import mulch_ring  # lazy: reportlab
+
+    return mulch_ring(width)
 
 
 def _table(page: Page, place: Place) -> None:

@@ -4,17 +4,20 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from datetime import timedelta
+from typing import TYPE_CHECKING
 
 from django.utils.translation import gettext as _
-from django.utils.translation import gettext_lazy
+from django.utils.translation import gettext_lazy, ngettext
 
 from crops.volumes import layer_m3, whole_bags
 from crops.wording.cautions import RESTS_ON, Hazard
 from schedules.place import Place
-from schedules.reports import sections
 from schedules.reports.document import Page
 from schedules.wording.topics import ground, local
 from schedules.wording.topics.topic import Question, Topic
+
+if TYPE_CHECKING:
+    from reportlab.graphics.shapes import Drawing
 
 _FIRST_YEAR = {"potato", "squash-winter", "pumpkin", "squash-summer", "bean-bush", "tomato", "sweet-potato"}
 _HAZARDS = (Hazard.SITE_HISTORY, Hazard.LEAD, Hazard.BURIED_LINES, Hazard.TETANUS)
@@ -37,7 +40,7 @@ def write(page: Page, place: Place) -> None:
     )  # fmt: skip
     page.heading(_("Cover it: no digging"), room=200)
     page.chart(
-        sections.new_ground,
+        _drawn,
         _("Layers on grass: mulch, compost, cardboard, cut grass, and the soil below."),
     )
     page.points(_layers(place), numbered=True)
@@ -47,6 +50,12 @@ def write(page: Page, place: Place) -> None:
     page.heading(_("The first year"))
     page.points(_first_year(place))
     ground.warn(page, _HAZARDS)
+
+
+def _drawn(width: float) -> Drawing:
+    from schedules.reports.sections import new_ground  # lazy: reportlab
+
+    return new_ground(width)
 
 
 def _layers(place: Place) -> list[str]:
@@ -60,7 +69,11 @@ def _layers(place: Place) -> list[str]:
             "volume": ground.layer_text(place, mulch),
             "bed": ground.bed_text(place),
         },
-        _("Compost, %(depth)s: %(volume)s, about %(loads)d barrows.")
+        ngettext(
+            "Compost, %(depth)s: %(volume)s, about %(loads)d barrow.",
+            "Compost, %(depth)s: %(volume)s, about %(loads)d barrows.",
+            loads,
+        )
         % {
             "depth": ground.deep_text(place, 4, 10),
             "volume": ground.layer_text(place, compost),

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from typing import TYPE_CHECKING
 
 from django.utils.translation import gettext as _
 from django.utils.translation import gettext_lazy
@@ -10,9 +11,11 @@ from django.utils.translation import gettext_lazy
 from crops.wording.cautions import RESTS_ON, Hazard
 from schedules.place import Place
 from schedules.reports.document import Page
-from schedules.reports.plant_look import plant_look
 from schedules.wording.topics import ground
 from schedules.wording.topics.topic import Question, Topic
+
+if TYPE_CHECKING:
+    from reportlab.graphics.shapes import Drawing
 
 _HAZARDS = (Hazard.LABEL, Hazard.ORGANIC, Hazard.INTERVAL)
 _MOST_THINGS, _LONGEST, _LONGEST_ASK = 4, 80, 50
@@ -27,7 +30,7 @@ def write(page: Page, place: Place) -> None:
     )  # fmt: skip
     page.heading(_("Look, twice a week"), room=220)
     page.chart(
-        plant_look,
+        _drawn,
         _(
             "A plant with five places to look at: tips, below the leaves, fruit, the stem at the soil, the"
             " ground."
@@ -55,6 +58,12 @@ def write(page: Page, place: Place) -> None:
         name=_("What I saw"),
     )
     ground.warn(page, _HAZARDS)
+
+
+def _drawn(width: float) -> Drawing:
+    from schedules.reports.plant_look import plant_look  # lazy: reportlab
+
+    return plant_look(width)
 
 
 def _order() -> list[str]:

@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from datetime import date, time
-from functools import partial
+from typing import TYPE_CHECKING
 
 from django.utils.formats import time_format
 from django.utils.translation import gettext as _
@@ -15,11 +15,13 @@ from plots.quantities import METRES_PER_FOOT, Quantity
 from plots.wording import quantity_text
 from schedules.place import Place
 from schedules.reports.document import Page
-from schedules.reports.shadow_picture import shadow_picture
 from schedules.seasons import Hemisphere
 from schedules.shadows import noon_shadow
 from schedules.wording.topics import ground, local
 from schedules.wording.topics.topic import Question, Topic
+
+if TYPE_CHECKING:
+    from reportlab.graphics.shapes import Drawing
 
 _HAZARDS = (Hazard.SITE_HISTORY, Hazard.LEAD, Hazard.BURIED_LINES)
 _MIDSUMMER = {Hemisphere.NORTH: (6, 21), Hemisphere.SOUTH: (12, 21)}
@@ -95,7 +97,7 @@ def _shade(page: Page, place: Place) -> None:
         )  # fmt: skip
         return
     page.chart(
-        partial(shadow_picture, fence, found),
+        _drawing(fence, found),
         _("A fence and the ends of its shadow at noon on several days."),
     )
     page.text(
@@ -105,6 +107,15 @@ def _shade(page: Page, place: Place) -> None:
     page.points([f"{when}: {length}" for _metres, length, when in _told(place, fence)], numbered=True)
     if place.latitude is not None and abs(place.latitude) < _TROPIC:
         page.quiet(_("Near midsummer the noon sun stands on the other side here, and so does the shadow."))
+
+
+def _drawing(fence: float, found: list[tuple[float, str]]) -> Callable[[float], Drawing]:
+    def draw(width: float) -> Drawing:
+        from schedules.reports.shadow_picture import shadow_picture  # lazy: reportlab
+
+        return shadow_picture(fence, found, width)
+
+    return draw
 
 
 def _days(place: Place) -> list[tuple[str, date]]:

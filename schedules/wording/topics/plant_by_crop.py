@@ -62,7 +62,7 @@ def _rows(crop: PlaceCrop, year: int) -> Iterator[tuple[str, ...]]:
         if any(spans):
             yield (
                 row_name(crop.name, turn),
-                *(short_span_text(one.earliest, one.latest, year) if one else "–" for one in spans),
+                *(short_span_text(one.earliest, one.latest, year) if one else "" for one in spans),
             )
 
 
@@ -83,7 +83,7 @@ def _by_rule(page: Page, place: Place) -> None:
     for crop in place.crops:
         facts = crop.facts
         sown, out = (
-            from_frost([early, late], frost) if early is not None and late is not None else "–"
+            from_frost([early, late], frost) if early is not None and late is not None else ""
             for early, late in (
                 (facts.sow_weeks_early, facts.sow_weeks_late),
                 (facts.transplant_weeks_early, facts.transplant_weeks_late),

@@ -21,22 +21,22 @@ from schedules.wording.topics.topic import Question, Topic
 
 _IN_ORDER = {Hemisphere.NORTH: tuple(range(1, 13)), Hemisphere.SOUTH: (*range(7, 13), *range(1, 7))}
 _STARTS = SHOWN_IN_TABLES[:3]
-_MOST_LINES, _LINE = 62, 78  # with more lines of so many letters the sheet would not fit two sides
+# How high the table may be for the sheet to fit two sides, and how high a row and a line of letters are.
+_HIGHEST, _ROW, _LINE, _LETTERS = 920.0, 6.5, 12.5, 78
 
 
 def write(page: Page, place: Place) -> None:
     """A line for each month: what can be begun in it, and what is picked."""
     page.points([*local.frost_sentences(place), local.unknown_frost(place)])
     found, order = _by_month(place), _IN_ORDER[place.hemisphere]
-    shown = SHOWN_IN_TABLES
-    rows = [row for month in order for row in _rows(month, found, shown)]
-    if sum(1 + len(crops) // _LINE for _month, _what, crops in rows) > _MOST_LINES:
-        shown = _STARTS  # picking goes first: it follows from the rest
-        rows = [row for month in order for row in _rows(month, found, shown)]
+    for shown in (SHOWN_IN_TABLES, _STARTS, _STARTS[1:]):  # what follows from the rest goes first
+        rows = [row for months in _alike(order, found, shown) for row in _rows(months, found, shown)]
+        if sum(_ROW + _LINE * (1 + len(crops) // _LETTERS) for _month, _what, crops in rows) < _HIGHEST:
+            break
     page.table(
         rows,
         titles=(_("Month"), _("What to do"), _("Crops")),
-        shares=(1.1, 1.2, 6),
+        shares=(1.3, 1.2, 5.8),
     )
     if not rows:
         page.text(_("Write down for each month what you mean to begin in it:"))
@@ -61,12 +61,26 @@ def write(page: Page, place: Place) -> None:
         page.quiet(_("Nothing on this sheet begins in: %(months)s.") % {"months": ", ".join(idle)})
 
 
-def _rows(
-    month: int, found: Mapping[tuple[int, Operation], list[str]], shown: Sequence[Operation]
-) -> list[tuple[str, str, str]]:
-    """A line for each thing to do in the month, which its first line names."""
-    done = [(operation_name(one), "; ".join(found[month, one])) for one in shown if found[month, one]]
-    return [(str(MONTHS[month]) if not n else "", *line) for n, line in enumerate(done)]
+Found = Mapping[tuple[int, Operation], list[str]]
+
+
+def _alike(order: Sequence[int], found: Found, shown: Sequence[Operation]) -> list[list[int]]:
+    """The months, those that follow each other with the same things to do taken together."""
+    groups: list[list[int]] = []
+    for month in order:
+        if groups and all(set(found[month, one]) == set(found[groups[-1][0], one]) for one in shown):
+            groups[-1].append(month)
+        else:
+            groups.append([month])
+    return groups
+
+
+def _rows(months: Sequence[int], found: Found, shown: Sequence[Operation]) -> list[tuple[str, str, str]]:
+    """A line for each thing to do in these months, which the first line names."""
+    first, last = (str(MONTHS[month]) for month in (months[0], months[-1]))
+    name = first if len(months) == 1 else _("%(first)s to %(last)s") % {"first": first, "last": last}
+    done = [(operation_name(one), "; ".join(found[months[0], one])) for one in shown if found[months[0], one]]
+    return [(name if not n else "", *line) for n, line in enumerate(done)]
 
 
 def _by_month(place: Place) -> dict[tuple[int, Operation], list[str]]:

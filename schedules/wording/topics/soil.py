@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from datetime import timedelta
-from functools import partial
+from typing import TYPE_CHECKING
 
 from django.utils.translation import gettext as _
 from django.utils.translation import gettext_lazy
@@ -26,9 +26,11 @@ from plots.wording import range_text
 from plots.wording.quantities import number_text
 from schedules.place import Place
 from schedules.reports.document import Page
-from schedules.reports.sampling_sketch import sampling_sketch
 from schedules.wording.topics import ground, local
 from schedules.wording.topics.topic import Question, Topic
+
+if TYPE_CHECKING:
+    from reportlab.graphics.shapes import Drawing
 
 _FROM_PH, _TO_PH = 5.5, 6.5
 _BEFORE_LAST_FROST = timedelta(weeks=8)
@@ -39,7 +41,7 @@ def write(page: Page, place: Place) -> None:
     """The sample, the report, then the bed."""
     page.heading(_("Take a sample"), room=200)
     page.chart(
-        partial(sampling_sketch, CLEMSON.fewest_cores),
+        _drawn,
         _("A bed with cores in a zigzag, a slice from the side of a hole, and a pail to mix in."),
     )
     page.points(_sampling(place), numbered=True)
@@ -59,6 +61,12 @@ def write(page: Page, place: Place) -> None:
     _lime(page, place)
     _lead(page, place)
     ground.warn(page, _HAZARDS)
+
+
+def _drawn(width: float) -> Drawing:
+    from schedules.reports.sampling_sketch import sampling_sketch  # lazy: reportlab
+
+    return sampling_sketch(CLEMSON.fewest_cores, width)
 
 
 def _sampling(place: Place) -> list[str]:

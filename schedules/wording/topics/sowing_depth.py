@@ -22,6 +22,7 @@ if TYPE_CHECKING:
     from schedules.reports.seed_rows import Tick
 
 _MOST_DEPTHS, _MOST_ROWS = 6, 3
+_FEW_DEPTHS, _WIDE = 3, 460.0  # in a narrow drawing names would be cut off
 _NAMED = 2
 
 
@@ -71,9 +72,9 @@ def _row(crop: PlaceCrop, units: str) -> tuple[str, ...]:
     lengths = (facts.sow_depth_m, facts.seedling_spacing_m, facts.spacing_m, facts.row_spacing_m)
     if not any(lengths):
         return ()
-    shown = (quantity_text(one, Quantity.SHORT_LENGTH, units) if one else "–" for one in lengths)
+    shown = (quantity_text(one, Quantity.SHORT_LENGTH, units) if one else "" for one in lengths)
     days = facts.emergence_days_optimum
-    comes = "–"
+    comes = ""
     if days is not None:
         # Outdoors seed takes about twice as long as at its best temperature: common practice, no source.
         comes = _("%(days)s days") % {"days": span_text(round(days), round(2 * days))}
@@ -87,19 +88,16 @@ def _depth_drawing(page: Page, place: Place) -> None:
             by_depth[crop.facts.sow_depth_m].append(crop.name)
     if not by_depth:
         return
-    chosen = _some(sorted(by_depth), _MOST_DEPTHS)
-    told = [(quantity_text(one, Quantity.SHORT_LENGTH, place.units), by_depth[one]) for one in chosen]
+    told = {one: quantity_text(one, Quantity.SHORT_LENGTH, place.units) for one in sorted(by_depth)}
 
     def draw(width: float) -> Drawing:
         from schedules.reports.seed_rows import Depth, depths  # lazy: reportlab
 
-        sown = [
-            Depth(metres, text, ground.named(names, _NAMED))
-            for metres, (text, names) in zip(chosen, told, strict=True)
-        ]
+        chosen = _some(list(told), _MOST_DEPTHS if width >= _WIDE else _FEW_DEPTHS)
+        sown = [Depth(one, told[one], ground.named(by_depth[one], _NAMED)) for one in chosen]
         return depths(sown, _ticks(chosen[-1], place, small=True), width)
 
-    said = "; ".join(f"{text}: {', '.join(names)}" for text, names in told)
+    said = "; ".join(f"{text}: {', '.join(by_depth[one])}" for one, text in told.items())
     page.heading(_("How deep"), room=180)
     page.chart(draw, _("The ground from the side, with seed at its depth. %(depths)s.") % {"depths": said})
 

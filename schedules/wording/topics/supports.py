@@ -86,8 +86,8 @@ def _crops(page: Page, place: Place) -> None:
             (
                 crop.name,
                 support_text(crop.facts.support),
-                quantity_text(height, Quantity.LENGTH, place.units) if height else "–",
-                quantity_text(height + _IN_GROUND, Quantity.LENGTH, place.units) if height else "–",
+                quantity_text(height, Quantity.LENGTH, place.units) if height else "",
+                quantity_text(height + _IN_GROUND, Quantity.LENGTH, place.units) if height else "",
                 local.span(begins, place.year),
             )
         )

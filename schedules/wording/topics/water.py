@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from datetime import date
+from typing import TYPE_CHECKING
 
 from django.utils.dates import MONTHS
 from django.utils.translation import gettext as _
@@ -13,7 +14,6 @@ from crops.wording.cautions import RESTS_ON, Hazard
 from plots.quantities import LITRES_PER_GALLON
 from schedules.amounts import CAN_LITRES, MM_PER_INCH, litres_over
 from schedules.place import Place
-from schedules.reports import sections
 from schedules.reports.document import Page
 from schedules.water import giving
 from schedules.water.evaporation import reference_mm
@@ -21,6 +21,9 @@ from schedules.water.need import WEEK_MM
 from schedules.wording.topics import ground
 from schedules.wording.topics.topic import Question, Topic
 from schedules.wording.water import carried_text, depth_text
+
+if TYPE_CHECKING:
+    from reportlab.graphics.shapes import Drawing
 
 _MOST_HOSES = 3
 _DAYS_IN_WEEK = 7
@@ -44,6 +47,12 @@ def write(page: Page, place: Place) -> None:
     page.heading(_("How to give it"))
     page.points(_giving(place))
     ground.warn(page, _HAZARDS)
+
+
+def _drawn(width: float) -> Drawing:
+    from schedules.reports.sections import finger_test  # lazy: reportlab
+
+    return finger_test(width)
 
 
 def _inch(place: Place) -> float:
@@ -136,7 +145,7 @@ def _time_your_hose(page: Page, place: Place) -> None:
 
 def _finger(page: Page, place: Place) -> None:
     page.chart(
-        sections.finger_test,
+        _drawn,
         _("A finger in the ground beside a plant: the top is dry, it is moist below, where the roots are."),
     )
     joint = ground.deep_text(place, 2, 5)

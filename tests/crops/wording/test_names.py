@@ -5,7 +5,15 @@ from django.utils import translation
 from django.utils.translation import trans_real
 
 from crops.catalogue import load_catalogue
-from crops.wording.names import CROP_NAMES, TABLE_NAMES, crop_label, crop_name, table_name
+from crops.wording.names import (
+    CROP_NAMES,
+    FAMILY_NAMES,
+    TABLE_NAMES,
+    crop_label,
+    crop_name,
+    family_name,
+    table_name,
+)
 from tests.factories import CropFactory, VarietyFactory
 
 CATALOGUE = load_catalogue()
@@ -18,6 +26,15 @@ def test_every_name_of_the_catalogue_can_be_translated():
 def test_every_table_has_a_name():
     assert TABLE_NAMES.keys() == CATALOGUE.emergence.keys() | CATALOGUE.limits.keys()
     assert table_name("bean-snap") == "Bean, snap"
+
+
+def test_every_family_is_called_as_gardeners_call_it():
+    assert FAMILY_NAMES.keys() == {crop.family for crop in CATALOGUE.crops.values()}
+    assert (family_name("Solanaceae"), family_name("Theaceae"), family_name("")) == (
+        "nightshade",
+        "Theaceae",
+        "",
+    )
 
 
 def test_names_are_shown_in_the_reader_s_language(monkeypatch):

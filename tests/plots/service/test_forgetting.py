@@ -9,7 +9,10 @@ from django.core.exceptions import ValidationError
 
 from plots import service
 from plots.models import Due, HoursDone, Membership, Role, Signature, User, WaitingEntry
-from schedules.models import CalendarFeed, WorkLog
+from schedules.forms.print_table import PrintForm
+from schedules.models import CalendarFeed, Printing, WorkLog
+from schedules.service.print_table.keeping import keep
+from schedules.service.print_table.kinds import KINDS
 from tests.factories import AssignmentFactory, MembershipFactory, PlantingFactory, WaitingFactory
 
 pytestmark = pytest.mark.django_db
@@ -33,6 +36,7 @@ def person(cast, time_machine):
     _care(garden, held, said)
     _the_year(cast, held, said)
     _logs(cast, held, said)
+    _paper(cast, said)
     service.end_assignment(assignment=held, ended_on=date(2024, 5, 5), by=run)
     service.remove_member(membership=membership, by=run, why=f"{NAME} moved away")
     return person
@@ -84,6 +88,14 @@ def _logs(cast, held, said):
     WorkLog.objects.create(work="note", note=said, made_by=person, **at)
 
 
+def _paper(cast, said):
+    notice = cast.garden.notices.create(subject=f"Keys: ask {NAME}", body=said)
+    kind = KINDS["gate-notice"]
+    form = PrintForm({"notice": notice.pk}, kind=kind, garden=cast.garden, user=cast.coordinator)
+    assert form.is_valid()
+    keep(kind=kind, asked=form.asked(), by=cast.coordinator, filled_in=form.kept)
+
+
 def everything_kept() -> str:
     """Every row of every table, in small letters."""
     rows = [
@@ -114,6 +126,7 @@ def test_nothing_is_left_of_who_they_were_and_all_that_is_counted(cast, person):
         "pauses": held.pauses.count(),
         "feeds": person.calendar_feeds.count(),
         "links": person.sign_in_links.count(),
+        "printed": Printing.objects.count(),
         "waiting": list(WaitingEntry.objects.values_list("name", "note")),
         "duty": list(cast.garden.duties.values_list("holder", "tasks")),
     }
@@ -128,6 +141,7 @@ def test_nothing_is_left_of_who_they_were_and_all_that_is_counted(cast, person):
         "pauses": 0,
         "feeds": 0,
         "links": 0,
+        "printed": 0,
         "waiting": [("a former member", "")],
         "duty": [(None, "Ask a former member.")],
     }

@@ -33,6 +33,7 @@ def test_accents_typed_apart_are_put_together():
     ("text", "shown", "missing"),
     [
         ("अनिता Ana", "[Devanagari] Ana", {"अ", "न", "त"}),
+        ("अनिता देवी (Ana)", "[Devanagari] (Ana)", {"अ", "न", "त", "द", "व"}),
         ("สมชาย", "[Thai]", {"ส", "ม", "ช", "า", "ย"}),
         ("🍅 early", "[tomato] early", {"🍅"}),
         ("6′ by 4″", "6' by 4\"", set()),

@@ -7,6 +7,7 @@ import pypdf
 import pytest
 
 from schedules.reports.calendar_rows import CalendarRow
+from schedules.reports.document import Grid
 from schedules.reports.member_calendar import member_calendar, member_calendars_pdf
 from schedules.reports.season import StripRow
 from tests.schedules.reports import reading
@@ -100,11 +101,11 @@ def test_thirty_crops_with_long_names_stay_on_the_page():
     """Every piece of text lies between the margins of its page, none over another line's beginning."""
     long = "Brussels sprouts, ‘Long Island Improved’, Donaudampfschifffahrtsgesellschaftskapitän number {}"
     rows = [StripRow(long.format(n), TOMATO.marks + GARLIC.marks) for n in range(30)]
-    made = plan(*rows, people=NAMES * 4)
-    text = text_of(read(made))
+    file = reading.read(member_calendars_pdf([plan(*rows, people=NAMES * 4)]))
+    text = file.text
     for n in range(30):
         assert text.count(f"number {n} ") >= 3
-    assert reading.read(member_calendars_pdf([made])).faults(50) == []
+    assert file.faults(50) == []
 
 
 def test_a_crop_that_runs_over_a_page_is_named_again():
@@ -170,18 +171,13 @@ def test_calendars_of_several_are_one_file_with_an_outline_and_one_set_of_fonts(
         "Łukasz Żółć, Plot 14 in 2026",
     ]
     assert sum("page 1 of" in page.extract_text() for page in reader.pages) == 2
-    faces = {
-        font.get_object()["/BaseFont"]
-        for page in reader.pages
-        for font in page["/Resources"]["/Font"].values()
-    }
-    assert len({str(face).split("-")[1] for face in faces}) == len(
-        {str(face).split("+")[1] for face in faces}
-    )
+    found = [font for page in reader.pages for font in page["/Resources"]["/Font"].values()]
+    assert len({str(font.get_object()["/BaseFont"]) for font in found}) <= 4
 
 
 def test_the_document_has_every_row_and_reason():
-    rows = [row for table in member_calendar(plan(TOMATO, GARLIC)).tables for row in table.rows]
-    assert ("start indoors", "Mar 8", "Mar 15", "Mar 29", " ".join(REASONS)) in rows
+    blocks = member_calendar(plan(TOMATO, GARLIC)).blocks
+    rows = [row for block in blocks if isinstance(block, Grid) for row in block.rows]
+    assert ("Tomato", "start indoors", "Mar 8", "Mar 15", "Mar 29", " ".join(REASONS)) in rows
     assert ("Oct 15", "sow", "Garlic", "Oct 1 – Nov 5") in rows
-    assert ("harvest", "Jun 20, 2027", "Jul 4, 2027", "Jul 20, 2027", " ".join(REASONS)) in rows
+    assert ("Garlic", "harvest", "Jun 20, 2027", "Jul 4, 2027", "Jul 20, 2027", " ".join(REASONS)) in rows

@@ -5,7 +5,10 @@ from datetime import date, timedelta
 
 import pytest
 
+from schedules.reports.booklet import booklets_pdf
+from schedules.reports.calendar_rows import CalendarRow
 from schedules.reports.document import Grid
+from schedules.reports.member_calendar import member_calendars_pdf
 from schedules.reports.member_plan import key_dates
 from schedules.reports.poster import poster, posters_pdf
 from schedules.reports.season import StripMark, StripRow
@@ -124,3 +127,18 @@ def test_done_marks_have_their_place_in_the_key() -> None:
     done = StripRow("Peas", (replace(mark("sow", (2026, 4, 1), (2026, 4, 2), (2026, 4, 4)), done=True),))
     assert "done" in read(posters_pdf([plan(done)])).text
     assert "done" not in read(posters_pdf([plan(TOMATO)])).text
+
+
+@pytest.mark.parametrize("large", [False, True])
+@pytest.mark.parametrize("to_pdf", [posters_pdf, booklets_pdf, member_calendars_pdf])
+@pytest.mark.parametrize("rows", [(), (TOMATO,)])
+def test_crops_without_a_window_are_named_in_every_edition(
+    to_pdf, rows: tuple[StripRow, ...], large: bool
+) -> None:
+    refused = tuple(
+        CalendarRow(LONG.format(n), "sow", "sow", reasons=("Needs 110 frost-free days.",)) for n in range(12)
+    )
+    file = read(to_pdf([plan(*rows, no_window=refused, large=large)]))
+    assert [row.crop for row in refused if close(row.crop) not in file.closed] == []
+    assert ("no window" in file.text, "Nothing is planned" in file.text) == (True, False)
+    assert file.faults(26) == []

@@ -9,7 +9,7 @@ from reportlab.graphics.shapes import Circle, Drawing, Line, Path, PolyLine, Rec
 from schedules.reports import fonts, ink, marks
 from schedules.reports.ruler import Ruler
 from schedules.reports.season import FrostPoint, SeasonStrip, StripRow
-from schedules.reports.season_strip import key_to_marks, lanes_of, pages, season_strip
+from schedules.reports.season_strip import key_to_marks, lanes_of, season_strip
 from tests.schedules.reports.samples import GARLIC, OPERATIONS, TOMATO, falling_frost, mark, strip
 
 WIDTHS = (360, 760)
@@ -208,11 +208,3 @@ def test_the_key_explains_no_frost_that_is_not_drawn():
     frost_free = tuple(FrostPoint(point.day, 0.0) for point in falling_frost())
     assert len(key_to_marks(replace(strip(TOMATO), frost=frost_free, middles=()))) == 7
     assert len(key_to_marks(replace(strip(TOMATO), middles=()))) == 8
-
-
-def test_a_long_plan_is_broken_between_rows():
-    rows = tuple(StripRow(f"Crop {n}", TOMATO.marks) for n in range(30))
-    parts = pages(strip(*rows), 700, 500)
-    assert [row.label for part in parts for row in part.rows] == [row.label for row in rows]
-    assert len(parts) > 1
-    assert all(season_strip(part, 700).height <= 500 for part in parts)

@@ -303,6 +303,48 @@ def test_words_in_a_drawing_take_their_own_faces_and_keep_their_place():
     assert "Ana כרמל" in shown(page.document())  # a page sets it for itself
 
 
+def test_a_drawing_higher_than_the_page_goes_on_on_the_next_with_each_word_once():
+    def tall(width):
+        made = Drawing(width, 40 * 30)
+        made.add(ink.line((60, 0), (60, 40 * 30)))
+        for n, word in enumerate(WORDS[:40]):
+            made.add(ink.words(0, n * 30 + 8, word, 15))
+            made.add(ink.box(60, n * 30 + 4, width - 60, 20, ink.INK))
+        return made
+
+    for large in (False, True):
+        page = Page(head(large=large))
+        page.heading("Forty")
+        page.chart(tall, "Forty bars")
+        reader, text, found = read(to_pdf(page.document()))
+        assert len(reader.pages) > 1
+        assert {word for word in WORDS[:40] if text.split().count(word) != 1} == set()
+        sizes = {round(size, 1) for _n, _l, _r, size, _y, text, _w in found if text.strip() in WORDS}
+        assert sizes == {18.0 if large else 9.5}
+        assert min(y for *_rest, y, text, _w in found if text.strip() in WORDS) > sheet.FOOT
+
+
+def test_a_heading_stays_with_the_drawing_below_it():
+    page = Page(head())
+    page.writing_lines(19)
+    page.heading("Together")
+    page.chart(lambda width: Drawing(width, 200), "A drawing")
+    reader, _text, _found = read(to_pdf(page.document()))
+    assert [("Together" in one.extract_text()) for one in reader.pages] == [False, True]
+
+
+def test_a_table_too_wide_for_large_letters_becomes_lists_with_every_title():
+    page = Page(head(large=True))
+    titles = ("Person", "Electronic mail", "Telephone", "Neighbourhood")
+    rows = [(f"Konstantina {n}", "someone@example.org", "308-555-0156", "") for n in range(2)]
+    page.table(rows, titles=titles, shares=(1, 1, 1, 1))
+    _reader, text, _found = read(to_pdf(page.document()))
+    lines = [" ".join(line.split()) for line in text.splitlines()]
+    entry = ["Electronic mail: someone@example.org", "Telephone: 308-555-0156"]
+    begin = lines.index("Person")
+    assert lines[begin : begin + 7] == ["Person", "Konstantina 0", *entry, "Konstantina 1", *entry]
+
+
 def test_a_cell_of_any_length_in_any_edition_is_set():
     words = " ".join(WORDS[:250])
     for paper, large in (("a4", False), ("letter", True)):

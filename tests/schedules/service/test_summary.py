@@ -1,18 +1,21 @@
 """Summaries of a garden, a plot and a member, of rows as they are kept."""
 
-from datetime import date
+from datetime import UTC, date, datetime, timedelta
 from io import BytesIO
 
 import pytest
 from django.core.files.base import ContentFile
 from django.db import connection
 from django.test.utils import CaptureQueriesContext
+from django.utils import timezone
 from PIL import Image
 
 from crops.models import Workshop
 from plots.models import HoursDone
-from schedules.models import LogPhoto, WorkLog
-from schedules.reports.document import Picture
+from plots.service.history import record
+from schedules.models import GardenReading, LogPhoto, WorkLog
+from schedules.reports.document import Chart, Picture
+from schedules.reports.season import FrostChart
 from schedules.service.print_table.summary import KINDS
 from schedules.service.print_table.table import Asked
 from schedules.service.summary import garden_summary, member_summary, plot_summary
@@ -90,12 +93,70 @@ def test_a_member_has_their_own_days_alone(garden):
     assert (plot.figures[Figure.PICKED], len(plot.sowings)) == (500.0, 2)
 
 
+def test_to_whom_others_gave_is_not_told_to_who_comes_after(garden):
+    given = {"given_away": True, "amount": 5, "unit": "pcs", "pieces": 5}
+    logged(garden.plot, garden.first, Work.PICK, date(2026, 6, 1), given_to="Aunt Rosa", **given)
+    logged(garden.plot, garden.second, Work.PICK, date(2026, 8, 1), given_to="Pantry", **given)
+    for user, told in ((garden.second, ["Pantry", ""]), (None, ["Aunt Rosa", "Pantry"])):
+        found = plot_summary(garden.plot, user, YEAR, TODAY)
+        assert [gift.whom for gift in found.gifts] == told
+    assert [gift.whom for gift in member_summary(garden, garden.second, YEAR, TODAY).gifts] == ["Pantry"]
+
+
+def test_a_season_that_follows_another_is_no_second_plan(garden):
+    """A window from April to June, never begun, while the holder's season was renewed on 1 May."""
+    plot = PlotFactory(garden=garden)
+    held = AssignmentFactory(plot=plot, began_on=date(2025, 5, 1), ended_on=date(2026, 4, 30))
+    AssignmentFactory(plot=plot, season=held.season, holder=held.holder, began_on=date(2026, 5, 1))
+    planted(plot, carrot(slug="another-carrot"))
+    assert len(member_summary(garden, held.holder, YEAR, TODAY).sowings) == 1
+    left = AssignmentFactory(plot=PlotFactory(garden=garden), began_on=date(2026, 1, 1))
+    left.ended_on = date(2026, 4, 20)
+    left.save()
+    planted(left.plot, carrot(slug="third-carrot"))
+    assert member_summary(garden, left.holder, YEAR, TODAY).sowings == []
+
+
+def test_what_was_taken_back_or_left_half_told_counts_nowhere(garden):
+    at = timezone.now()
+    pick = {"amount": 900, "unit": "g", "grams": 900.0}
+    logged(garden.plot, garden.first, Work.PICK, date(2026, 6, 2), removed_at=at, **pick)
+    hours = {"garden": garden, "day": date(2026, 5, 2), "minutes": 500}
+    HoursDone.objects.create(person=garden.first, removed_at=at, **hours)
+    Workshop.objects.create(garden=garden, title="Off", on=date(2026, 3, 7), attended=99, removed_at=at)
+    found = garden_summary(garden, YEAR, TODAY)
+    told = [found.figures[one] for one in (Figure.PICKED, Figure.HOURS, Figure.WORKSHOPS)]
+    assert told == [500.0, 90, None]
+    assert found.weighed_grams == 500.0
+    spring = WorkLog.objects.get(work=Work.PICK, removed_at=None).planting
+    logged(garden.plot, garden.first, Work.PICK, date(2026, 6, 30), planting=spring)  # nobody weighed it
+    found = garden_summary(garden, YEAR, TODAY)
+    assert [one.grams_a_metre for one in found.yields] == [None]
+    assert (found.weighed_grams, found.weighed_m2) == (0, None)
+
+
+def test_a_plot_added_later_was_not_free_before(garden):
+    type(garden).objects.filter(pk=garden.pk).update(made_at=datetime(2025, 3, 1, tzinfo=UTC))
+    added = PlotFactory(garden=garden, label="8")
+    PlotFactory(garden=garden, label="All", kind="communal")
+    record(garden=garden, by=None, about=added, what="plot-made", after={"label": "8"})
+    garden.changes.update(at=datetime(2026, 9, 1, tzinfo=UTC))
+    garden = type(garden).objects.get(pk=garden.pk)
+    logged(added, garden.plots.get(label="7").assignments.first().holder, Work.NOTE, date(2025, 5, 1))
+    found = garden_summary(garden, YEAR, TODAY)
+    names = (Figure.PLOTS, Figure.FREE, Figure.BEDS)
+    assert [found.figures[one] for one in names] == [2, 1, 1]
+    assert [[beside[one] for one in names] for _, beside in found.beside] == [[1, 1, 1]]
+
+
 def test_only_photos_given_for_the_report_stand_in_it(garden):
     log = WorkLog.objects.get(work=Work.PICK)
     size = {"width": 10, "height": 10}
     LogPhoto.objects.create(log=log, image="a/a.jpg", thumb="a/at.jpg", may_show=True, **size)
     LogPhoto.objects.create(log=log, image="b/b.jpg", thumb="b/bt.jpg", **size)
     assert [photo.image.name for photo in garden_summary(garden, YEAR, TODAY).photos] == ["a/a.jpg"]
+    WorkLog.objects.filter(pk=log.pk).update(removed_at=timezone.now())
+    assert not garden_summary(garden, YEAR, TODAY).photos
 
 
 def test_a_photo_is_no_larger_on_paper_than_it_needs(garden):
@@ -109,6 +170,28 @@ def test_a_photo_is_no_larger_on_paper_than_it_needs(garden):
     picture = next(one for one in KINDS[0].make(asked).document.blocks if isinstance(one, Picture))
     assert Image.open(BytesIO(picture.jpeg)).size == (900, 675)
     assert picture.caption == "June 29, 2026"
+
+
+def test_a_periods_frosts_lie_where_they_were_on_the_curve(garden):
+    """Over New Year the spring is the later year's, the autumn the earlier one's; gaps tell no frost."""
+    nights = {date(2025, 8, 15) + timedelta(days=n): 8.0 for n in range(330)}
+    nights |= {date(2025, 10, 8): -1.0, date(2026, 5, 3): -0.5}
+    GardenReading.objects.bulk_create(
+        GardenReading(garden=garden, day=day, tmin_c=celsius) for day, celsius in nights.items()
+    )
+    choices = {"since": date(2025, 9, 1), "until": date(2026, 8, 31)}
+
+    def drawn():
+        asked = Asked(
+            garden=garden, user=garden.first, today=TODAY, paper="a4", language="en", choices=choices
+        )
+        blocks = KINDS[0].make(asked).document.blocks
+        charts = [block.draw.args[0] for block in blocks if isinstance(block, Chart)]
+        return [(one.falling, one.marker) for one in charts if isinstance(one, FrostChart)]
+
+    assert sorted(drawn()) == [(False, date(2001, 10, 8)), (True, date(2001, 5, 3))]
+    garden.readings.filter(day__range=(date(2025, 9, 20), date(2025, 10, 4))).delete()
+    assert drawn() == [(True, date(2001, 5, 3))]
 
 
 def test_the_years_before_stand_beside(garden):

@@ -203,7 +203,8 @@ def test_page_pdf_csv_and_icalendar_have_the_same_rows(cast, as_user, run):
     assert [cell for cell in cells if "".join(cell.split()) not in paper] == []
 
     events = Calendar.from_ical(holder.get(f"{TABLE}calendar.ics", asked).content).walk("VEVENT")
-    best = [row[2] for _name, table in document.tables if "best" in table.titles for row in table.rows]
+    (dated,) = [table for _name, table in document.tables if "latest" in table.titles]
+    best = [row[dated.titles.index("best")] for row in dated.rows]
     assert sorted(best) == sorted(short_day(event.start, 2026) for event in events)
     assert holder.get(f"{TABLE}dates.ics").status_code == 404  # a sheet without such rows
 
@@ -264,11 +265,21 @@ def test_a_kept_sheet_is_for_who_printed_it_and_for_coordinators(cast, as_user, 
     assert "Dates of 2026" in text_of(run.get(f"{TABLE}before/"))
 
 
+def test_who_may_print_it_no_more_finds_it_no_more(cast, as_user, run):
+    cast.garden.memberships.filter(user=cast.helper).update(powers=["notices"])
+    helper, notice = as_user(cast.helper), cast.garden.notices.create(subject="Keys", body="Ask.")
+    row = printed(helper, "gate-notice", notice=notice.pk)
+    assert "Keys" in text_of(helper.get(f"{TABLE}before/"))
+    cast.garden.memberships.filter(user=cast.helper).update(powers=[])
+    assert "Keys" not in text_of(helper.get(f"{TABLE}before/"))
+    assert helper.get(f"{TABLE}before/{row.key}.pdf").status_code == 404
+
+
 @pytest.mark.parametrize("rows", [1, 3])
 def test_the_list_of_kept_sheets_costs_the_same_for_more(cast, run, rows, django_assert_num_queries):
     for year in range(2024, 2024 + rows):
         printed(run, "dates", year=str(year))
-    with django_assert_num_queries(6):
+    with django_assert_num_queries(14):
         assert run.get(f"{TABLE}before/").context["shown"].total == rows
 
 
@@ -312,7 +323,8 @@ def test_who_is_named_goes_with_the_sheet_when_they_are_forgotten(
 @pytest.fixture
 def many(cast: Cast, monkeypatch) -> list[User]:
     """Five more members with a plot and a plan; two of them are made at once."""
-    monkeypatch.setattr(keeping, "AT_ONCE", 2)
+    monkeypatch.setattr(keeping, "TOGETHER", 2)
+    monkeypatch.setattr(keeping, "ONE_BY_ONE", 2)
     crop, found = carrot(), []
     for number in range(5):
         held = AssignmentFactory(
@@ -370,7 +382,7 @@ def test_the_page_of_a_step_drives_itself_and_goes_on_after_a_break(cast, run, m
     text = step.content.decode()
     assert ("<html" in text, 'hx-trigger="load"' in text, "Made: 2 of" in text) == (False, True, True)
     keeping.next_step(**_told(row, cast))  # another page, or the same after a restart
-    assert keeping.members_made(row) == 4
+    assert row.members_made() == 4
     assert as_user(cast.member).post(f"{TABLE}before/{row.key}/next/").status_code == 404
 
 
@@ -397,6 +409,15 @@ def test_the_same_step_asked_for_twice_is_kept_once(cast, run, many):
     assert row.sha256 == before
 
 
+def test_what_was_thrown_away_meanwhile_is_not_made(cast, run, many):
+    row = everyones(run)
+    told = _told(row, cast)
+    Printing.objects.all().delete()
+    with pytest.raises(Printing.DoesNotExist):
+        keeping.next_step(**told)
+    assert run.post(f"{TABLE}before/{row.key}/next/").status_code == 404
+
+
 def test_a_member_who_left_meanwhile_is_left_out(cast, run, many):
     row = everyones(run)
     cast.garden.memberships.filter(user=many[0]).delete()
@@ -412,10 +433,10 @@ def test_a_member_who_left_meanwhile_is_left_out(cast, run, many):
 def test_a_step_of_calendars_costs_the_same_for_more_members(
     cast, run, many, members, monkeypatch, django_assert_num_queries
 ):
-    monkeypatch.setattr(keeping, "AT_ONCE", members)
+    monkeypatch.setattr(keeping, "TOGETHER", members)
     row = everyones(run)
     told = _told(row, cast)
-    with django_assert_num_queries(23):
+    with django_assert_num_queries(24):
         keeping.next_step(**told)
 
 

@@ -33,13 +33,18 @@ def workshop(cast: Cast) -> Workshop:
     return keep_workshop(workshop=made, by=cast.coordinator)
 
 
-def test_a_workshop_stands_among_the_gardens_dates_and_moves_there(cast: Cast, workshop: Workshop) -> None:
+def test_a_workshop_stands_among_the_gardens_dates_and_moves_there(
+    cast: Cast, as_user, workshop: Workshop
+) -> None:
     row = GardenDate.objects.get()
     assert (row.title, row.day, row.removed_at) == ("Workshop: Seeds", workshop.on, None)
     workshop.on, workshop.starts_at, workshop.place = date(2024, 6, 8), time(10), "The shed"
     keep_workshop(workshop=workshop, by=cast.coordinator)
     row.refresh_from_db()
     assert (row.day, row.starts_at, row.place) == (date(2024, 6, 8), time(10), "The shed")
+    GardenDate.objects.update(day=date(2024, 6, 9))
+    page = as_user(cast.coordinator).get(address("workshop", cast, workshop.pk)).content.decode()
+    assert "dates say otherwise" in page
     remove_workshop(workshop=workshop, by=cast.coordinator)
     remove_workshop(workshop=workshop, by=cast.coordinator)
     row.refresh_from_db()

@@ -8,13 +8,15 @@ from io import BytesIO
 import pytest
 from pypdf import PdfReader
 
-from schedules.reports.document import Caution, Document, Grid, Head, Page
+from schedules.reports.document import Caution, Document, Grid, Head, Page, Sources
 from schedules.reports.setting import to_pdf
 from schedules.wording.topics import TOPICS
+from tests.schedules.records import minimums
 from tests.schedules.wording.topic_places import places
 
 HOLES = ("None", "%(", "nan", "{", "datetime")
 SIDES = 2
+ON_BOTH_PAPERS = {"of a record", "metric", "southern", "of a guest with one date", "without crops"}
 
 
 def sheet_of(code: str, place_name: str, paper: str) -> Document:
@@ -35,12 +37,13 @@ def grid_of(code: str) -> Grid:
 def test_a_topic_fits_two_sides_without_a_hole(code: str) -> None:
     wrong = {}
     for name in places():
-        # Each paper has its turn: what fits the lower Letter fits A4 but for its narrower lines.
-        for paper in ("letter", "a4") if name in ("of a record", "without frost dates") else ("letter",):
-            pages = PdfReader(BytesIO(to_pdf(sheet_of(code, name, paper)))).pages
-            text = " ".join(page.extract_text() for page in pages)
+        for paper in ("letter", "a4") if name in ON_BOTH_PAPERS else ("letter",):
+            document = sheet_of(code, name, paper)
+            pages = PdfReader(BytesIO(to_pdf(document))).pages
+            text = " ".join(document.words())
             found = [hole for hole in HOLES if hole in text]
-            if len(pages) > SIDES or found or "Sources" not in text:
+            told = any(isinstance(block, Sources) for block in document.blocks)
+            if len(pages) > SIDES or found or not told:
                 wrong[name, paper] = len(pages), found
     assert wrong == {}
 
@@ -83,3 +86,17 @@ def test_dates_on_the_sheets_are_those_of_the_windows() -> None:
     months = grid_of("by-month")
     of_may = [row for row in months.rows if crop.name in row[2] and row[1] == "Transplant"]
     assert of_may
+
+
+def test_the_worked_question_counts_the_years_of_the_record() -> None:
+    """Counted here day by day in the record itself, Champion (fixtures/stations/SOURCES.txt)."""
+    place = places()["of a record"]
+    when = place.freeze[0].last[30]
+    assert when is not None
+    frozen = {
+        day.year
+        for day, lowest in minimums().items()
+        if lowest <= 0.0 and (when.month, when.day) <= (day.month, day.day) < (8, 1)
+    }
+    texts = " ".join(sheet_of("frost-risk", "of a record", "letter").words())
+    assert f"in {len(frozen)} of 37 years" in texts

@@ -17,7 +17,7 @@ from schedules.scouting import Advice
 from schedules.seasons import Hemisphere, Side
 from schedules.service.place import place_in
 from schedules.windows import AS_PUBLISHED, MIDDLING
-from tests.schedules.records import champion
+from tests.schedules.records import champion, small_record
 
 TODAY = date(2026, 3, 2)
 # As long as a garden may write it.
@@ -56,6 +56,7 @@ def places() -> dict[str, Place]:
     south = from_table((TableDate(0.0, *row) for row in SOUTHERN), Hemisphere.SOUTH)
     record = {"record": "Frost dates counted in the record of Champion, 1982 to 2018", "latitude": 40.4}
     us = _place("Linnet Lane Garden", champion_climate, _crops(MOST_CROPS), nerve=MIDDLING, **record)
+    mild = from_record(small_record(minimum=6.0, seasons=6).days, Hemisphere.NORTH)
     one_date = from_mean(Hemisphere.NORTH, last=(4, 20))
     return {
         "of a record": replace(us, hoses=(("North tap", 15.0),), guidance=GUIDANCE),
@@ -68,6 +69,7 @@ def places() -> dict[str, Place]:
             _place("Ida’s yard", from_mean(Hemisphere.NORTH, first=(10, 1)), _crops(5), nerve=AS_PUBLISHED),
             guest=True,
         ),
+        "without freezes": _place("Shore garden", mild, _crops(9), nerve=MIDDLING, record="Made up"),
         "without crops": _place("Garden", champion_climate, [], nerve=MIDDLING, **record),
         "without frost dates": _place("Garden", None, _crops(MOST_CROPS)),
         "without anything": _place("Garden", None, []),
