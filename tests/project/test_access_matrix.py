@@ -3,6 +3,7 @@
 An address without a row there fails, so that no page can be added without deciding who may see it.
 """
 
+from copy import copy
 from dataclasses import replace
 from functools import partial
 from http import HTTPStatus
@@ -10,14 +11,16 @@ from itertools import product
 
 import pytest
 from django.conf import settings
+from django.contrib.auth.backends import ModelBackend
 from django.core.handlers.base import BaseHandler
 from django.db import transaction
 from django.http import HttpRequest, HttpResponse
 from django.test import Client, RequestFactory, override_settings
 from django.urls import URLPattern, get_resolver, resolve, reverse
 
+from plots import urls
 from plots.doors import DOORS, Answer, Who, answers, answers_at_shared, power_of
-from plots.models import Assignment, Garden, Membership, Plot, PlotKind
+from plots.models import Assignment, Garden, Membership, Plot, PlotKind, User
 from plots.powers import EVERY_POWER, Power
 from tests.answers import looked_at
 from tests.cast import Cast
@@ -52,14 +55,40 @@ def every_name(resolver=None, space=""):
 @pytest.fixture(autouse=True, scope="module")
 def sessions_in_cookies():
     """Thousands of answers, none of which depends on where sessions are kept: here in no table."""
-    with override_settings(SESSION_ENGINE="django.contrib.sessions.backends.signed_cookies"):
+    with override_settings(
+        SESSION_ENGINE="django.contrib.sessions.backends.signed_cookies",
+        AUTHENTICATION_BACKENDS=[f"{__name__}.{Known.__name__}"],
+    ):
         yield
+
+
+class Known(ModelBackend):
+    """Knows who has come so often; each request gets a person of its own, which it may change."""
+
+    people: dict[int, User] = {}
+
+    def get_user(self, user_id: int) -> User:
+        return copy(self.people[int(user_id)])
+
+
+@pytest.fixture
+def short_refusals(monkeypatch) -> None:
+    """Without the pages that say so: they are drawn for everybody by a test of their own."""
+    for status in (403, 404):
+        monkeypatch.setattr(
+            urls,
+            f"handler{status}",
+            lambda _request, exception, status=status: HttpResponse(str(exception), status=status),
+            raising=False,
+        )
 
 
 @pytest.fixture
 def sessions(cast) -> dict[Who, str]:
     """The session that each of the cast is signed in with."""
     found = {}
+    people = (getattr(cast, who.name.lower(), None) for who in Who)
+    Known.people = {person.pk: person for person in people if person}
     for who in Who:
         if person := getattr(cast, who.name.lower(), None):
             client = Client()
@@ -99,7 +128,7 @@ def refused_unseen(method: str, address: str) -> bool:
 
 
 @pytest.fixture
-def visit(cast, sessions, installation):
+def visit(cast, sessions, installation, short_refusals):
     return partial(visit_as_everybody, cast=cast, sessions=sessions, installation=installation)
 
 
@@ -158,6 +187,14 @@ def test_at_a_plot_that_all_garden_every_member_looks_and_logs(visit, cast):
             if (got := visit(name, method, rule)) != expected:
                 wrong[method, name] = got
     assert wrong == {}
+
+
+@pytest.mark.parametrize("address", ["/g/linden-row/nowhere/", "/g/linden-row/settings/", "/nowhere/"])
+def test_who_is_refused_gets_a_page_that_says_so(address, sessions, installation):
+    for who, session in sessions.items():
+        with looked_at(installation.get_response(request_for("get", address, session))) as response:
+            title = {200: "Settings", 403: "Not for you to do", 404: "Nothing here"}[response.status_code]
+            assert f"<h1>{title}</h1>" in response.content.decode(), who
 
 
 def test_what_one_visitor_did_is_gone_for_the_next(visit):
