@@ -17,6 +17,7 @@ above its minimum. Tried on the crops that have a table, that rule is right at t
 from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
+from functools import lru_cache
 from itertools import pairwise
 
 from crops.facts import CropFacts
@@ -46,13 +47,28 @@ def days_until_up(facts: CropFacts, soil_c: Iterable[float]) -> int | None:
 
     `None` when it does not come up within the days given.
     """
+    return _days_until_whole(_share_of_a_day(facts, celsius) for celsius in soil_c)
+
+
+def _days_until_whole(shares: Iterable[float]) -> int | None:
+    """How many of the shares of the way, each gained in a day, make up the whole of it."""
     progress = 0.0
-    for count, celsius in enumerate(soil_c, start=1):
-        days = days_to_emerge(facts, celsius)
-        progress += 1 / days if days else 0.0
+    for count, share in enumerate(shares, start=1):
+        progress += share
         if progress >= _WHOLE:
             return count
     return None
+
+
+def _share_of_a_day(facts: CropFacts, celsius: float) -> float:
+    days = days_to_emerge(facts, celsius)
+    return 1 / days if days else 0.0
+
+
+@lru_cache(maxsize=256)
+def _shares_of_the_year(facts: CropFacts, soil_c: tuple[float, ...]) -> tuple[float, ...]:
+    """For each day of the year; a window asks for one day of sowing after another."""
+    return tuple(_share_of_a_day(facts, celsius) for celsius in soil_c)
 
 
 def emergence_day(facts: CropFacts, soil_c: Sequence[float], sown: int) -> int | None:
@@ -62,7 +78,8 @@ def emergence_day(facts: CropFacts, soil_c: Sequence[float], sown: int) -> int |
     1 January; numbers run on below 1 and past the year's end. `None` when nothing shows in `GIVE_UP_DAYS`.
     """
     year = len(soil_c)
-    days = days_until_up(facts, (soil_c[(sown - 1 + day) % year] for day in range(GIVE_UP_DAYS)))
+    shares = _shares_of_the_year(facts, tuple(soil_c))
+    days = _days_until_whole(shares[(sown - 1 + day) % year] for day in range(GIVE_UP_DAYS))
     return None if days is None else sown + days
 
 
