@@ -18,6 +18,7 @@ from schedules.reports.document import WRITING_LINE, Grid
 # A longer cell goes on in a row of its own below, so that it can be broken over a page.
 LONGEST_CELL = 450
 ABOVE, BELOW = 2.5, 4.0  # points of a cell about its text
+WHOLE_ROW = 8  # lines of a row set as a list that stay on one page
 LEAST_LINES = 5  # to write on, or they stand on the next page
 
 SMALL = ParagraphStyle("small", sheet.BODY, fontSize=sheet.SMALL, leading=13)
@@ -77,6 +78,12 @@ class Tables:
         widths = self._widths(grid) or [self.width * share / sum(grid.shares) for share in grid.shares]
         return _ToTheEnd(titles, widths, self.setter.line(grid.row_height or WRITING_LINE))
 
+    def notes(self, heading: Flowable, titles: Sequence[str], shares: Sequence[float]) -> RoomToWrite:
+        """Empty rows under a heading, where there is room for some."""
+        widths = [self.width * share / sum(shares) for share in shares]
+        set_titles = [self.setter.paragraph(title, TITLES) for title in titles]
+        return RoomToWrite(heading, _ToTheEnd(set_titles, widths, self.setter.line(WRITING_LINE)))
+
     def _parts(self, row: Sequence[str], widths: Sequence[float]) -> Iterator[tuple[str, ...]]:
         """The row, and below it rows for what is left of its longest cells, each under half a page high."""
         lines = self.height / 2 / self.setter.leading(SMALL)
@@ -127,7 +134,7 @@ class Tables:
             ("TOPPADDING", (0, 0), (-1, 0), 6),
             ("BOTTOMPADDING", (0, -1), (-1, -1), 6),
             ("LINEBELOW", (0, -1), (-1, -1), 0.5, ink.RULE),
-            ("NOSPLIT", (0, 0), (0, min(2, max(0, len(lines) - 1)))),
+            ("NOSPLIT", (0, 0), (0, (len(lines) if len(lines) <= WHOLE_ROW else 3) - 1)),
         ]
         return Table([[line] for line in lines], colWidths=[self.width], style=style, hAlign="LEFT")
 
@@ -167,6 +174,38 @@ class _ToTheEnd(Flowable):  # type: ignore[misc]  # reportlab carries no types
     def draw(self) -> None:
         if self._table is not None:
             self._table.drawOn(self.canv, 0, 0)
+
+
+class RoomToWrite(Flowable):  # type: ignore[misc]  # reportlab carries no types
+    """Headed rows in what is left of a page above the last lines of its sheet, `below` points high.
+
+    Where few rows fit they are left out; where those last lines do not fit either, both stand on the next
+    page.
+    """
+
+    def __init__(self, heading: Flowable, rows: _ToTheEnd) -> None:
+        super().__init__()
+        self.heading, self.rows, self.below = heading, rows, 0.0
+        self._shown = False
+        self._headed = 0.0
+
+    def wrap(self, width: float, height: float) -> tuple[float, float]:
+        above = self.heading.getSpaceBefore()
+        self._headed = above + self.heading.wrap(width, height)[1] + self.heading.getSpaceAfter()
+        left = height - self.below - self._headed
+        needed = self.rows.wrap(width, left)[1]
+        self._shown = needed <= left
+        if self._shown:
+            self.height = self._headed + needed
+        else:
+            self.height = 0.0 if self.below <= height else height + 1
+        return width, self.height
+
+    def draw(self) -> None:
+        if not self._shown:
+            return
+        self.heading.drawOn(self.canv, 0, self.height - self._headed + self.heading.getSpaceAfter())
+        self.rows.drawOn(self.canv, 0, 0)
 
 
 def to_write_into(grid: Grid) -> bool:

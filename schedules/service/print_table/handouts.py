@@ -199,9 +199,7 @@ def _topic_kind(topic: Topic) -> Kind:
     return Kind(
         code=topic.kind,
         name=topic.name,
-        about=gettext_lazy(
-            "Two sides of one sheet, with the numbers of this garden or of a guest’s own place."
-        ),
+        about=topic.about,
         group=Group.HANDOUTS,
         make=lambda asked: topic_sheet(topic, asked),
         asks=("place", "crops", "year"),

@@ -60,13 +60,13 @@ def frost_sentences(place: Place) -> list[str]:
     half, rare = freezing.last.get(50), freezing.last.get(10)
     if half is not None and rare is not None:
         found.append(
-            _("Last frost of spring (%(temperature)s): after %(half)s in half of the years, after %(rare)s"
-              " in 1 year of 10.") % {**words, "half": day(half), "rare": day(rare)}
+            _("Last frost of spring (%(temperature)s): on %(half)s or later in half of the years, on"
+              " %(rare)s or later in 1 year of 10.") % {**words, "half": day(half), "rare": day(rare)}
         )  # fmt: skip
     half, rare = freezing.first.get(50), freezing.first.get(10)
     if half is not None and rare is not None:
         found.append(
-            _("First frost of autumn: before %(half)s in half of the years, before %(rare)s in 1 year of 10.")
+            _("First frost of autumn: by %(half)s in half of the years, by %(rare)s in 1 year of 10.")
             % {"half": day(half), "rare": day(rare)}
         )
     return found
@@ -81,7 +81,10 @@ def is_rare(place: Place) -> bool:
 def unknown_frost(place: Place) -> str:
     """What to do where the frost dates of a side are not known; empty where both are."""
     if is_rare(place):
-        return _("Freezes are so rare here that no date can be named for them. Let warmth decide, and heat.")
+        return _(
+            "Freezes are so rare here that no date can be named for them. Go by warmth in spring and by heat"
+            " in summer."
+        )
     if place.last_frost is None and place.first_frost is None:
         return _(
             "No frost dates are known for this place yet. Ask the nearest extension office or weather service"
@@ -89,13 +92,13 @@ def unknown_frost(place: Place) -> str:
         )
     if place.first_frost is None:
         return _(
-            "The first frost of autumn is not known for this place, so dates for autumn are missing. The"
-            " nearest extension office or weather service can name it."
+            "The first frost of autumn is not known for this place. So dates for autumn are missing, and no"
+            " frost ends the picking. Ask the nearest extension office or weather service for it."
         )
     if place.last_frost is None:
         return _(
-            "The last frost of spring is not known for this place, so dates for spring are missing. The"
-            " nearest extension office or weather service can name it."
+            "The last frost of spring is not known for this place. So dates for spring are missing. Ask the"
+            " nearest extension office or weather service for it."
         )
     return ""
 
