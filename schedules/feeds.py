@@ -55,9 +55,7 @@ def _event(garden: Garden, entry: Entry, changed_at: datetime) -> Event:
     event.add("last-modified", changed_at)
     event.add("location", _("Plot %(plot)s, %(garden)s") % {"plot": entry.plot_label, "garden": garden})
     event.add("categories", [operation_name(entry.operation)])
-    event.add(
-        "url", settings.SITE.origin + reverse("schedules:planting", args=[garden.slug, entry.planting])
-    )
+    event.add("url", settings.SITE.origin + reverse("schedules:planting", args=[garden.slug, entry.planting]))
     event.add("status", "CONFIRMED")
     event.add("transp", "TRANSPARENT")
     return event
