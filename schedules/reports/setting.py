@@ -44,6 +44,7 @@ from schedules.reports.tables import (
 
 DRAWN = 9.5  # points: the least lettering of drawings, whatever they were drawn with
 HIGHEST_PICTURE = 0.45  # of a page
+ABOVE_SOURCES = 8.0  # points
 WHOLE_CAUTION = 0.4  # of a page, up to which a caution is not parted
 CODE = 30 * mm
 MORE_ROOM = 1.4  # times as much under a heading of a large sheet
@@ -304,8 +305,8 @@ class Setting:
             heights = [
                 part.wrap(self.width, self.height)[1] + part.getSpaceAfter() for part in headed + others
             ]
-            self._story[-1].below = sum(heights) + 4
-        self._story += [Spacer(0, 4), KeepTogether(headed), *others]
+            self._story[-1].below = sum(heights) + ABOVE_SOURCES
+        self._story += [Spacer(0, ABOVE_SOURCES), KeepTogether(headed), *others]
 
 
 def _wants_width(block: blocks.Block) -> bool:

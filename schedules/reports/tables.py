@@ -20,6 +20,7 @@ LONGEST_CELL = 450
 ABOVE, BELOW = 2.5, 4.0  # points of a cell about its text
 WHOLE_ROW = 8  # lines of a row set as a list that stay on one page
 LEAST_LINES = 5  # to write on, or they stand on the next page
+LEAST_NOTES = 3  # to write notes on, or they are left out
 
 SMALL = ParagraphStyle("small", sheet.BODY, fontSize=sheet.SMALL, leading=13)
 NUMBER = ParagraphStyle("number", SMALL, alignment=2)
@@ -82,7 +83,9 @@ class Tables:
         """Empty rows under a heading, where there is room for some."""
         widths = [self.width * share / sum(shares) for share in shares]
         set_titles = [self.setter.paragraph(title, TITLES) for title in titles]
-        return RoomToWrite(heading, _ToTheEnd(set_titles, widths, self.setter.line(WRITING_LINE)))
+        return RoomToWrite(
+            heading, _ToTheEnd(set_titles, widths, self.setter.line(WRITING_LINE), LEAST_NOTES)
+        )
 
     def _parts(self, row: Sequence[str], widths: Sequence[float]) -> Iterator[tuple[str, ...]]:
         """The row, and below it rows for what is left of its longest cells, each under half a page high."""
@@ -142,9 +145,11 @@ class Tables:
 class _ToTheEnd(Flowable):  # type: ignore[misc]  # reportlab carries no types
     """Empty rows as far as the page reaches, on the next one where only a few would fit."""
 
-    def __init__(self, titles: Sequence[Flowable], widths: Sequence[float], line: float) -> None:
+    def __init__(
+        self, titles: Sequence[Flowable], widths: Sequence[float], line: float, least: int = LEAST_LINES
+    ) -> None:
         super().__init__()
-        self.titles, self.widths, self.line = list(titles), list(widths), line
+        self.titles, self.widths, self.line, self.least = list(titles), list(widths), line, least
         self._table: Table | None = None
 
     def wrap(self, width: float, height: float) -> tuple[float, float]:
@@ -152,7 +157,7 @@ class _ToTheEnd(Flowable):  # type: ignore[misc]  # reportlab carries no types
         pairs = zip(self.titles, self.widths, strict=False)
         head = max((title.wrap(column - padding, height)[1] for title, column in pairs), default=-5.0) + 5
         count = int((height - head - 1) // self.line)
-        if count < LEAST_LINES:
+        if count < self.least:
             return width, height + 1
         empty = [""] * len(self.widths)
         rules: Style = [("LINEBELOW", (0, 0), (-1, -1), 0.5, ink.RULE)]

@@ -132,7 +132,7 @@ def _row(place: Place) -> Iterator[str]:
         "each": ground.kilograms_text(place, each_plant(kilograms, plants)),
         "spacing": quantity_text(spacing, Quantity.SHORT_LENGTH, place.units),
     }
-    yield _("By the row: %(rate)s of %(grade)s is %(weight)s for a row of %(length)s.") % words
+    yield _("By the row: give %(grade)s at %(rate)s. That is %(weight)s for a row of %(length)s.") % words
     yield (
         ngettext(
             "By the plant: %(plants)d plant has room, and gets it all.",
