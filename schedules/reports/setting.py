@@ -44,7 +44,7 @@ from schedules.reports.tables import (
 
 DRAWN = 9.5  # points: the least lettering of drawings, whatever they were drawn with
 HIGHEST_PICTURE = 0.45  # of a page
-ABOVE_SOURCES = 8.0  # points
+ABOVE_SOURCES = 4.0  # points
 WHOLE_CAUTION = 0.4  # of a page, up to which a caution is not parted
 CODE = 30 * mm
 MORE_ROOM = 1.4  # times as much under a heading of a large sheet

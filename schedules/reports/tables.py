@@ -20,6 +20,7 @@ LONGEST_CELL = 450
 ABOVE, BELOW = 2.5, 4.0  # points of a cell about its text
 WHOLE_ROW = 8  # lines of a row set as a list that stay on one page
 LEAST_LINES = 5  # to write on, or they stand on the next page
+APART = 6.0  # points between notes and what follows
 LEAST_NOTES = 3  # to write notes on, or they are left out
 
 SMALL = ParagraphStyle("small", sheet.BODY, fontSize=sheet.SMALL, leading=13)
@@ -197,11 +198,11 @@ class RoomToWrite(Flowable):  # type: ignore[misc]  # reportlab carries no types
     def wrap(self, width: float, height: float) -> tuple[float, float]:
         above = self.heading.getSpaceBefore()
         self._headed = above + self.heading.wrap(width, height)[1] + self.heading.getSpaceAfter()
-        left = height - self.below - self._headed
+        left = height - self.below - self._headed - APART
         needed = self.rows.wrap(width, left)[1]
         self._shown = needed <= left
         if self._shown:
-            self.height = self._headed + needed
+            self.height = self._headed + needed + APART
         else:
             self.height = 0.0 if self.below <= height else height + 1
         return width, self.height
@@ -210,7 +211,7 @@ class RoomToWrite(Flowable):  # type: ignore[misc]  # reportlab carries no types
         if not self._shown:
             return
         self.heading.drawOn(self.canv, 0, self.height - self._headed + self.heading.getSpaceAfter())
-        self.rows.drawOn(self.canv, 0, 0)
+        self.rows.drawOn(self.canv, 0, APART)
 
 
 def to_write_into(grid: Grid) -> bool:

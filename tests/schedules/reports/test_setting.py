@@ -335,7 +335,7 @@ def test_a_heading_stays_with_the_drawing_below_it():
 
 def test_what_is_left_of_a_page_is_ruled_and_sources_never_stand_alone():
     """Filled lines: much room left, room for the sources alone, and none even for them."""
-    for lines, pages, on in ((5, 1, 0), (22, 1, None), (24, 2, 1)):
+    for lines, pages, on in ((5, 1, 0), (21, 1, None), (24, 2, 1)):
         page = Page(head())
         page.writing_lines(lines)
         page.notes("My own", ("Day", "What I saw"), (1, 3))
