@@ -149,7 +149,6 @@ def workshops(writer: Writer) -> None:
         titles=(_("Day"), _("Workshop"), _("Where"), _("expected"), _("came")),
         shares=(1.7, 3, 2, 1, 1),
         numbers=(3, 4),
-        name=_("Workshops"),
     )
 
 

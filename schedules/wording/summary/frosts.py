@@ -40,8 +40,8 @@ def frosts(writer: Writer) -> None:
     writer.page.heading(_("This year’s frosts") if one_year else _("Frosts"))
     for one in own:
         if one.celsius == 0.0 and one.freeze is not None and one.placed is not None:
-            writer.page.text(placed_text(one.placed))
             _frost_chart(writer, one)
+            writer.page.text(placed_text(one.placed))
     rows = [
         (
             side_name(one.side),
@@ -56,7 +56,6 @@ def frosts(writer: Writer) -> None:
         rows,
         titles=("", _("colder than"), _("day"), _("thermometer")),
         shares=(2, 1, 1.5, 3),
-        name=_("Frosts"),
     )
 
 

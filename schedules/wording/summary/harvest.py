@@ -131,8 +131,7 @@ def gifts(writer: Writer) -> None:
         rows,
         titles=(_("To"), _("times"), _("how much")),
         shares=(3, 1, 2),
-        numbers=(1,),
-        name=_("Given away"),
+        numbers=(1, 2),
     )
 
 
