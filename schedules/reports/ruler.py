@@ -37,7 +37,7 @@ class Ruler:
         return min(max(place, self.left), self.right)
 
     def months(self) -> list[tuple[date, float, str]]:
-        """Each month's first day, its place, and its name as far as there is room: Jan, J, or each third's J."""
+        """Each month's first day, its place, and its name where there is room: Jan, J, or each third J."""
         starts = month_starts(self.first, self.last)
         names = [date_format(start, "M").rstrip(".") for start in starts]
         room = min((self.right - self.left) / len(starts), 28 * self.day_width) - 4
