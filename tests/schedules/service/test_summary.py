@@ -11,7 +11,8 @@ from django.utils import timezone
 from PIL import Image
 
 from crops.models import Workshop
-from plots.models import HoursDone
+from plots.models import HoursDone, User
+from plots.service.forgetting import forget_person
 from plots.service.history import record
 from schedules.models import GardenReading, LogPhoto, WorkLog
 from schedules.reports.document import Chart, Picture
@@ -21,7 +22,7 @@ from schedules.service.print_table.table import Asked
 from schedules.service.summary import garden_summary, member_summary, plot_summary
 from schedules.summary import Figure, Period
 from schedules.work import Work
-from tests.factories import AssignmentFactory, PlotFactory
+from tests.factories import AssignmentFactory, MembershipFactory, PlotFactory
 from tests.schedules.samples import carrot, planted, set_mean_frost
 
 YEAR = Period(date(2026, 1, 1), date(2026, 12, 31))
@@ -101,6 +102,29 @@ def test_to_whom_others_gave_is_not_told_to_who_comes_after(garden):
         found = plot_summary(garden.plot, user, YEAR, TODAY)
         assert [gift.whom for gift in found.gifts] == told
     assert [gift.whom for gift in member_summary(garden, garden.second, YEAR, TODAY).gifts] == ["Pantry"]
+
+
+def test_anothers_year_is_for_who_sees_hours_and_the_roster(garden):
+    helper = MembershipFactory(garden=garden, role="helper", powers=["people"])
+    member_year = KINDS[-1]
+    assert not member_year.others(helper.user, garden)
+    helper.powers = ["people", "workdays"]
+    helper.save()
+    assert member_year.others(helper.user, garden)
+
+
+def test_who_was_forgotten_still_counts_without_a_name(garden):
+    person = garden.first
+    User.objects.filter(pk=person.pk).update(name="Ada Fenwick", language="es")
+    log = WorkLog.objects.get(work=Work.PICK)
+    WorkLog.objects.filter(pk=log.pk).update(given_away=True, given_to="Ada Fenwick's sister")
+    assert garden_summary(garden, YEAR, TODAY).languages == {"es": 1}
+    person.memberships.all().delete()
+    forget_person(garden=garden, person=User.objects.get(pk=person.pk), by=garden.second)
+    found = garden_summary(garden, YEAR, TODAY)
+    assert (found.figures[Figure.MEMBERS], found.figures[Figure.HOURS]) == (2, 90)
+    assert [gift.whom for gift in found.gifts] == ["a former member's sister"]
+    assert found.languages == {}
 
 
 def test_a_season_that_follows_another_is_no_second_plan(garden):
