@@ -10,7 +10,6 @@ from django.utils.translation import gettext_lazy, ngettext
 
 from schedules.entries import is_dated, ways
 from schedules.place import Place, PlaceCrop
-from schedules.reports.days import short_day
 from schedules.reports.document import Page
 from schedules.windows import Operation, Start, Turn, Window
 from schedules.windows.growth import maturity_days
@@ -29,9 +28,9 @@ def write(page: Page, place: Place) -> None:
         _("Sow autumn crops in summer, when few people think of it. Many of them stand light frost, and some"
           " taste sweeter after it. Count back from the first frost to find the last day to sow.")
     )  # fmt: skip
-    page.points([*local.frost_sentences(place)[-1:], local.unknown_frost(place)])
+    page.points([local.autumn_frost(place), local.unknown_frost(place)])
     _sum(page, place)
-    rows = [row for crop in place.crops if (row := _row(crop, place.year))]
+    rows = [row for crop in place.crops if (row := _row(crop, place))]
     page.heading(_("For autumn, here"))
     page.table(
         rows,
@@ -99,15 +98,15 @@ def _example(place: Place) -> tuple[PlaceCrop | None, int]:
     return None, 0
 
 
-def _row(crop: PlaceCrop, year: int) -> tuple[str, ...]:
+def _row(crop: PlaceCrop, place: Place) -> tuple[str, ...]:
     shown = (Operation.START_INDOORS, Operation.SOW, Operation.TRANSPLANT, Operation.HARVEST)
-    spans = [local.span(local.first_window(crop, one, Turn.AUTUMN), year) for one in shown]
+    spans = [local.span(local.first_window(crop, one, Turn.AUTUMN), place) for one in shown]
     return (crop.name, *spans) if any(spans) else ()
 
 
 def _again(page: Page, place: Place) -> None:
     """What is sown again, how often and until when."""
-    rows = [row for crop in place.crops if (row := _series(crop, place.year))]
+    rows = [row for crop in place.crops if (row := _series(crop, place))]
     page.heading(_("Sowing again"))
     page.text(
         _("One long row ripens all at once. Sow a short row every few weeks, and you pick all season. Sow the"
@@ -124,7 +123,7 @@ def _again(page: Page, place: Place) -> None:
         page.quiet(_("Also sown again: %(crops)s.") % {"crops": rest})
 
 
-def _series(crop: PlaceCrop, year: int) -> tuple[str, ...]:
+def _series(crop: PlaceCrop, place: Place) -> tuple[str, ...]:
     every = crop.facts.succession_days
     if not every:
         return ()
@@ -137,7 +136,7 @@ def _series(crop: PlaceCrop, year: int) -> tuple[str, ...]:
     if times < 2:
         return ()
     days = ngettext("%(count)d day", "%(count)d days", every) % {"count": every}
-    return (crop.name, days, short_day(first, year), short_day(last, year), str(times))
+    return (crop.name, days, local.short(first, place), local.short(last, place), str(times))
 
 
 def _times(windows: Sequence[Window], turn: Turn) -> int:

@@ -116,7 +116,8 @@ def _volumes(page: Page, place: Place) -> None:
 
 
 def _rules(place: Place) -> list[str]:
-    hot = range_text(HOT_FROM_C, HOT_TO_C, Quantity.TEMPERATURE, place.units)
+    hottest = HOT_TO_C if ground.is_us(place) else round(HOT_TO_C)
+    hot = range_text(HOT_FROM_C, hottest, Quantity.TEMPERATURE, place.units)
     return [
         _("Manure can carry germs that make people ill. Raw, it goes on in autumn, or long before the"
           " harvest: %(long)d days where what you eat touches the soil, %(short)d where it does not. That is"

@@ -82,8 +82,8 @@ def _dates(page: Page, place: Place) -> None:
             rows.append(
                 (
                     row_name(crop.name, window.turn),
-                    local.span(window, place.year),
-                    local.span(out, place.year),
+                    local.span(window, place),
+                    local.span(out, place),
                     _("yes") if crop.facts.hardiness in _TENDER else _("no"),
                 )
             )

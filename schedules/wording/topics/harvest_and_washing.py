@@ -11,7 +11,6 @@ from django.utils.translation import gettext_lazy
 from crops.manure import DAYS_OFF_THE_SOIL, DAYS_TOUCHING_SOIL, latest_manure
 from crops.wording.cautions import RESTS_ON, Hazard
 from schedules.place import Place, PlaceCrop
-from schedules.reports.days import short_day
 from schedules.reports.document import Page
 from schedules.windows import Operation
 from schedules.wording.topics import ground, local
@@ -68,7 +67,7 @@ def write(page: Page, place: Place) -> None:
 
 def _dates(page: Page, place: Place) -> None:
     """Picking here, and the last day on which raw manure may have gone on."""
-    rows = [row for crop in place.crops if (row := _row(crop, place.year))]
+    rows = [row for crop in place.crops if (row := _row(crop, place))]
     page.heading(_("When crops are picked here"), room=140)
     if not rows:
         page.text(
@@ -96,15 +95,15 @@ def _dates(page: Page, place: Place) -> None:
         )
 
 
-def _row(crop: PlaceCrop, year: int) -> tuple[str, ...]:
+def _row(crop: PlaceCrop, place: Place) -> tuple[str, ...]:
     first = _first_picked(crop)
     if first is None:
         return ()
     window = local.first_window(crop, Operation.HARVEST)
     return (
         crop.name,
-        local.span(window, year),
-        short_day(latest_manure(first, touches_soil=True), year),
+        local.span(window, place),
+        local.short(latest_manure(first, touches_soil=True), place),
     )
 
 

@@ -3,17 +3,19 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from dataclasses import replace
 from typing import TYPE_CHECKING
 
 from django.utils.translation import gettext as _
 from django.utils.translation import gettext_lazy
 
+from crops.beds import strips
 from crops.volumes import M3_PER_CUBIC_FOOT, layer_m3, whole_bags
 from crops.wording.cautions import RESTS_ON, Hazard
 from crops.wording.volumes import bulk_text
 from plots.quantities import Quantity, unit_for
 from plots.wording import quantity_text
-from schedules.place import Place
+from schedules.place import Bed, Place
 from schedules.reports.document import Page
 from schedules.wording.topics import ground
 from schedules.wording.topics.topic import Own, Question, Topic
@@ -29,6 +31,7 @@ _MOST_SIZES = 6
 
 def write(page: Page, place: Place) -> None:
     """The kinds side by side, then what a frame takes to fill, pots, and reach."""
+    place = replace(place, bed=_frame(place.bed))
     page.text(
         _("No kind of garden is best. Ask what the place allows, and who will tend it. Start small: one bed"
           " that is well kept feeds more people than four full of weeds.")
@@ -48,6 +51,12 @@ def write(page: Page, place: Place) -> None:
     page.heading(_("Beds within reach"))
     page.points(_reach(place))
     ground.warn(page, _HAZARDS)
+
+
+def _frame(bed: Bed) -> Bed:
+    """One of the beds that can be reached from their sides, of a plot that is wider."""
+    short, long = sorted((bed.width_m, bed.length_m))
+    return Bed(strips(short)[0].width_m, long)
 
 
 def _drawn(width: float) -> Drawing:
@@ -115,7 +124,7 @@ def _containers(place: Place) -> list[str]:
     told = [
         _("%(volume)s or more: %(crops)s.")
         % {
-            "volume": carried_text(litres, place.units),
+            "volume": carried_text(litres if ground.is_us(place) else round(litres), place.units),
             "crops": ground.named(names, 6),
         }
         for litres, names in sorted(sizes.items())[:_MOST_SIZES]
@@ -156,6 +165,7 @@ def _reach(place: Place) -> list[str]:
 
 
 def questions(place: Place) -> Sequence[Question]:
+    place = replace(place, bed=_frame(place.bed))
     depth = ground.deep(place, 12, 30)
     volume = layer_m3(place.bed.area_m2, depth)
     return (

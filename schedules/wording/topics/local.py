@@ -10,12 +10,15 @@ from django.utils.translation import gettext as _
 
 from schedules.entries import is_dated
 from schedules.place import Place, PlaceCrop
+from schedules.reports.days import short_day
+from schedules.seasons import Hemisphere
 from schedules.windows import Operation, Turn, Window
-from schedules.wording.calendar import short_span_text
 from schedules.wording.climate import threshold_text
 from schedules.wording.topics.topic import Question
 
 FREEZING_C = 0.0
+_NO_YEAR = 0  # of any day, so that its own is written
+_MIDWINTER = 7  # the month in which a season of the south begins
 _STEP = timedelta(weeks=3)
 
 CROP_SOURCES = (
@@ -43,33 +46,57 @@ def first_window(crop: PlaceCrop, operation: Operation, turn: Turn | None = None
     return min(first_windows(crop, operation, turn), key=lambda one: one.earliest or date.max, default=None)
 
 
-def span(window: Window | None, year: int) -> str:
+def span(window: Window | None, place: Place) -> str:
     """From its earliest to its latest day, short; nothing where there is none."""
     if window is None or window.earliest is None or window.latest is None:
         return ""
-    return short_span_text(window.earliest, window.latest, year)
+    return days(window.earliest, window.latest, place)
+
+
+def days(earliest: date, latest: date, place: Place) -> str:
+    """From one day to another, short."""
+    last = short(latest, place)
+    if earliest == latest:
+        return last
+    first = short_day(earliest) if earliest.year == latest.year else short(earliest, place)
+    return f"{first} – {last}"
+
+
+def short(value: date, place: Place) -> str:
+    """A day without its year, unless it is outside of the season that the place's dates are of."""
+    begun = value.year - (place.hemisphere is Hemisphere.SOUTH and value.month < _MIDWINTER)
+    return short_day(value, value.year if begun == place.year else _NO_YEAR)
 
 
 def frost_sentences(place: Place) -> list[str]:
     """The frosts of the place, side by side: the middle date, and the one for the careful."""
-    found = []
+    return [one for one in _frosts(place) if one]
+
+
+def autumn_frost(place: Place) -> str:
+    """The first frost alone; empty where it is not known."""
+    return _frosts(place)[1]
+
+
+def _frosts(place: Place) -> tuple[str, str]:
+    """Of spring and of autumn."""
+    spring = autumn = ""
     freezing = next((one for one in place.freeze if one.celsius == FREEZING_C), None)
     if freezing is None:
-        return found
+        return spring, autumn
     words = {"temperature": threshold_text(FREEZING_C, place.units)}
     half, rare = freezing.last.get(50), freezing.last.get(10)
     if half is not None and rare is not None:
-        found.append(
+        spring = (
             _("Last frost of spring (%(temperature)s): on %(half)s or later in half of the years, on"
               " %(rare)s or later in 1 year of 10.") % {**words, "half": day(half), "rare": day(rare)}
         )  # fmt: skip
     half, rare = freezing.first.get(50), freezing.first.get(10)
     if half is not None and rare is not None:
-        found.append(
-            _("First frost of autumn: by %(half)s in half of the years, by %(rare)s in 1 year of 10.")
-            % {"half": day(half), "rare": day(rare)}
-        )
-    return found
+        autumn = _(
+            "First frost of autumn: by %(half)s in half of the years, by %(rare)s in 1 year of 10."
+        ) % {"half": day(half), "rare": day(rare)}
+    return spring, autumn
 
 
 def is_rare(place: Place) -> bool:

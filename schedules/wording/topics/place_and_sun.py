@@ -139,7 +139,8 @@ def _told(place: Place, fence: float) -> list[tuple[float, str, str]]:
     for name, day in _days(place):
         metres = noon_shadow(fence, place.latitude, day)
         if metres is not None and metres <= _LONGEST_TIMES * fence:
-            length = quantity_text(metres, Quantity.LENGTH, place.units)
+            shown = metres if ground.is_us(place) else round(metres, 1)
+            length = quantity_text(shown, Quantity.LENGTH, place.units)
             found.append((metres, length, _("%(name)s, %(day)s") % {"name": name, "day": local.day(day)}))
     return sorted(found)
 

@@ -13,7 +13,7 @@ from schedules.place import Place, PlaceCrop
 from schedules.reports.document import Page
 from schedules.windows import Operation, Turn
 from schedules.wording import operation_name
-from schedules.wording.calendar import row_name, short_span_text
+from schedules.wording.calendar import row_name
 from schedules.wording.topics import local
 from schedules.wording.topics.topic import Own, Question, Topic
 
@@ -22,7 +22,7 @@ _ROOMY = 36  # rows of the table that leave room for more words on two sides
 
 def write(page: Page, place: Place) -> None:
     """One line for each crop and half of the year, from sowing indoors to picking."""
-    rows = [row for crop in place.crops for row in _rows(crop, place.year)]
+    rows = [row for crop in place.crops for row in _rows(crop, place)]
     if len(rows) <= _ROOMY:
         page.text(
         _("Each crop has its days: too early, and cold kills it; too late, and it is not ripe in time. Some"
@@ -69,13 +69,13 @@ def _risk(place: Place) -> str:
     }
 
 
-def _rows(crop: PlaceCrop, year: int) -> Iterator[tuple[str, ...]]:
+def _rows(crop: PlaceCrop, place: Place) -> Iterator[tuple[str, ...]]:
     for turn in Turn:
         spans = spans_of_turn(crop.windows, turn)
         if any(spans):
             yield (
                 row_name(crop.name, turn),
-                *(short_span_text(one.earliest, one.latest, year) if one else "" for one in spans),
+                *(local.days(one.earliest, one.latest, place) if one else "" for one in spans),
             )
 
 

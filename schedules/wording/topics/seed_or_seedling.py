@@ -94,7 +94,7 @@ def _dates(page: Page, place: Place) -> None:
             "span": span_text(low, high)
         }
         begun, out = (
-            local.span(local.first_window(crop, one, Turn.SPRING), place.year)
+            local.span(local.first_window(crop, one, Turn.SPRING), place)
             for one in (Operation.START_INDOORS, Operation.TRANSPLANT)
         )
         rows.append((crop.name, weeks, begun, out))

@@ -97,7 +97,7 @@ def _crops(page: Page, place: Place) -> None:
                 support_text(crop.facts.support),
                 quantity_text(height, Quantity.LENGTH, place.units) if height else "",
                 quantity_text(height + _IN_GROUND, Quantity.LENGTH, place.units) if height else "",
-                local.span(begins, place.year),
+                local.span(begins, place),
             )
         )
     page.heading(_("Which crops want one"))

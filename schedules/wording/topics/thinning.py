@@ -123,7 +123,7 @@ def _row(crop: PlaceCrop, place: Place) -> tuple[str, ...]:
         quantity_text(facts.seedling_spacing_m or 0.0, Quantity.SHORT_LENGTH, place.units),
         thin_text(facts.thin_when, place.units) or _("the first true leaves show"),
         quantity_text(facts.spacing_m or 0.0, Quantity.SHORT_LENGTH, place.units),
-        local.span(local.first_window(crop, Operation.THIN), place.year),
+        local.span(local.first_window(crop, Operation.THIN), place),
     )
 
 

@@ -135,8 +135,8 @@ def _time_your_hose(page: Page, place: Place) -> None:
         words = {"seconds": seconds, "minutes": ground.whole(minutes)}
         found.append(
             ngettext(
-                "full in %(seconds)d seconds: %(minutes)s minute",
-                "full in %(seconds)d seconds: %(minutes)s minutes",
+                "If it is full in %(seconds)d seconds: %(minutes)s minute.",
+                "If it is full in %(seconds)d seconds: %(minutes)s minutes.",
                 1 if minutes == 1 else 2,
             )
             % words

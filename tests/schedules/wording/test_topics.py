@@ -11,6 +11,7 @@ from pypdf import PdfReader
 
 from schedules.reports.document import Caution, Document, Grid, Head, Page
 from schedules.reports.setting import to_pdf
+from schedules.windows import Turn
 from schedules.wording.topics import TOPICS
 from tests.schedules.records import minimums
 from tests.schedules.wording.topic_places import places
@@ -107,3 +108,38 @@ def test_the_worked_question_counts_the_years_of_the_record() -> None:
     }
     texts = " ".join(sheet_of("frost-risk", "of a record", "letter").words())
     assert f"in {len(frozen)} of 37 years" in texts
+
+
+def test_a_southern_season_runs_from_spring_over_new_year_to_autumn() -> None:
+    """Every day of it lies ahead, in one order, and none needs a year to be told apart."""
+    southern = places()["southern"]
+    twice = [crop for crop in southern.crops if len({one.turn for one in crop.windows if one.earliest}) == 2]
+    assert twice
+    for crop in twice:
+        spring, autumn = (
+            min(one.earliest for one in crop.windows if one.turn is turn and one.earliest) for turn in Turn
+        )
+        assert date(southern.year, 6, 1) < spring < autumn < date(southern.year + 1, 7, 1), crop.name
+    for code in ("by-crop", "autumn"):
+        cells = [cell for block in sheet_of(code, "southern").blocks if isinstance(block, Grid)
+                 for row in block.rows if "Garlic" not in row[0] for cell in row]  # fmt: skip
+        assert not [cell for cell in cells if ", 20" in cell], code
+
+
+def test_a_bed_that_has_not_room_for_all_takes_what_most_people_want_first() -> None:
+    names = [row[0] for row in grid_of("bed-plan").rows]
+    assert {"Bean, snap, bush", "Lettuce, leaf"} <= set(names)
+
+
+def test_a_cucumbers_trellis_is_higher_than_a_vine_left_on_the_ground() -> None:
+    """Its published height, 14 inches, is of one that creeps."""
+    rows = {row[0]: row[2] for row in grid_of("supports").rows}
+    assert rows["Muskmelon (cantaloupe)"].replace("\xa0", " ") == "5 ft"
+
+
+def test_seed_comes_up_in_the_soil_of_its_own_days() -> None:
+    """In a month's mean soil some would take a year; none is told to wait more than a month."""
+    rows = grid_of("sowing-depth").rows
+    days = [int(row[-1].split()[0]) for row in rows if row[-1]]
+    assert len(days) > 20
+    assert max(days) <= 30
