@@ -53,6 +53,7 @@ class Figure(StrEnum):
     WORKSHOPS = "workshops"
     EXPECTED = "expected"
     ATTENDED = "attended"
+    DUES = "dues"
 
 
 class Measure(StrEnum):
@@ -63,6 +64,7 @@ class Measure(StrEnum):
     TIME = "minutes"
     WEIGHT = "grams"
     VOLUME = "litres"
+    MONEY = "money"
 
 
 MEASURES: Mapping[Figure, Measure] = {
@@ -71,6 +73,7 @@ MEASURES: Mapping[Figure, Measure] = {
     **dict.fromkeys((Figure.HOURS, Figure.GUEST_HOURS, Figure.AT_PLOTS), Measure.TIME),
     **dict.fromkeys((Figure.PICKED, Figure.GIVEN), Measure.WEIGHT),
     Figure.WATER: Measure.VOLUME,
+    Figure.DUES: Measure.MONEY,
 }
 # What can be said of one plot or one member.
 OF_LOGS = (
@@ -214,7 +217,8 @@ class TimeGiven:
 class GardenKnown:
     """All that a garden's figures are counted from, of all its years.
 
-    `languages` and `households` are by person. Before `since` nobody wrote down which plots there were.
+    `languages` and `households` are by person; `paid` are dues, in the garden's currency. Before `since`
+    nobody wrote down which plots there were.
     `logs` hold the hours too, which `hours` tell in full.
     """
 
@@ -227,6 +231,7 @@ class GardenKnown:
     logs: Sequence[Logged]
     hours: Sequence[TimeGiven] = ()
     households: Mapping[int, int] = field(default_factory=dict)
+    paid: Sequence[tuple[date, float]] = ()
     since: date = date.min
 
 
@@ -293,6 +298,7 @@ def figures_of_garden(known: GardenKnown, period: Period, today: date) -> dict[F
         Figure.WORKSHOPS: len(came) or None,
         Figure.EXPECTED: _sum_known(one.expected for one in came),
         Figure.ATTENDED: _sum_known(one.attended for one in came),
+        Figure.DUES: fsum(amount for day, amount in known.paid if day in days) or None,
     }
 
 

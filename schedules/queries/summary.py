@@ -48,6 +48,12 @@ def garden_known(garden: Garden, first: date, last: date) -> GardenKnown:
         households=dict(
             Membership.objects.filter(garden=garden, household__isnull=False).values_list("user", "household")
         ),
+        paid=[
+            (day, float(amount))
+            for day, amount in garden.dues.filter(paid_on__range=(first, last)).values_list(
+                "paid_on", "amount"
+            )
+        ],
         since=garden.made_at.astimezone(garden.zone).date(),
     )
 

@@ -98,10 +98,12 @@ class _OfGarden:
     languages: Mapping[str, int] = field(default_factory=dict)
 
 
-def garden_summary(garden: Garden, period: Period, today: date) -> Summary:
-    """The whole garden's, for its landowner or who funds it; names no member."""
+def garden_summary(garden: Garden, period: Period, today: date, *, money: bool = True) -> Summary:
+    """The whole garden's, for its landowner or who funds it; names no member, and without `money` no dues."""
     periods = [period.earlier(years) for years in range(1, EARLIER + 1)]
     known = garden_known(garden, periods[-1].first, period.last)
+    if not money:
+        known = replace(known, paid=())
     figures = figures_of_garden(known, period, today)
     days = period.within(period.first, today)
     rows = WorkLog.objects.standing().filter(garden=garden, day__range=(period.first, period.last))

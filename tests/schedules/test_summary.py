@@ -56,6 +56,7 @@ KNOWN = GardenKnown(
         Waiting(date(2026, 9, 1)),
     ],
     hours=HOURS,
+    paid=[(date(2026, 3, 1), 20.5), (date(2026, 3, 9), 25.0), (date(2025, 3, 1), 15.0)],
     households={CAI: 1, DEE: 1},
     since=date(2025, 3, 1),
     languages={ANA: "en", BEN: "es", CAI: "", DEE: "en"},
@@ -106,6 +107,7 @@ def test_every_figure_of_a_year():
         Figure.WORKSHOPS: 2,
         Figure.EXPECTED: 20,
         Figure.ATTENDED: 14,
+        Figure.DUES: 45.5,
     }
     assert share_of_plots(KNOWN, YEAR) == Share(1, 2)
     assert languages_read(KNOWN, YEAR) == {"en": 2, "es": 1}

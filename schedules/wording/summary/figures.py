@@ -50,6 +50,7 @@ FIGURE_NAMES: Mapping[Figure, str | Promise] = {
     Figure.WORKSHOPS: gettext_lazy("Workshops"),
     Figure.EXPECTED: gettext_lazy("People expected there"),
     Figure.ATTENDED: gettext_lazy("People who came"),
+    Figure.DUES: gettext_lazy("Dues paid"),
 }
 
 

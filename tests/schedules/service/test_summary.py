@@ -75,6 +75,21 @@ def test_a_garden_counts_everybody(garden):
     assert [one.days_off for one in found.sowings][:1] == [0]
 
 
+def test_dues_are_told_to_who_is_trusted_with_money(garden):
+    helper = MembershipFactory(garden=garden, role="helper")
+    season, more = garden.seasons.first(), {"kind": "other", "what": "key", "due_on": YEAR.first}
+    for person, paid_on in ((garden.first, date(2026, 3, 1)), (garden.second, None)):
+        garden.dues.create(season=season, person=person, amount="12.50", paid_on=paid_on, **more)
+    assert garden_summary(garden, YEAR, TODAY).figures[Figure.DUES] == 12.5
+    choices = {"since": YEAR.first, "until": YEAR.last}
+    told = []
+    for user in (None, helper.user):
+        asked = Asked(garden=garden, user=user, today=TODAY, paper="a4", language="en", choices=choices)
+        rows = KINDS[0].make(asked).document.tables[0][1].rows
+        told += [row[1] for row in rows if row[0].startswith("Dues")]
+    assert told == ["12.50"]
+
+
 def test_a_member_has_their_own_days_alone(garden):
     first = member_summary(garden, garden.first, YEAR, TODAY)
     second = member_summary(garden, garden.second, YEAR, TODAY)
