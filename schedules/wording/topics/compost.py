@@ -183,7 +183,7 @@ def questions(place: Place) -> Sequence[Question]:
         Question(
             _("How much compost is a layer of %(depth)s on a bed of %(bed)s?")
             % {"depth": ground.deep_text(place, 1, 2.5), "bed": ground.bed_text(place)},
-            tuple(bulk_text(volume * times, place.units) for times in (1.0, 4.0, 12.0)),
+            tuple(bulk_text(volume * times, place.units) for times in (1.0, 2.0, 4.0)),
             0,
             _("Area times depth, both in the same unit."),
         ),

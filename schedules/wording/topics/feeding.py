@@ -179,7 +179,7 @@ def questions(place: Place) -> Sequence[Question]:
     asked = over_area(ground.nitrogen_rate(place, *_RATE), place.bed.area_m2)
     grade = Grade(10, 10, 10)
     right = grade.kg_for_n(asked)
-    choices = tuple(ground.kilograms_text(place, right * times) for times in (0.1, 3.0, 1.0))
+    choices = tuple(ground.kilograms_text(place, right * times) for times in (0.1, 0.5, 1.0))
     return (
         Question(
             _("A bed needs %(weight)s of nitrogen. How much of a bag marked %(grade)s is that?")

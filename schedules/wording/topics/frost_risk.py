@@ -15,7 +15,7 @@ from schedules.place import FreezeDates, Place
 from schedules.reports.document import Grid, Page
 from schedules.reports.season import FrostChart, FrostCurve
 from schedules.risk import CHART_YEAR
-from schedules.seasons import day_number
+from schedules.seasons import Hemisphere, day_number
 from schedules.wording.climate import threshold_text
 from schedules.wording.topics import local
 from schedules.wording.topics.topic import Own, Question, Topic
@@ -24,6 +24,7 @@ if TYPE_CHECKING:
     from reportlab.graphics.shapes import Drawing
 
 _PERCENTS = (90, 70, 50, 30, 10)
+_LATE = {Hemisphere.NORTH: (5, 20), Hemisphere.SOUTH: (11, 20)}  # asked about where no date is known
 _WORKED = 30  # of 100 years: the middling choice
 
 
@@ -215,13 +216,15 @@ def _count(curve: FrostCurve, when: date, year: int) -> int:
 
 def questions(place: Place) -> Sequence[Question]:
     """What a chance means, and the middle date of the place."""
+    rare = next((one.last.get(10) for one in place.freeze if one.celsius == local.FREEZING_C), None)
+    words = {"day": local.day(rare or date(place.year, *_LATE[place.hemisphere]))}
     found = [
         Question(
-            _("“In 1 year of 10 a frost comes after May 20.” What does it mean?"),
+            _("“In 1 year of 10 a frost comes on %(day)s or later.” What does it mean?") % words,
             (
-                _("no frost can come after May 20"),
+                _("no frost can come after %(day)s") % words,
                 _("in 9 years of 10 the last frost is over by then"),
-                _("every tenth May is cold"),
+                _("every tenth spring is cold"),
             ),
             1,
             _("It is a chance, counted over many years. It names no year, and it is never 0."),

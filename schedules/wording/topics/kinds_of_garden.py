@@ -172,7 +172,7 @@ def questions(place: Place) -> Sequence[Question]:
         Question(
             _("How much soil fills a frame of %(bed)s, %(deep)s high?")
             % {"bed": ground.bed_text(place), "deep": ground.deep_text(place, 12, 30)},
-            tuple(bulk_text(volume * times, place.units) for times in (0.25, 1.0, 9.0)),
+            tuple(bulk_text(volume * times, place.units) for times in (0.6, 1.0, 2.0)),
             1,
             _("Length times width times height, all in the same unit."),
         ),

@@ -11,7 +11,7 @@ from django.utils.translation import gettext as _
 from schedules.entries import is_dated
 from schedules.place import Place, PlaceCrop
 from schedules.reports.days import short_day
-from schedules.seasons import Hemisphere
+from schedules.seasons import DAYS_IN_YEAR, Hemisphere
 from schedules.windows import Operation, Turn, Window
 from schedules.wording.climate import threshold_text
 from schedules.wording.topics.topic import Question
@@ -55,7 +55,10 @@ def span(window: Window | None, place: Place) -> str:
 
 def days(earliest: date, latest: date, place: Place) -> str:
     """From one day to another, short."""
-    last = short(latest, place)
+    if _in_season(earliest, place) and (latest - earliest).days < DAYS_IN_YEAR:
+        last = short_day(latest)
+    else:
+        last = short(latest, place)
     if earliest == latest:
         return last
     first = short_day(earliest) if earliest.year == latest.year else short(earliest, place)
@@ -64,8 +67,12 @@ def days(earliest: date, latest: date, place: Place) -> str:
 
 def short(value: date, place: Place) -> str:
     """A day without its year, unless it is outside of the season that the place's dates are of."""
+    return short_day(value, None if _in_season(value, place) else _NO_YEAR)
+
+
+def _in_season(value: date, place: Place) -> bool:
     begun = value.year - (place.hemisphere is Hemisphere.SOUTH and value.month < _MIDWINTER)
-    return short_day(value, value.year if begun == place.year else _NO_YEAR)
+    return begun == place.year
 
 
 def frost_sentences(place: Place) -> list[str]:

@@ -204,7 +204,7 @@ def questions(place: Place) -> Sequence[Question]:
                 _("A bag each spring"),
             ),
             0,
-            _("Published tables differ by more than half for the same soil."),
+            _("Two published tables differ by more than half for the same soil."),
         ),
     )
 
