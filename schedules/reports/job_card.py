@@ -9,13 +9,25 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from datetime import date
+from itertools import accumulate
 
 from django.utils import translation
 from django.utils.translation import gettext as _
 
 from schedules.reports import fonts, ink
 from schedules.reports.document import Document, Head, Page
-from schedules.reports.leaves import LARGE, USUAL, Foot, Leaf, Leaves, legible, lines_of, page_of, width_of
+from schedules.reports.leaves import (
+    LARGE,
+    USUAL,
+    Foot,
+    Leaf,
+    Leaves,
+    legible,
+    lines_of,
+    page_of,
+    width_of,
+    without_orphan,
+)
 from schedules.reports.member_plan import DayLine
 from schedules.reports.sheet import PAPERS
 
@@ -134,7 +146,8 @@ class _Card:
             leaf, top = self._begun(first=not pages)
             pages.append(leaf)
             last = self._fits(left, top - self.writing)
-            columns = self._columns(left, top - (self.writing if last else self.bottom))
+            room = top - (self.writing if last else self.bottom)
+            columns = self._even(left, room) if last else self._columns(left, room)
             for n, tasks in enumerate(columns):
                 self._column(leaf, tasks, _SIDE + n * (self.column + _GAP), top)
             left = left[sum(map(len, columns)) :]
@@ -180,6 +193,12 @@ class _Card:
                 columns[-1].append(left.pop(0))
         return columns
 
+    def _even(self, tasks: Sequence[TaskLine], room: float) -> list[list[TaskLine]]:
+        """Columns no longer than they must be to hold all tasks, so that none stands empty."""
+        heights = [self._height(one) for one in tasks]
+        fitting = (end for end in accumulate(heights) if end <= room and self._fits(tasks, end))
+        return self._columns(tasks, next(fitting, room))
+
     def _texts(self, *, first: bool) -> tuple[tuple[str, ...], tuple[str, ...], tuple[str, ...]]:
         """In lines: the week, whose it is, and on the first card the garden's days and what is to come."""
         card, sizes = self.card, self.sizes
@@ -213,7 +232,7 @@ class _Card:
         sizes, room = self.sizes, self.column - self.box - 6
         text = _("%(crop)s (%(plot)s)") % {"crop": one.what, "plot": one.plot} if one.plot else one.what
         what = lines_of(text, sizes.body, room, fonts.BOLD)
-        when = lines_of(one.when, sizes.small, room) if one.when else ()
+        when = without_orphan(one.when, sizes.small, room) if one.when else ()
         used = width_of(what[0], sizes.body, fonts.BOLD) + 8
         beside = len(what) == len(when) == 1 and used + self._width_of_when(one) <= room
         return what, when, lines_of(one.why, sizes.small, room) if one.why else (), beside

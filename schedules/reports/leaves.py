@@ -49,6 +49,7 @@ class Sizes:
         return round(self.small * 1.28, 1)
 
 
+_NARROWER = (0.9, 0.8, 0.7, 0.6)
 USUAL = Sizes(title=27.0, heading=16.0, body=10.5, small=9.5)
 LARGE = Sizes(title=30.0, heading=23.0, body=18.0, small=18.0)
 
@@ -78,6 +79,18 @@ def lines_of(text: str, size: float, room: float, font: str = fonts.BODY) -> tup
     """The text in legible lines no wider than `room`, broken as `fonts.broken` does."""
     parts = legible(text).splitlines() or [""]
     return tuple(line for part in parts for line in fonts.broken(part, size, room, font))
+
+
+def without_orphan(text: str, size: float, room: float) -> tuple[str, ...]:
+    """The same lines as evenly long as they can be where the last would be less than a quarter of one."""
+    lines = lines_of(text, size, room)
+    if len(lines) == 1 or width_of(lines[-1], size) >= room / 4:
+        return lines
+    for share in _NARROWER:
+        closer = lines_of(text, size, room * share)
+        if len(closer) == len(lines) and width_of(closer[-1], size) >= room / 4:
+            return closer
+    return lines
 
 
 class Leaf:
