@@ -31,23 +31,20 @@ from schedules.service.climate import chosen_climate, garden_climate
 from schedules.service.measures import area_of
 from schedules.service.retrospect import Ending, endings
 from schedules.summary import (
-    CropYield,
     Figures,
     Period,
-    WorkGiven,
     WorkshopHeld,
-    crop_yields,
     figures_of_garden,
     figures_of_logs,
     languages_read,
     of_period,
-    plots_weighed,
     share_of_plots,
-    work_given,
 )
+from schedules.time_given import WorkGiven, work_given
 from schedules.windows import Operation
 from schedules.windows.happened import Stage
 from schedules.work import Work
+from schedules.yields import CropYield, crop_yields, plots_weighed
 
 EARLIER = 3  # years beside the period
 PHOTOS = 6
