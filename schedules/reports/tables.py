@@ -5,7 +5,7 @@ from __future__ import annotations
 import re
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
-from itertools import zip_longest
+from itertools import accumulate, zip_longest
 from typing import cast
 
 from django.utils.translation import gettext
@@ -72,7 +72,11 @@ class Tables:
     def _title(self, text: str) -> Table:
         """The first column's title, above all rows of a table set as lists."""
         style = [*cells(above=ABOVE, below=BELOW), ("LINEBELOW", (0, 0), (-1, -1), 0.8, ink.INK)]
-        return Table([[self.setter.beside(text, TITLES)]], colWidths=[self.width], style=style, hAlign="LEFT")
+        title = Table(
+            [[self.setter.beside(text, TITLES)]], colWidths=[self.width], style=style, hAlign="LEFT"
+        )
+        title.keepWithNext = 1
+        return title
 
     def to_the_end(self, grid: Grid) -> Flowable:
         """Empty rows, under titles where no other rows have them above."""
@@ -138,9 +142,16 @@ class Tables:
             ("TOPPADDING", (0, 0), (-1, 0), 6),
             ("BOTTOMPADDING", (0, -1), (-1, -1), 6),
             ("LINEBELOW", (0, -1), (-1, -1), 0.5, ink.RULE),
-            ("NOSPLIT", (0, 0), (0, (len(lines) if len(lines) <= WHOLE_ROW else 3) - 1)),
+            ("NOSPLIT", (0, 0), (0, self._together(lines) - 1)),
         ]
         return Table([[line] for line in lines], colWidths=[self.width], style=style, hAlign="LEFT")
+
+    def _together(self, lines: Sequence[Flowable]) -> int:
+        """How many lines of a row set as a list stay on one page: all of a short one, else the first few."""
+        ends = list(accumulate(line.wrap(self.width, self.height)[1] for line in lines))
+        if len(lines) <= WHOLE_ROW and ends[-1] <= self.height / 2:
+            return len(lines)
+        return max(1, sum(end <= self.height / 3 for end in ends[:3]))
 
 
 class _ToTheEnd(Flowable):  # type: ignore[misc]  # reportlab carries no types
