@@ -31,11 +31,11 @@ def write(page: Page, place: Place) -> None:
     cool, warm = (ground.warm_text(place, *one) for one in (_COOL, _WARM))
     page.table(
         [
-            (_("1 and 2"), _("An hour or two outside, in the shade and out of the wind."), _("indoors")),
-            (_("3 and 4"), _("Half a day, with morning sun."), _("indoors")),
-            (_("5 and 6"), _("All day; sun until noon, then shade."), _("indoors, or under cover if mild")),
-            (_("7 and 8"), _("All day in the sun, in the wind that your bed has."), _("outside, sheltered")),
-            (_("9 and 10"), _("All day in the sun."), _("outside")),
+            ("1–2", _("An hour or two outside, in the shade and out of the wind."), _("indoors")),
+            ("3–4", _("Half a day, with morning sun."), _("indoors")),
+            ("5–6", _("All day; sun until noon, then shade."), _("indoors, or under cover if mild")),
+            ("7–8", _("All day in the sun, in the wind that your bed has."), _("outside, sheltered")),
+            ("9–10", _("All day in the sun."), _("outside")),
         ],
         titles=(_("Day"), _("In the daytime"), _("At night")),
         shares=(0.9, 4, 2.3),

@@ -8,6 +8,7 @@ from datetime import date, timedelta
 from django.utils.formats import date_format
 from django.utils.translation import gettext as _
 
+from plots.wording import NO_BREAK
 from schedules.entries import is_dated
 from schedules.place import Place, PlaceCrop
 from schedules.reports.days import short_day
@@ -55,19 +56,21 @@ def span(window: Window | None, place: Place) -> str:
 
 def days(earliest: date, latest: date, place: Place) -> str:
     """From one day to another, short."""
-    if _in_season(earliest, place) and (latest - earliest).days < DAYS_IN_YEAR:
-        last = short_day(latest)
-    else:
-        last = short(latest, place)
+    near = _in_season(earliest, place) and (latest - earliest).days < DAYS_IN_YEAR
+    last = _unbroken(short_day(latest)) if near else short(latest, place)
     if earliest == latest:
         return last
-    first = short_day(earliest) if earliest.year == latest.year else short(earliest, place)
+    first = _unbroken(short_day(earliest)) if earliest.year == latest.year else short(earliest, place)
     return f"{first} – {last}"
 
 
 def short(value: date, place: Place) -> str:
     """A day without its year, unless it is outside of the season that the place's dates are of."""
-    return short_day(value, None if _in_season(value, place) else _NO_YEAR)
+    return _unbroken(short_day(value, None if _in_season(value, place) else _NO_YEAR))
+
+
+def _unbroken(text: str) -> str:
+    return text.replace(" ", NO_BREAK)
 
 
 def _in_season(value: date, place: Place) -> bool:

@@ -90,7 +90,7 @@ def test_dates_on_the_sheets_are_those_of_the_windows() -> None:
     assert window.earliest is not None
     table = grid_of("by-crop")
     row = next(row for row in table.rows if row[0] == crop.name)
-    assert row[3].startswith(f"{window.earliest:%b} {window.earliest.day}")
+    assert row[3].startswith(f"{window.earliest:%b}\xa0{window.earliest.day} – ")
     months = grid_of("by-month")
     of_may = [row for row in months.rows if crop.name in row[2] and row[1] == "Transplant"]
     assert of_may
