@@ -49,6 +49,7 @@ from schedules.yields import CropYield, crop_yields, plots_weighed
 EARLIER = 3  # years beside the period
 PHOTOS = 6
 _PHOTO_PIXELS = 900
+_A_QUARTER = timedelta(days=89)  # what a shorter time shows is no reason to change a year
 _BEGUN = {Operation.SOW: Stage.SOW, Operation.TRANSPLANT: Stage.TRANSPLANT}
 
 
@@ -235,9 +236,9 @@ def _summary(
         gifts=gifts(logs),
         sowings=sowings,
         plan=plan_against_done(sowings, until),
-        suggestions=suggestions(
-            sums, sowings, until, share=alone.share, figures=figures, workshops=alone.workshops
-        ),
+        suggestions=[]
+        if until - period.first < _A_QUARTER
+        else suggestions(sums, sowings, until, share=alone.share, figures=figures, workshops=alone.workshops),
         endings=_endings(garden, chosen, climate, period),
         climate=climate,
         photos=photos_to_show(rows, PHOTOS),

@@ -34,7 +34,8 @@ def frosts(writer: Writer) -> None:
         and one.settled
         and one.unread <= _MOST_UNREAD
     ]
-    if not own or summary.climate is None:
+    written = any(value is not None for value in summary.figures.values())
+    if not own or summary.climate is None or not (written or summary.sowings):
         return
     one_year = len({one.year for one in own}) == 1
     writer.page.heading(_("This year’s frosts") if one_year else _("Frosts"))

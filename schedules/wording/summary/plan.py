@@ -21,7 +21,12 @@ def plan(writer: Writer, *, sowing_by_sowing: bool) -> None:
     if not summary.sowings:
         return
     writer.page.heading(_("Planned, and done"))
-    if summary.plan.due:
+    if summary.plan.due and not summary.plan.begun:
+        writer.page.text(
+            _("Of %(due)s sowings and plantings whose time came, none was written down as begun.")
+            % {"due": summary.plan.due}
+        )
+    elif summary.plan.due:
         writer.page.text(
             _(
                 "Of %(due)s sowings and plantings whose time came, %(begun)s were begun, %(in_time)s of "

@@ -15,6 +15,7 @@ from plots.models import HoursDone, User
 from plots.service.forgetting import forget_person
 from plots.service.history import record
 from schedules.models import GardenReading, LogPhoto, WorkLog
+from schedules.plan_done import Change
 from schedules.reports.document import Chart, Picture
 from schedules.reports.season import FrostChart
 from schedules.service.print_table.summary import KINDS
@@ -231,6 +232,16 @@ def test_a_periods_frosts_lie_where_they_were_on_the_curve(garden):
     assert sorted(drawn()) == [(False, date(2001, 10, 8)), (True, date(2001, 5, 3))]
     garden.readings.filter(day__range=(date(2025, 9, 20), date(2025, 10, 4))).delete()
     assert drawn() == [(True, date(2001, 5, 3))]
+
+
+def test_a_few_weeks_are_no_reason_to_change_a_year(garden):
+    for _more in range(3):
+        AssignmentFactory(plot=PlotFactory(garden=garden), began_on=date(2026, 1, 1))
+    told = [
+        [one.change for one in garden_summary(garden, Period(YEAR.first, last), TODAY).suggestions]
+        for last in (date(2026, 2, 28), YEAR.last)
+    ]
+    assert told == [[], [Change.HANG_SHEETS]]
 
 
 def test_the_years_before_stand_beside(garden):
