@@ -148,11 +148,13 @@ class _Card:
             last = self._fits(left, top - self.writing)
             room = top - (self.writing if last else self.bottom)
             columns = self._even(left, room) if last else self._columns(left, room)
-            for n, tasks in enumerate(columns):
+            ends = [
                 self._column(leaf, tasks, _SIDE + n * (self.column + _GAP), top)
+                for n, tasks in enumerate(columns)
+            ]
             left = left[sum(map(len, columns)) :]
             if last:
-                self._writing(leaf)
+                self._writing(leaf, min(ends))
                 return pages
 
     def _with_reasons(self) -> list[TaskLine]:
@@ -248,10 +250,12 @@ class _Card:
         small = len(why) + (0 if beside else len(when))
         return len(what) * self.sizes.leading + small * self.sizes.small_leading + _BETWEEN
 
-    def _column(self, leaf: Leaf, tasks: Sequence[TaskLine], x: float, top: float) -> None:
+    def _column(self, leaf: Leaf, tasks: Sequence[TaskLine], x: float, top: float) -> float:
+        """The tasks one below the other; returns the y below them."""
         for one in tasks:
             self._task(leaf, one, x, top)
             top -= self._height(one)
+        return top
 
     def _task(self, leaf: Leaf, one: TaskLine, x: float, top: float) -> None:
         """A box to tick, and beside it what, when and why."""
@@ -269,10 +273,12 @@ class _Card:
             y -= len(when) * sizes.small_leading
         leaf.lines(place, y, why, sizes.small, sizes.small_leading, color=ink.QUIET)
 
-    def _writing(self, leaf: Leaf) -> None:
-        top = self.bottom + _LINES * self.line
+    def _writing(self, leaf: Leaf, below: float) -> None:
+        """Lines to write on, as many as there is room for `below` the tasks."""
+        count = max(_LINES, int((below - self.sizes.small_leading - self.bottom) // self.line))
+        top = self.bottom + count * self.line
         leaf.text(_SIDE, top - 2, _("What was done, seen and picked"), self.sizes.small, color=ink.QUIET)
-        for n in range(1, _LINES + 1):
+        for n in range(1, count + 1):
             y = top - n * self.line + 2
             leaf.rule(_SIDE, y, _SIDE + self.width, y, color=ink.RULE)
 

@@ -77,7 +77,9 @@ def width_of(text: str, size: float, font: str = fonts.BODY) -> float:
 @lru_cache(maxsize=_CACHED)
 def lines_of(text: str, size: float, room: float, font: str = fonts.BODY) -> tuple[str, ...]:
     """The text in legible lines no wider than `room`, broken as `fonts.broken` does."""
-    parts = legible(text).splitlines() or [""]
+    # What must not be broken at a space is kept through `legible`, which has but one kind of space.
+    shown = "\u00a0".join(map(legible, text.split("\u00a0"))) if "\u00a0" in text else legible(text)
+    parts = shown.splitlines() or [""]
     return tuple(line for part in parts for line in fonts.broken(part, size, room, font))
 
 
