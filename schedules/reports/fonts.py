@@ -20,6 +20,8 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 from xml.sax.saxutils import escape
 
+from plots.wording import NO_BREAK
+
 if TYPE_CHECKING:
     from reportlab.pdfgen.canvas import Canvas
 
@@ -275,7 +277,8 @@ def markup(text: str, missing: MutableSet[str] | None = None) -> str:
     """
     if is_plain(text):
         return escape(text)
-    return marked(legible(text, missing), None)
+    # `legible` makes spaces of all spaces; a paragraph keeps those that are not to be broken at.
+    return NO_BREAK.join(marked(legible(part, missing), None) for part in text.split(NO_BREAK))
 
 
 def marked(line: str, from_right: bool | None) -> str:

@@ -29,7 +29,7 @@ TITLES = ParagraphStyle("titles", SMALL, textColor=ink.QUIET)
 NUMBER_TITLES = ParagraphStyle("number titles", TITLES, alignment=2)
 STRONG = ParagraphStyle("strong", SMALL, fontName=fonts.BOLD)
 
-_BREAKS = re.compile(r"[\s-]+")
+_BREAKS = re.compile(r"(?:[^\S\u00a0]|-)+")  # not at a space that asks not to be
 
 Style = list[tuple[object, ...]]
 
@@ -148,7 +148,7 @@ class Tables:
 
     def _together(self, lines: Sequence[Flowable]) -> int:
         """How many lines of a row set as a list stay on one page: all of a short one, else the first few."""
-        ends = list(accumulate(line.wrap(self.width, self.height)[1] for line in lines))
+        ends: list[float] = list(accumulate(line.wrap(self.width, self.height)[1] for line in lines))
         if len(lines) <= WHOLE_ROW and ends[-1] <= self.height / 2:
             return len(lines)
         return max(1, sum(end <= self.height / 3 for end in ends[:3]))

@@ -365,6 +365,15 @@ def test_a_short_caution_stays_whole_and_no_list_ends_on_a_page_of_one():
         ]
 
 
+def test_a_number_stays_with_its_unit_at_the_end_of_a_line():
+    """At every place on the line: a space that is not to be broken at is not."""
+    page = Page(head())
+    for length in range(60, 100):
+        page.text("x" * length + " wet 60\u00a0in down")
+    text = read(to_pdf(page.document()))[1]
+    assert not [line for line in text.splitlines() if line.rstrip().endswith("60")]
+
+
 def test_a_table_too_wide_for_large_letters_becomes_lists_with_every_title():
     page = Page(head(large=True))
     titles = ("Person", "Electronic mail", "Telephone", "Neighbourhood")
