@@ -20,8 +20,6 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 from xml.sax.saxutils import escape
 
-from plots.wording import NO_BREAK
-
 if TYPE_CHECKING:
     from reportlab.pdfgen.canvas import Canvas
 
@@ -55,6 +53,7 @@ _OTHERS = (
     ),
 )
 _MARK = "\u034f"  # a mark that shows nothing and goes wherever the letter before it goes
+_NO_BREAK = "\u00a0"
 _BREAKS = re.compile(r"[^\S\u00a0]+")  # every space but the one that is not to be broken at
 _JOINERS = "\u200c\u200d"  # they show nothing, and say how Arabic letters are joined
 # What a typist means by a character that the fonts lack.
@@ -278,7 +277,7 @@ def markup(text: str, missing: MutableSet[str] | None = None) -> str:
     if is_plain(text):
         return escape(text)
     # `legible` makes spaces of all spaces; a paragraph keeps those that are not to be broken at.
-    return NO_BREAK.join(marked(legible(part, missing), None) for part in text.split(NO_BREAK))
+    return _NO_BREAK.join(marked(legible(part, missing), None) for part in text.split(_NO_BREAK))
 
 
 def marked(line: str, from_right: bool | None) -> str:
