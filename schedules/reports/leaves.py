@@ -13,7 +13,7 @@ from functools import lru_cache
 from io import BytesIO
 
 from django.utils.formats import date_format
-from django.utils.translation import gettext
+from django.utils.translation import get_language, gettext
 from reportlab.graphics.shapes import Shape, String
 from reportlab.lib.colors import Color
 from reportlab.pdfbase.pdfmetrics import getFont
@@ -21,6 +21,7 @@ from reportlab.pdfgen.canvas import Canvas
 
 from schedules.reports import fonts, ink
 from schedules.reports.operators import filling, n, operators, stroking
+from schedules.reports.sheet import is_from_the_right
 
 _CACHED = 60_000
 _WIDE = 400.0  # points between the margins: whole pages, not halves
@@ -264,7 +265,7 @@ class Leaves:
         self._canvas.setSubject(subject)
         self._canvas.setCreator("Trugbook")
         self._canvas.setViewerPreference("DisplayDocTitle", "true")
-        self._shown: dict[tuple[str, str], tuple[tuple[str, str], ...]] = {}
+        self._shown: dict[tuple[str, str, str], tuple[tuple[str, str], ...]] = {}
         self._kept: dict[Hashable, str] = {}
         self._bookmarks = 0
 
@@ -279,13 +280,17 @@ class Leaves:
         return self._kept[key]
 
     def shown(self, text: str, font: str) -> tuple[tuple[str, str], ...]:
-        """Legible text as the file's fonts write it: pieces with the name of the font that holds each."""
-        key = text, font
+        """Legible text as the file's fonts write it: pieces with the name of the font that holds each.
+
+        It is read as the active language is, whatever letters it begins with.
+        """
+        language = get_language() or ""
+        key = text, font, language
         if key not in self._shown:
-            document = self._canvas._doc
+            document, from_right = self._canvas._doc, is_from_the_right(language)
             self._shown[key] = tuple(
                 (face.getSubsetInternalName(subset, document), "".join(_ESCAPED[code] for code in codes))
-                for face, part in ((getFont(name), part) for name, part in fonts.runs(text, font))
+                for face, part in ((getFont(name), part) for name, part in fonts.runs(text, font, from_right))
                 for subset, codes in face.splitString(part, document)
             )
         return self._shown[key]
