@@ -15,8 +15,9 @@ from itertools import pairwise
 from math import fsum
 
 from plots.spelling import folded
-from schedules.figures import Logged, Share, Totals, share_that_logged, totals
+from schedules.figures import Logged, Share, share_that_logged, totals
 from schedules.jobs import monday_of
+from schedules.time_given import TimeGiven
 from schedules.work import Work
 
 
@@ -53,6 +54,7 @@ class Figure(StrEnum):
     WORKSHOPS = "workshops"
     EXPECTED = "expected"
     ATTENDED = "attended"
+    DUES = "dues"
 
 
 class Measure(StrEnum):
@@ -63,6 +65,7 @@ class Measure(StrEnum):
     TIME = "minutes"
     WEIGHT = "grams"
     VOLUME = "litres"
+    MONEY = "money"
 
 
 MEASURES: Mapping[Figure, Measure] = {
@@ -71,6 +74,7 @@ MEASURES: Mapping[Figure, Measure] = {
     **dict.fromkeys((Figure.HOURS, Figure.GUEST_HOURS, Figure.AT_PLOTS), Measure.TIME),
     **dict.fromkeys((Figure.PICKED, Figure.GIVEN), Measure.WEIGHT),
     Figure.WATER: Measure.VOLUME,
+    Figure.DUES: Measure.MONEY,
 }
 # What can be said of one plot or one member.
 OF_LOGS = (
@@ -185,37 +189,12 @@ class WorkshopHeld:
     attended: int | None = None
 
 
-@dataclass(frozen=True, slots=True)
-class TimeGiven:
-    """Time that a member, or a guest of this name, worked for the garden.
-
-    At a workday it has the workday's name; `task` is what was done there, or as a make-up job.
-    """
-
-    day: date
-    minutes: int
-    person: int | None = None
-    guest: str = ""
-    workday: str = ""
-    task: str = ""
-    plot: int | None = None
-
-    @property
-    def who(self) -> int | str:
-        """The same for all that one person did; a guest is known by the name alone."""
-        return folded(self.guest) if self.person is None else self.person
-
-    @property
-    def logged(self) -> Logged:
-        return Logged(self.day, Work.HOURS, plot=self.plot, person=self.person, minutes=self.minutes)
-
-
 @dataclass(frozen=True, slots=True, kw_only=True)
 class GardenKnown:
     """All that a garden's figures are counted from, of all its years.
 
-    `languages` and `households` are by person. Before `since` nobody wrote down which plots there were.
-    `logs` hold the hours too, which `hours` tell in full.
+    `languages` and `households` are by person; `paid` are dues, in the garden's currency. Before `since`
+    nobody wrote down which plots there were. `logs` hold the hours too, which `hours` tell in full.
     """
 
     ground: Sequence[Ground]
@@ -227,6 +206,7 @@ class GardenKnown:
     logs: Sequence[Logged]
     hours: Sequence[TimeGiven] = ()
     households: Mapping[int, int] = field(default_factory=dict)
+    paid: Sequence[tuple[date, float]] = ()
     since: date = date.min
 
 
@@ -293,6 +273,7 @@ def figures_of_garden(known: GardenKnown, period: Period, today: date) -> dict[F
         Figure.WORKSHOPS: len(came) or None,
         Figure.EXPECTED: _sum_known(one.expected for one in came),
         Figure.ATTENDED: _sum_known(one.attended for one in came),
+        Figure.DUES: fsum(amount for day, amount in known.paid if day in days) or None,
     }
 
 
@@ -370,125 +351,6 @@ def _waiting(waiting: Sequence[Waiting], day: date) -> int | None:
 def _sum_known(values: Iterable[int | None]) -> int | None:
     known = [value for value in values if value is not None]
     return sum(known) if known else None
-
-
-@dataclass(frozen=True, slots=True)
-class CropYield:
-    """What was picked of one crop; `row_m` is the length of its rows and `row_grams` what these gave.
-
-    Both only of plantings whose row is known and whose pickings were weighed.
-    """
-
-    crop: int | None
-    sums: Totals
-    row_m: float = 0.0
-    row_grams: float = 0.0
-
-    @property
-    def grams_a_metre(self) -> float | None:
-        return self.row_grams / self.row_m if self.row_m else None
-
-
-@dataclass(frozen=True, slots=True)
-class RowPicked:
-    """The weighed pickings of one planting and the length of its row in metres."""
-
-    crop: int
-    row_m: float
-    grams: float
-
-
-def crop_yields(logs: Iterable[Logged], rows: Iterable[RowPicked] = ()) -> list[CropYield]:
-    """By crop, the heaviest first, then by pieces; pickings that name no crop stand last."""
-    groups: dict[int | None, list[Logged]] = defaultdict(list)
-    for one in logs:
-        if one.work == Work.PICK:
-            groups[one.crop].append(one)
-    metres: dict[int, float] = defaultdict(float)
-    grams: dict[int, float] = defaultdict(float)
-    for row in rows:
-        metres[row.crop] += row.row_m
-        grams[row.crop] += row.grams
-    found = [
-        CropYield(crop, totals(own), metres.get(crop or 0, 0.0), grams.get(crop or 0, 0.0))
-        for crop, own in groups.items()
-    ]
-    return sorted(found, key=lambda one: (one.crop is None, -one.sums.grams, -one.sums.pieces, one.crop or 0))
-
-
-@dataclass(frozen=True, slots=True)
-class PlotsWeighed:
-    """What the plots gave whose every picking was weighed."""
-
-    plots: frozenset[int]
-    grams: float
-
-
-def plots_weighed(logs: Iterable[Logged]) -> PlotsWeighed:
-    """Those plots; one with a picking that was counted or not measured gave more than its weight tells.
-
-    >>> day = date(2026, 7, 9)
-    >>> picked = (1, 500.0), (2, 90.0), (2, None)
-    >>> plots_weighed([Logged(day, "harvest", plot, grams=grams) for plot, grams in picked])
-    PlotsWeighed(plots=frozenset({1}), grams=500.0)
-    """
-    picked = [one for one in logs if one.work == Work.PICK and one.plot is not None]
-    partly = {one.plot for one in picked if one.grams is None}
-    whole = [one for one in picked if one.plot not in partly]
-    return PlotsWeighed(
-        frozenset(one.plot for one in whole if one.plot is not None), fsum(one.grams or 0.0 for one in whole)
-    )
-
-
-@dataclass(frozen=True, slots=True)
-class WorkGiven:
-    """What was worked at one workday, or as one make-up job: by how many, for how long; no day: any."""
-
-    day: date | None
-    workday: str
-    task: str
-    people: int
-    minutes: int
-
-
-def work_given(hours: Iterable[TimeGiven]) -> list[WorkGiven]:
-    """Workdays in the order of their days, then make-up jobs, at the end all that is neither."""
-    groups: dict[tuple[date, str, str], list[TimeGiven]] = defaultdict(list)
-    for one in hours:
-        groups[one.day if one.workday else date.max, one.workday, one.task].append(one)
-    keys = sorted(groups, key=lambda key: (key[0], key[1], not key[2], key[2]))
-    return [
-        WorkGiven(
-            day if workday else None,
-            workday,
-            task,
-            len({one.who for one in groups[day, workday, task]}),
-            sum(one.minutes for one in groups[day, workday, task]),
-        )
-        for day, workday, task in keys
-    ]
-
-
-def litres_a_gram(logs: Iterable[Logged]) -> float | None:
-    """Water for each gram picked, of the plots that tell both in full; `None` where none does.
-
-    A plot counts only if all of its waterings and pickings have an amount, and it was watered before its
-    first picking: else food would be set against the water of a part of its time.
-    """
-    groups: dict[int | None, list[Logged]] = defaultdict(list)
-    for one in logs:
-        groups[one.plot].append(one)
-    litres = grams = 0.0
-    for plot, own in groups.items():
-        sums = totals(own)
-        watered = [one.day for one in own if one.work == Work.WATER]
-        if plot is None or not watered or not sums.grams or sums.first_picked is None:
-            continue
-        if sums.unmeasured or sums.unweighed or sums.pieces or min(watered) > sums.first_picked:
-            continue
-        litres += sums.litres
-        grams += sums.grams
-    return litres / grams if grams else None
 
 
 def by_week(logs: Iterable[Logged], value: Callable[[Logged], float | None]) -> dict[date, float]:

@@ -180,7 +180,7 @@ class Migration(migrations.Migration):
                             ("opens", "the garden opens"),
                             ("water_on", "water is turned on"),
                             ("water_off", "water is turned off"),
-                            ("clear_by", "plots are cleared by today"),
+                            ("clear_by", "last day to clear plots"),
                             ("closes", "the garden closes"),
                             ("deadline", "deadline"),
                             ("meeting", "meeting"),

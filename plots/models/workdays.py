@@ -217,7 +217,7 @@ class DateKind(models.TextChoices):
     OPENS = "opens", _("the garden opens")
     WATER_ON = "water_on", _("water is turned on")
     WATER_OFF = "water_off", _("water is turned off")
-    CLEAR_BY = "clear_by", _("plots are cleared by today")
+    CLEAR_BY = "clear_by", _("last day to clear plots")
     CLOSES = "closes", _("the garden closes")
     DEADLINE = "deadline", _("deadline")
     MEETING = "meeting", _("meeting")

@@ -96,7 +96,7 @@ def _of_seasons(garden: Garden, first: date, last: date) -> Iterator[GardenDay]:
             GardenDay(f"season-{season.pk}-last", "season", ends, season.ends_on),
         ]
         if due is not None and garden.rules.hours_owed:
-            days.append(GardenDay(f"hours-{season.pk}", "hours", _("Hours of work are done by today"), due))
+            days.append(GardenDay(f"hours-{season.pk}", "hours", _("Last day for the hours of work"), due))
         yield from (one for one in days if first <= one.day <= last)
     rounds = RenewalRound.objects.filter(season__garden=garden, answer_by__range=(first, last))
     for one in rounds.select_related("season"):

@@ -18,8 +18,20 @@ GROUPS: dict[str, Promise] = {
     "garden": gettext_lazy("garden and water"),
     "other": gettext_lazy("meetings and other dates"),
 }
+_ENDS = (".", "!", "?", "…", "。", "？", "！")
 _DEADLINES = ("deadline", "renewal", "hours", "clear_by")
 _GARDEN = ("opens", "water_on", "water_off", "closes", "season")
+
+
+def told(day: GardenDay) -> str:
+    """What a date of the garden is, how sure, where, and what else to know: a sentence each."""
+    sure = "" if day.certainty is Certainty.FIRM else str(CERTAINTIES[day.certainty])
+    *before, last = [_sentence(part) for part in (day.title, sure, day.place, day.note) if part]
+    return " ".join([*(part if part.endswith(_ENDS) else f"{part}." for part in before), last])
+
+
+def _sentence(text: str) -> str:
+    return text[:1].upper() + text[1:].removesuffix(".")
 
 
 def group_of(day: GardenDay) -> str:

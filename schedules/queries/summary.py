@@ -25,8 +25,10 @@ from plots.models import (
 from schedules.access import Known
 from schedules.models import LogPhoto, WorkLog
 from schedules.queries.diary import work_logged
-from schedules.summary import GardenKnown, Ground, Period, RowPicked, Tenure, TimeGiven, Waiting, WorkshopHeld
+from schedules.summary import GardenKnown, Ground, Period, Tenure, Waiting, WorkshopHeld
+from schedules.time_given import TimeGiven
 from schedules.work import Work
+from schedules.yields import RowPicked
 
 
 def garden_known(garden: Garden, first: date, last: date) -> GardenKnown:
@@ -48,6 +50,12 @@ def garden_known(garden: Garden, first: date, last: date) -> GardenKnown:
         households=dict(
             Membership.objects.filter(garden=garden, household__isnull=False).values_list("user", "household")
         ),
+        paid=[
+            (day, float(amount))
+            for day, amount in garden.dues.filter(paid_on__range=(first, last)).values_list(
+                "paid_on", "amount"
+            )
+        ],
         since=garden.made_at.astimezone(garden.zone).date(),
     )
 

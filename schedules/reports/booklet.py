@@ -256,9 +256,9 @@ class _Booklet:
         self._draw_mark(row.operation)
         base = flow.y - size
         flow.leaf.lines(flow.left + indent, base, lines, size, leading, font=font)
-        if beside:
-            flow.leaf.text(flow.right, base, when, size, anchor="end")
-        flow.leaf.lines(flow.left + indent, base - len(lines) * leading, below, size, leading)
+        for n, line in enumerate((when,) if beside else below):
+            y = base if beside else base - (len(lines) + n) * leading
+            flow.leaf.text(flow.right, y, line, size, anchor="end")
         flow.y -= (len(lines) + len(below)) * leading + 1.5
 
     def _draw_mark(self, operation: str) -> None:

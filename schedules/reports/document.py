@@ -131,6 +131,15 @@ class Lines:
 
 
 @dataclass(frozen=True, slots=True)
+class Notes:
+    """Rows to write in by hand, as far as the page reaches and its sources leave room; none where few fit."""
+
+    text: str  # heads them
+    titles: tuple[str, ...]
+    shares: tuple[float, ...]
+
+
+@dataclass(frozen=True, slots=True)
 class Signature:
     """Lines to sign on, side by side, each over its words."""
 
@@ -203,7 +212,7 @@ class Break:
 
 
 Written = Title | Heading | Text | Loud | Quiet | Points | Caution | Sources
-Block = Written | Facts | Grid | Lines | Signature | Chart | Key | Cards | Picture | Gap | Break
+Block = Written | Facts | Grid | Lines | Notes | Signature | Chart | Key | Cards | Picture | Gap | Break
 
 
 @dataclass(frozen=True, slots=True)
@@ -345,6 +354,10 @@ class Page:
     def writing_lines(self, count: int) -> None:
         if count:
             self._blocks.append(Lines(count))
+
+    def notes(self, text: str, titles: Sequence[str], shares: Sequence[float]) -> None:
+        """What is left of the page, ruled to write in; see `Notes`."""
+        self._blocks.append(Notes(text, tuple(titles), tuple(shares)))
 
     def signature(self, *labels: str) -> None:
         self._blocks.append(Signature(labels))

@@ -10,6 +10,7 @@ empty boxes, and remembered, so that a sheet can say so.
 from __future__ import annotations
 
 import importlib.util
+import re
 import unicodedata
 from collections.abc import Iterator, MutableSet
 from dataclasses import dataclass
@@ -52,6 +53,8 @@ _OTHERS = (
     ),
 )
 _MARK = "\u034f"  # a mark that shows nothing and goes wherever the letter before it goes
+_NO_BREAK = "\u00a0"
+_BREAKS = re.compile(r"[^\S\u00a0]+")  # every space but the one that is not to be broken at
 _JOINERS = "\u200c\u200d"  # they show nothing, and say how Arabic letters are joined
 # What a typist means by a character that the fonts lack.
 _STAND_INS = {
@@ -273,7 +276,8 @@ def markup(text: str, missing: MutableSet[str] | None = None) -> str:
     """
     if is_plain(text):
         return escape(text)
-    return marked(legible(text, missing), None)
+    # `legible` makes spaces of all spaces; a paragraph keeps those that are not to be broken at.
+    return _NO_BREAK.join(marked(legible(part, missing), None) for part in text.split(_NO_BREAK))
 
 
 def marked(line: str, from_right: bool | None) -> str:
@@ -343,7 +347,8 @@ def wrapped(text: str, size: float, room: float, lines: int, font: str = BODY) -
 def broken(text: str, size: float, room: float, font: str = BODY) -> list[str]:
     """`text` in as many lines as it takes, no wider than `room` points, in the order of reading.
 
-    Broken at spaces, and within a word only where the word is wider than a line.
+    Broken at spaces, but not at those that ask not to be, and within a word only where the word is wider
+    than a line.
     """
     done: list[str] = []
     line = ""
@@ -354,11 +359,12 @@ def broken(text: str, size: float, room: float, font: str = BODY) -> list[str]:
             line = word
         else:
             line = longer
-    return [*done, line] if line or not done else done
+    lines = [*done, line] if line or not done else done
+    return [one.replace("\u00a0", " ") for one in lines]
 
 
 def _words(text: str, size: float, room: float, font: str) -> Iterator[str]:
-    for word in text.split():
+    for word in _BREAKS.split(text.strip()):
         while len(word) > 1 and width_of(word, size, font) > room:
             cut = next((n for n in range(len(word) - 1, 1, -1) if width_of(word[:n], size, font) <= room), 1)
             yield word[:cut]

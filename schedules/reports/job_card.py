@@ -9,13 +9,25 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from datetime import date
+from itertools import accumulate
 
 from django.utils import translation
 from django.utils.translation import gettext as _
 
 from schedules.reports import fonts, ink
 from schedules.reports.document import Document, Head, Page
-from schedules.reports.leaves import LARGE, USUAL, Foot, Leaf, Leaves, legible, lines_of, page_of, width_of
+from schedules.reports.leaves import (
+    LARGE,
+    USUAL,
+    Foot,
+    Leaf,
+    Leaves,
+    legible,
+    lines_of,
+    page_of,
+    width_of,
+    without_orphan,
+)
 from schedules.reports.member_plan import DayLine
 from schedules.reports.sheet import PAPERS
 
@@ -134,12 +146,15 @@ class _Card:
             leaf, top = self._begun(first=not pages)
             pages.append(leaf)
             last = self._fits(left, top - self.writing)
-            columns = self._columns(left, top - (self.writing if last else self.bottom))
-            for n, tasks in enumerate(columns):
+            room = top - (self.writing if last else self.bottom)
+            columns = self._even(left, room) if last else self._columns(left, room)
+            ends = [
                 self._column(leaf, tasks, _SIDE + n * (self.column + _GAP), top)
+                for n, tasks in enumerate(columns)
+            ]
             left = left[sum(map(len, columns)) :]
             if last:
-                self._writing(leaf)
+                self._writing(leaf, min(ends))
                 return pages
 
     def _with_reasons(self) -> list[TaskLine]:
@@ -180,6 +195,12 @@ class _Card:
                 columns[-1].append(left.pop(0))
         return columns
 
+    def _even(self, tasks: Sequence[TaskLine], room: float) -> list[list[TaskLine]]:
+        """Columns no longer than they must be to hold all tasks, so that none stands empty."""
+        heights = [self._height(one) for one in tasks]
+        fitting = (end for end in accumulate(heights) if end <= room and self._fits(tasks, end))
+        return self._columns(tasks, next(fitting, room))
+
     def _texts(self, *, first: bool) -> tuple[tuple[str, ...], tuple[str, ...], tuple[str, ...]]:
         """In lines: the week, whose it is, and on the first card the garden's days and what is to come."""
         card, sizes = self.card, self.sizes
@@ -213,7 +234,7 @@ class _Card:
         sizes, room = self.sizes, self.column - self.box - 6
         text = _("%(crop)s (%(plot)s)") % {"crop": one.what, "plot": one.plot} if one.plot else one.what
         what = lines_of(text, sizes.body, room, fonts.BOLD)
-        when = lines_of(one.when, sizes.small, room) if one.when else ()
+        when = without_orphan(one.when, sizes.small, room) if one.when else ()
         used = width_of(what[0], sizes.body, fonts.BOLD) + 8
         beside = len(what) == len(when) == 1 and used + self._width_of_when(one) <= room
         return what, when, lines_of(one.why, sizes.small, room) if one.why else (), beside
@@ -229,10 +250,12 @@ class _Card:
         small = len(why) + (0 if beside else len(when))
         return len(what) * self.sizes.leading + small * self.sizes.small_leading + _BETWEEN
 
-    def _column(self, leaf: Leaf, tasks: Sequence[TaskLine], x: float, top: float) -> None:
+    def _column(self, leaf: Leaf, tasks: Sequence[TaskLine], x: float, top: float) -> float:
+        """The tasks one below the other; returns the y below them."""
         for one in tasks:
             self._task(leaf, one, x, top)
             top -= self._height(one)
+        return top
 
     def _task(self, leaf: Leaf, one: TaskLine, x: float, top: float) -> None:
         """A box to tick, and beside it what, when and why."""
@@ -250,10 +273,12 @@ class _Card:
             y -= len(when) * sizes.small_leading
         leaf.lines(place, y, why, sizes.small, sizes.small_leading, color=ink.QUIET)
 
-    def _writing(self, leaf: Leaf) -> None:
-        top = self.bottom + _LINES * self.line
+    def _writing(self, leaf: Leaf, below: float) -> None:
+        """Lines to write on, as many as there is room for `below` the tasks."""
+        count = max(_LINES, int((below - self.sizes.small_leading - self.bottom) // self.line))
+        top = self.bottom + count * self.line
         leaf.text(_SIDE, top - 2, _("What was done, seen and picked"), self.sizes.small, color=ink.QUIET)
-        for n in range(1, _LINES + 1):
+        for n in range(1, count + 1):
             y = top - n * self.line + 2
             leaf.rule(_SIDE, y, _SIDE + self.width, y, color=ink.RULE)
 

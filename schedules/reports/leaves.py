@@ -13,7 +13,7 @@ from functools import lru_cache
 from io import BytesIO
 
 from django.utils.formats import date_format
-from django.utils.translation import gettext
+from django.utils.translation import get_language, gettext
 from reportlab.graphics.shapes import Shape, String
 from reportlab.lib.colors import Color
 from reportlab.pdfbase.pdfmetrics import getFont
@@ -21,6 +21,7 @@ from reportlab.pdfgen.canvas import Canvas
 
 from schedules.reports import fonts, ink
 from schedules.reports.operators import filling, n, operators, stroking
+from schedules.reports.sheet import is_from_the_right
 
 _CACHED = 60_000
 _WIDE = 400.0  # points between the margins: whole pages, not halves
@@ -49,6 +50,7 @@ class Sizes:
         return round(self.small * 1.28, 1)
 
 
+_NARROWER = (0.9, 0.8, 0.7, 0.6)
 USUAL = Sizes(title=27.0, heading=16.0, body=10.5, small=9.5)
 LARGE = Sizes(title=30.0, heading=23.0, body=18.0, small=18.0)
 
@@ -76,8 +78,22 @@ def width_of(text: str, size: float, font: str = fonts.BODY) -> float:
 @lru_cache(maxsize=_CACHED)
 def lines_of(text: str, size: float, room: float, font: str = fonts.BODY) -> tuple[str, ...]:
     """The text in legible lines no wider than `room`, broken as `fonts.broken` does."""
-    parts = legible(text).splitlines() or [""]
+    # What must not be broken at a space is kept through `legible`, which has but one kind of space.
+    shown = "\u00a0".join(map(legible, text.split("\u00a0"))) if "\u00a0" in text else legible(text)
+    parts = shown.splitlines() or [""]
     return tuple(line for part in parts for line in fonts.broken(part, size, room, font))
+
+
+def without_orphan(text: str, size: float, room: float) -> tuple[str, ...]:
+    """The same lines as evenly long as they can be where the last would be less than a quarter of one."""
+    lines = lines_of(text, size, room)
+    if len(lines) == 1 or width_of(lines[-1], size) >= room / 4:
+        return lines
+    for share in _NARROWER:
+        closer = lines_of(text, size, room * share)
+        if len(closer) == len(lines) and width_of(closer[-1], size) >= room / 4:
+            return closer
+    return lines
 
 
 class Leaf:
@@ -249,7 +265,7 @@ class Leaves:
         self._canvas.setSubject(subject)
         self._canvas.setCreator("Trugbook")
         self._canvas.setViewerPreference("DisplayDocTitle", "true")
-        self._shown: dict[tuple[str, str], tuple[tuple[str, str], ...]] = {}
+        self._shown: dict[tuple[str, str, str], tuple[tuple[str, str], ...]] = {}
         self._kept: dict[Hashable, str] = {}
         self._bookmarks = 0
 
@@ -264,13 +280,17 @@ class Leaves:
         return self._kept[key]
 
     def shown(self, text: str, font: str) -> tuple[tuple[str, str], ...]:
-        """Legible text as the file's fonts write it: pieces with the name of the font that holds each."""
-        key = text, font
+        """Legible text as the file's fonts write it: pieces with the name of the font that holds each.
+
+        It is read as the active language is, whatever letters it begins with.
+        """
+        language = get_language() or ""
+        key = text, font, language
         if key not in self._shown:
-            document = self._canvas._doc
+            document, from_right = self._canvas._doc, is_from_the_right(language)
             self._shown[key] = tuple(
                 (face.getSubsetInternalName(subset, document), "".join(_ESCAPED[code] for code in codes))
-                for face, part in ((getFont(name), part) for name, part in fonts.runs(text, font))
+                for face, part in ((getFont(name), part) for name, part in fonts.runs(text, font, from_right))
                 for subset, codes in face.splitString(part, document)
             )
         return self._shown[key]

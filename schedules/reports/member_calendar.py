@@ -64,10 +64,10 @@ def member_calendar(plan: MemberPlan) -> Document:
         page.table(
             [
                 (
-                    short_day(window[1], plan.strip.first.year),
+                    short_day(window[1], plan.year),
                     what_of(row),
                     crop,
-                    span_of(row, window[1].year),
+                    span_of(row, plan.year),
                 )
                 for window, row, crop in dated
             ],
@@ -84,7 +84,7 @@ def member_calendar(plan: MemberPlan) -> Document:
 
 
 def _document_row(crop: str, row: CalendarRow, plan: MemberPlan) -> tuple[str, ...]:
-    return (crop, what_of(row), *dates_of(row, plan.strip.first.year), " ".join(row.reasons))
+    return (crop, what_of(row), *dates_of(row, plan.year), " ".join(row.reasons))
 
 
 def dates_of(row: CalendarRow, year: int) -> tuple[str, str, str]:
@@ -114,8 +114,8 @@ def crops_of(plan: MemberPlan) -> Iterator[tuple[str, list[CalendarRow]]]:
 
 
 def month_name(month: date, plan: MemberPlan) -> str:
-    """A month, with its year where that is not the first of the sheet."""
-    return date_format(month, "F" if month.year == plan.strip.first.year else "F Y")
+    """A month, with its year where that is not the plan's."""
+    return date_format(month, "F" if month.year == plan.year else "F Y")
 
 
 class _Calendar:
@@ -297,7 +297,7 @@ class _Calendar:
 
     def _window_lines(self, row: CalendarRow, places: Sequence[float]) -> tuple[Sequence[str], Sequence[str]]:
         """The operation in lines, and its dates: one for each place, in large print in lines of words."""
-        size, dates = self.sizes.body, dates_of(row, self.plan.strip.first.year)
+        size, dates = self.sizes.body, dates_of(row, self.plan.year)
         left = self.flow.left + self.mark + 6
         if not self.plan.large:
             return lines_of(what_of(row), size, places[0] - left - 6), dates

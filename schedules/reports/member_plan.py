@@ -188,7 +188,7 @@ def key_dates(plan: MemberPlan, most: int) -> list[DayLine]:
         key=lambda pair: ((pair[1].latest or date.max) - (pair[1].earliest or date.min), pair[1].best),
     )
     crops = [
-        DayLine(row.best or date.max, span_of(row, plan.year), f"{row.operation_name}: {name}")
+        DayLine(row.earliest or date.max, span_of(row, plan.year), f"{row.operation_name}: {name}")
         for name, row in shortest[:_SHORTEST]
     ]
     days = [one for one in plan.days if one.fixed and one.day >= plan.printed_on]

@@ -20,6 +20,7 @@ TAGS = {
 }
 _INSET = 5.0 * mm
 _SMALL = 11.0
+_LEAST = 16.0  # points of a name: read across a table
 _MOST = 54.0  # points of a name: a short one larger than the others would stand out
 
 
@@ -85,6 +86,8 @@ def _draw_tag(canvas: Canvas, made: NameTags, name: str, x: float, y: float, lab
         canvas.line(x + _INSET, floor + 14, x + _INSET + width, floor + 14)
         return
     size, lines = largest(setter.plain(name), width, ceiling - floor)
+    if size < _LEAST:  # one word longer than the tag is wide: on several lines rather than too small
+        size, lines = _LEAST, fonts.broken(setter.plain(name), _LEAST, width, fonts.BOLD)
     size = min(size, _MOST)
     at = (floor + ceiling) / 2 + len(lines) * size / 2 - size * 0.84
     canvas.setFillColor(ink.INK)

@@ -7,7 +7,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
-from math import ceil
+from itertools import accumulate
 
 from django.utils import translation
 from django.utils.translation import gettext as _
@@ -56,7 +56,7 @@ _LARGE_RULINGS = ((6, 18, 20, 7), (6, 16, 18, 5), (6, 13, 18, 3), (4, 10, 18, 2)
 _ON_SEVERAL, _ON_SEVERAL_LARGE = (9, 10, 9.5, 2.5), (6, 15, 18, 4)
 _EMPTY_HEIGHT = 160.0
 _MOST_DATES = 9
-_BEGUN = ("sow", "transplant")
+_BEGUN, _OUTDOORS = ("sow", "transplant"), 1
 _NOTE_LINE = 24.0
 
 
@@ -101,25 +101,34 @@ def poster(plan: MemberPlan) -> Document:
 
 @dataclass(frozen=True, slots=True)
 class _Line:
-    """A planting on the poster: its row, its plot where that must be said, when to begin and to pick."""
+    """A planting on the poster: its row, its plot where that must be said, best days after `_heads`."""
 
     row: StripRow
     tag: str
-    begin: str
-    pick: str
+    days: tuple[str, str, str]
 
 
 def _lines(plan: MemberPlan) -> list[_Line]:
     return [
         _Line(
-            row, plot.label if plan.several else "", _best(row, _BEGUN, plan), _best(row, ("harvest",), plan)
+            row,
+            plot.label if plan.several else "",
+            (_best(row, ("start-indoors",)), _best(row, _BEGUN), _best(row, ("harvest",))),
         )
         for plot in plan.plots
         for row in plot.plantings
     ]
 
 
-def _best(row: StripRow, operations: Sequence[str], plan: MemberPlan) -> str:
+def _heads() -> tuple[str, str, str]:
+    return (
+        pgettext("above days", "indoors"),
+        pgettext("above days", "outdoors"),
+        pgettext("above days", "pick"),
+    )
+
+
+def _best(row: StripRow, operations: Sequence[str]) -> str:
     """The best day of the first of these, if there is any."""
     found = [mark for mark in row.marks if mark.operation in operations]
     open_yet = [mark for mark in found if not mark.done] or found
@@ -166,16 +175,24 @@ class _Poster:
         self.dates = [*key_dates(self.plan, dates), *without_days(self.plan)]
         across = size[0] > size[1]
         self.columns = (2 if across else 1) if self.plan.large else 3
-        days = [day for line in self.known for day in (line.begin, line.pick)]
-        widths = [width_of(legible(word), ruling.text) for word in (*days, *self._heads())]
-        self.day = max(widths) + 7
-        self.beyond = 2 * self.day if self.known and not self.plan.large else 0.0
+        self.columns_of_days = {
+            n: max(width_of(legible(word), ruling.text, fonts.BOLD) for word in (head, *days)) + 7
+            for n, head in enumerate(_heads())
+            if any(days := [line.days[n] for line in self.known])
+        }
+        self.beyond = 0.0 if self.plan.large else sum(self.columns_of_days.values())
         share = 0.3 if self.plan.large else 0.2 if across else 0.24
         self.ruling = replace(ruling, names=self.width * share)
-        self.ruled = [ruled_strip.ruled_row(line.row, line.tag, self.ruling) for line in self.known]
+        self.ruled = [
+            ruled_strip.ruled_row(line.row, line.tag, self.ruling, below=self._days_below(line))
+            for line in self.known
+        ]
 
-    def _heads(self) -> tuple[str, str]:
-        return pgettext("above days", "begin"), pgettext("above days", "pick")
+    def _days_below(self, line: _Line) -> list[str]:
+        """A planting's days under its name, where large letters leave no room at the end of its row."""
+        if not self.plan.large:
+            return []
+        return [f"{head}\u00a0{day}" for head, day in zip(_heads(), line.days, strict=True) if day]
 
     def _needed(self) -> float:
         """The height of rows and days to remember together."""
@@ -224,8 +241,13 @@ class _Poster:
         """The rows of each sheet, and the height that those of the last one take."""
         if not self.known:
             return [[]], _EMPTY_HEIGHT
+        fewest, used = self._dealt(1)
+        parts, evenly = self._dealt(len(fewest))
+        return (parts, evenly) if len(parts) == len(fewest) else (fewest, used)
+
+    def _dealt(self, count: int) -> tuple[list[list[int]], float]:
+        """The rows in at least `count` parts as even as can be, and the height of the last."""
         whole = sum(row.height for row in self.ruled)
-        count = max(1, ceil(whole / self._room()))
         parts: list[list[int]] = [[]]
         used = 0.0
         for at, row in enumerate(self.ruled):
@@ -297,15 +319,18 @@ class _Poster:
         return below
 
     def _best_days(self, leaf: Leaf, part: Sequence[int], rows: Sequence[RuledRow], body: float) -> None:
-        """When to begin and when to pick, at the right of each row."""
-        size, right = self.ruling.text, SIDE + self.width
-        for x, word in zip((right - self.day, right), self._heads(), strict=True):
-            leaf.text(x, body + size * 0.4, word, size, color=ink.QUIET, anchor="end")
+        """The best days of each planting at the right of its row."""
+        size, heads, left = self.ruling.text, _heads(), SIDE + self.width - self.beyond
+        widths = self.columns_of_days
+        ends = list(zip((left + end for end in accumulate(widths.values())), widths, strict=True))
+        for x, n in ends:
+            leaf.text(x, body + size * 0.4, heads[n], size, color=ink.QUIET, anchor="end")
         y = body
-        for n, row in zip(part, rows, strict=True):
+        for line, row in zip(part, rows, strict=True):
             base = y - row.height / 2 - size * 0.34
-            leaf.text(right - self.day, base, self.known[n].begin, size, font=fonts.BOLD, anchor="end")
-            leaf.text(right, base, self.known[n].pick, size, anchor="end")
+            for x, n in ends:
+                font = fonts.BOLD if n == _OUTDOORS else fonts.BODY
+                leaf.text(x, base, self.known[line].days[n], size, font=font, anchor="end")
             y -= row.height
 
     def _column(self) -> float:

@@ -23,6 +23,7 @@ from schedules.reports.season import FrostMiddle, FrostPoint, SeasonStrip, Strip
 
 _YEAR_BAND, _MONTHS_BAND, _FLAGS_BAND = 1.35, 1.55, 1.3  # of the size of their letters
 _KEY_SCALE = 0.62
+_GAP = 6.0  # between a name and its tag
 
 
 @dataclass(frozen=True, slots=True)
@@ -42,27 +43,31 @@ class Ruling:
 
 @dataclass(frozen=True, slots=True)
 class RuledRow:
-    """A row with its name in lines, its marks in lanes, and the plot it stands on where that must be said."""
+    """A row with its name in lines, what stands quietly behind and below it, and its marks in lanes."""
 
     names: tuple[str, ...]
-    tag: tuple[str, ...]
+    behind: str
+    below: tuple[str, ...]
     lanes: tuple[tuple[StripMark, ...], ...]
     height: float
 
 
-def ruled_row(row: StripRow, tag: str, ruling: Ruling) -> RuledRow:
-    """The row laid out, its height worked out."""
-    room = ruling.names - 8
-    names = lines_of(row.label, ruling.text, room)
-    tags = lines_of(tag, ruling.text, room) if tag else ()
-    if tag and len(names) == 1 and len(tags) == 1:
-        both = width_of(names[0], ruling.text) + width_of(tags[0], ruling.text) + 6
-        lines = 1 if both <= room else 2
-    else:
-        lines = len(names) + len(tags)
+def ruled_row(row: StripRow, tag: str, ruling: Ruling, below: Sequence[str] = ()) -> RuledRow:
+    """The row laid out, its height worked out; the tag stands behind the name's last word, else below."""
+    size, room = ruling.text, ruling.names - 8
+    names = lines_of(row.label, size, room)
+    behind = legible(tag)
+    if behind and width_of(names[-1], size) + _GAP + width_of(behind, size) > room:
+        both = lines_of(f"{row.label}\u00a0{tag}", size, room - _GAP)
+        if both[-1].endswith(f" {behind}"):  # the name's last word goes on to the tag's line
+            names = (*both[:-1], both[-1].removesuffix(f" {behind}"))
+        else:
+            behind, below = "", (tag, *below)
+    lower = tuple(line for text in below for line in lines_of(text, size, room))
     lanes = tuple(tuple(lane) for lane in season_strip.lanes_of(row))
     drawn = max(1, len(lanes)) * ruling.lane
-    return RuledRow(names, tags, lanes, 2 * ruling.pad + max(drawn, lines * ruling.leading))
+    high = (len(names) + len(lower)) * ruling.leading
+    return RuledRow(names, behind, lower, lanes, 2 * ruling.pad + max(drawn, high))
 
 
 def head_height(strip: SeasonStrip, ruling: Ruling) -> float:
@@ -181,24 +186,16 @@ def _flags(leaf: Leaf, frame: _Frame) -> None:
 
 
 def _row(leaf: Leaf, row: RuledRow, frame: _Frame, left: float, top: float) -> None:
-    ruling = frame.ruling
-    lines = [*row.names]
+    ruling, size = frame.ruling, frame.ruling.text
     drawn = max(1, len(row.lanes)) * ruling.lane
-    beside = len(row.names) == 1 == len(row.tag) and row.height < 2 * ruling.pad + 2 * ruling.leading - 0.01
-    beside = beside or (
-        len(row.names) == 1 == len(row.tag)
-        and width_of(row.names[0], ruling.text) + width_of(row.tag[0], ruling.text) + 6 <= ruling.names - 8
-    )
-    count = len(lines) + (0 if beside else len(row.tag))
-    y = top - row.height / 2 + count * ruling.leading / 2 - ruling.text * 0.9
-    leaf.lines(left, y, lines, ruling.text, ruling.leading)
-    if row.tag:
-        if beside:
-            x = left + width_of(row.names[0], ruling.text) + 6
-            leaf.text(x, y, row.tag[0], ruling.text, color=ink.QUIET)
-        else:
-            below = y - len(lines) * ruling.leading
-            leaf.lines(left, below, row.tag, ruling.text, ruling.leading, color=ink.QUIET)
+    count = len(row.names) + len(row.below)
+    y = top - row.height / 2 + count * ruling.leading / 2 - size * 0.9
+    leaf.lines(left, y, row.names, size, ruling.leading)
+    y -= len(row.names) * ruling.leading
+    if row.behind:
+        x = left + width_of(row.names[-1], size) + _GAP
+        leaf.text(x, y + ruling.leading, row.behind, size, color=ink.QUIET)
+    leaf.lines(left, y, row.below, size, ruling.leading, color=ink.QUIET)
     place = top - row.height / 2 + drawn / 2 - ruling.lane / 2
     for lane in row.lanes:
         _lane(leaf, lane, frame, place)

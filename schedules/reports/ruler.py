@@ -37,12 +37,16 @@ class Ruler:
         return min(max(place, self.left), self.right)
 
     def months(self) -> list[tuple[date, float, str]]:
-        """Each month's first day, its place, and its name as long as all of them have room: Jan, or J."""
+        """Each month's first day, its place, and its name where there is room: Jan, J, or each third J."""
         starts = month_starts(self.first, self.last)
         names = [date_format(start, "M").rstrip(".") for start in starts]
         room = min((self.right - self.left) / len(starts), 28 * self.day_width) - 4
         if max(fonts.width_of(name, TEXT) for name in names) * ink.SLACK > room:
             names = [name[0].upper() for name in names]
+            if max(fonts.width_of(name, TEXT) for name in names) * ink.SLACK > room + 1:
+                names = [
+                    name if start.month % 3 == 1 else "" for start, name in zip(starts, names, strict=True)
+                ]
         return [(start, self.at(start), name) for start, name in zip(starts, names, strict=True)]
 
 
@@ -58,7 +62,8 @@ def month_lines(ruler: Ruler, bottom: float, top: float, height: float) -> list[
         shapes.append(
             ink.line((x, bottom), (x, height - 4), ink.QUIET if heavy else ink.RULE, 0.9 if heavy else 0.5)
         )
-        shapes.append(ink.words(x + 3, base, name, TEXT, color=ink.QUIET))
+        if name:
+            shapes.append(ink.words(x + 3, base, name, TEXT, color=ink.QUIET))
     return shapes
 
 

@@ -30,10 +30,22 @@ from schedules.reports import fonts, ink, sheet
 from schedules.reports.document import ROOM, WRITING_LINE, Document
 from schedules.reports.qr_paper import qr_drawing
 from schedules.reports.scaled import over_pages, scaled
-from schedules.reports.tables import SMALL, STRONG, TITLES, Tables, cells, pieces, ruled, to_write_into
+from schedules.reports.tables import (
+    SMALL,
+    STRONG,
+    TITLES,
+    RoomToWrite,
+    Tables,
+    cells,
+    pieces,
+    ruled,
+    to_write_into,
+)
 
 DRAWN = 9.5  # points: the least lettering of drawings, whatever they were drawn with
 HIGHEST_PICTURE = 0.45  # of a page
+ABOVE_SOURCES = 4.0  # points
+WHOLE_CAUTION = 0.4  # of a page, up to which a caution is not parted
 CODE = 30 * mm
 MORE_ROOM = 1.4  # times as much under a heading of a large sheet
 CARD_COLUMNS = 2
@@ -122,6 +134,9 @@ class Setting:
                     self._story.append(self.tables.to_the_end(block))
             case blocks.Lines(count):
                 self._lines(count)
+            case blocks.Notes(text, titles, shares):
+                heading = self.setter.paragraph(text, sheet.HEADING)
+                self._story.append(self.tables.notes(heading, titles, shares))
             case blocks.Signature(labels):
                 self._signature(labels)
             case blocks.Chart():
@@ -157,9 +172,11 @@ class Setting:
             self._story += words
 
     def _points(self, items: Sequence[str], *, numbered: bool) -> None:
-        for n, item in enumerate(items, start=1):
-            self._story.append(self.setter.point(f"{n}." if numbered else "•", item, POINT))
-        self._story.append(Spacer(0, 5))
+        marks = [f"{n}." if numbered else "•" for n in range(1, len(items) + 1)]
+        set_ones = [self.setter.point(*pair, POINT) for pair in zip(marks, items, strict=True)]
+        if len(set_ones) > 2:  # the last one does not stand on a page of its own
+            set_ones[-2:] = [KeepTogether(set_ones[-2:])]
+        self._story += [*set_ones, Spacer(0, 5)]
 
     def _caution(self, text: str) -> None:
         """A heavy rule all the way down beside it, and a bold word above: told apart without any colour."""
@@ -169,6 +186,8 @@ class Setting:
         style = cells(left=12, above=1, below=1)
         style += [("LINEBEFORE", (0, 0), (0, -1), 4, ink.INK, "butt"), ("NOSPLIT", (0, 0), (0, 1))]
         table = Table(lines, colWidths=[self.width], style=style, hAlign="LEFT", spaceBefore=6)
+        if table.wrap(self.width, self.height)[1] <= WHOLE_CAUTION * self.height:
+            self._story.append(CondPageBreak(table.wrap(self.width, self.height)[1] + 6))
         self._story += [table, Spacer(0, 10)]
 
     def _table(self, grid: blocks.Grid) -> None:
@@ -282,7 +301,12 @@ class Setting:
     def _sources(self, items: Sequence[str]) -> None:
         first, *others = [part for item in items for part in self._paragraphs(item, sheet.REASON)]
         headed = [*self._paragraphs(gettext("Sources"), STRONG), first]
-        self._story += [Spacer(0, 4), KeepTogether(headed), *others]
+        if self._story and isinstance(self._story[-1], RoomToWrite):
+            heights = [
+                part.wrap(self.width, self.height)[1] + part.getSpaceAfter() for part in headed + others
+            ]
+            self._story[-1].below = sum(heights) + ABOVE_SOURCES
+        self._story += [Spacer(0, ABOVE_SOURCES), KeepTogether(headed), *others]
 
 
 def _wants_width(block: blocks.Block) -> bool:

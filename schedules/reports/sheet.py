@@ -59,7 +59,12 @@ def enlarged(style: ParagraphStyle) -> ParagraphStyle:
     elif style.fontSize >= HEADING.fontSize:
         size = max(_LARGE_HEADING, size)
     return ParagraphStyle(
-        f"large {style.name}", style, fontSize=size, bulletFontSize=size, leading=round(size * 1.3, 1)
+        f"large {style.name}",
+        style,
+        fontSize=size,
+        bulletFontSize=size,
+        leading=round(size * 1.3, 1),
+        leftIndent=style.leftIndent * size / style.fontSize,
     )
 
 

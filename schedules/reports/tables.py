@@ -5,7 +5,7 @@ from __future__ import annotations
 import re
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
-from itertools import zip_longest
+from itertools import accumulate, zip_longest
 from typing import cast
 
 from django.utils.translation import gettext
@@ -18,7 +18,10 @@ from schedules.reports.document import WRITING_LINE, Grid
 # A longer cell goes on in a row of its own below, so that it can be broken over a page.
 LONGEST_CELL = 450
 ABOVE, BELOW = 2.5, 4.0  # points of a cell about its text
+WHOLE_ROW = 8  # lines of a row set as a list that stay on one page
 LEAST_LINES = 5  # to write on, or they stand on the next page
+APART = 6.0  # points between notes and what follows
+LEAST_NOTES = 3  # to write notes on, or they are left out
 
 SMALL = ParagraphStyle("small", sheet.BODY, fontSize=sheet.SMALL, leading=13)
 NUMBER = ParagraphStyle("number", SMALL, alignment=2)
@@ -26,7 +29,7 @@ TITLES = ParagraphStyle("titles", SMALL, textColor=ink.QUIET)
 NUMBER_TITLES = ParagraphStyle("number titles", TITLES, alignment=2)
 STRONG = ParagraphStyle("strong", SMALL, fontName=fonts.BOLD)
 
-_BREAKS = re.compile(r"[\s-]+")
+_BREAKS = re.compile(r"(?:[^\S\u00a0]|-)+")  # not at a space that asks not to be
 
 Style = list[tuple[object, ...]]
 
@@ -69,13 +72,25 @@ class Tables:
     def _title(self, text: str) -> Table:
         """The first column's title, above all rows of a table set as lists."""
         style = [*cells(above=ABOVE, below=BELOW), ("LINEBELOW", (0, 0), (-1, -1), 0.8, ink.INK)]
-        return Table([[self.setter.beside(text, TITLES)]], colWidths=[self.width], style=style, hAlign="LEFT")
+        title = Table(
+            [[self.setter.beside(text, TITLES)]], colWidths=[self.width], style=style, hAlign="LEFT"
+        )
+        title.keepWithNext = 1
+        return title
 
     def to_the_end(self, grid: Grid) -> Flowable:
         """Empty rows, under titles where no other rows have them above."""
         titles = [] if grid.rows else [self.setter.paragraph(title, TITLES) for title in grid.titles]
         widths = self._widths(grid) or [self.width * share / sum(grid.shares) for share in grid.shares]
         return _ToTheEnd(titles, widths, self.setter.line(grid.row_height or WRITING_LINE))
+
+    def notes(self, heading: Flowable, titles: Sequence[str], shares: Sequence[float]) -> RoomToWrite:
+        """Empty rows under a heading, where there is room for some."""
+        widths = [self.width * share / sum(shares) for share in shares]
+        set_titles = [self.setter.paragraph(title, TITLES) for title in titles]
+        return RoomToWrite(
+            heading, _ToTheEnd(set_titles, widths, self.setter.line(WRITING_LINE), LEAST_NOTES)
+        )
 
     def _parts(self, row: Sequence[str], widths: Sequence[float]) -> Iterator[tuple[str, ...]]:
         """The row, and below it rows for what is left of its longest cells, each under half a page high."""
@@ -127,17 +142,26 @@ class Tables:
             ("TOPPADDING", (0, 0), (-1, 0), 6),
             ("BOTTOMPADDING", (0, -1), (-1, -1), 6),
             ("LINEBELOW", (0, -1), (-1, -1), 0.5, ink.RULE),
-            ("NOSPLIT", (0, 0), (0, min(2, max(0, len(lines) - 1)))),
+            ("NOSPLIT", (0, 0), (0, self._together(lines) - 1)),
         ]
         return Table([[line] for line in lines], colWidths=[self.width], style=style, hAlign="LEFT")
+
+    def _together(self, lines: Sequence[Flowable]) -> int:
+        """How many lines of a row set as a list stay on one page: all of a short one, else the first few."""
+        ends: list[float] = list(accumulate(line.wrap(self.width, self.height)[1] for line in lines))
+        if len(lines) <= WHOLE_ROW and ends[-1] <= self.height / 2:
+            return len(lines)
+        return max(1, sum(end <= self.height / 3 for end in ends[:3]))
 
 
 class _ToTheEnd(Flowable):  # type: ignore[misc]  # reportlab carries no types
     """Empty rows as far as the page reaches, on the next one where only a few would fit."""
 
-    def __init__(self, titles: Sequence[Flowable], widths: Sequence[float], line: float) -> None:
+    def __init__(
+        self, titles: Sequence[Flowable], widths: Sequence[float], line: float, least: int = LEAST_LINES
+    ) -> None:
         super().__init__()
-        self.titles, self.widths, self.line = list(titles), list(widths), line
+        self.titles, self.widths, self.line, self.least = list(titles), list(widths), line, least
         self._table: Table | None = None
 
     def wrap(self, width: float, height: float) -> tuple[float, float]:
@@ -145,7 +169,7 @@ class _ToTheEnd(Flowable):  # type: ignore[misc]  # reportlab carries no types
         pairs = zip(self.titles, self.widths, strict=False)
         head = max((title.wrap(column - padding, height)[1] for title, column in pairs), default=-5.0) + 5
         count = int((height - head - 1) // self.line)
-        if count < LEAST_LINES:
+        if count < self.least:
             return width, height + 1
         empty = [""] * len(self.widths)
         rules: Style = [("LINEBELOW", (0, 0), (-1, -1), 0.5, ink.RULE)]
@@ -167,6 +191,38 @@ class _ToTheEnd(Flowable):  # type: ignore[misc]  # reportlab carries no types
     def draw(self) -> None:
         if self._table is not None:
             self._table.drawOn(self.canv, 0, 0)
+
+
+class RoomToWrite(Flowable):  # type: ignore[misc]  # reportlab carries no types
+    """Headed rows in what is left of a page above the last lines of its sheet, `below` points high.
+
+    Where few rows fit they are left out; where those last lines do not fit either, both stand on the next
+    page.
+    """
+
+    def __init__(self, heading: Flowable, rows: _ToTheEnd) -> None:
+        super().__init__()
+        self.heading, self.rows, self.below = heading, rows, 0.0
+        self._shown = False
+        self._headed = 0.0
+
+    def wrap(self, width: float, height: float) -> tuple[float, float]:
+        above = self.heading.getSpaceBefore()
+        self._headed = above + self.heading.wrap(width, height)[1] + self.heading.getSpaceAfter()
+        left = height - self.below - self._headed - APART
+        needed = self.rows.wrap(width, left)[1]
+        self._shown = needed <= left
+        if self._shown:
+            self.height = self._headed + needed + APART
+        else:
+            self.height = 0.0 if self.below <= height else height + 1
+        return width, self.height
+
+    def draw(self) -> None:
+        if not self._shown:
+            return
+        self.heading.drawOn(self.canv, 0, self.height - self._headed + self.heading.getSpaceAfter())
+        self.rows.drawOn(self.canv, 0, APART)
 
 
 def to_write_into(grid: Grid) -> bool:

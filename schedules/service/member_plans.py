@@ -17,7 +17,7 @@ from plots.dates import Certainty, GardenDay
 from plots.models import Assignment, Garden, Plot, User
 from plots.queries import dates_of
 from plots.spelling import natural_key
-from plots.wording.dates import CERTAINTIES
+from plots.wording.dates import told
 from schedules.climate import Climate
 from schedules.entries import Entry, by_date
 from schedules.reports.calendar_rows import CalendarRow
@@ -109,7 +109,7 @@ def plots_text(holding: Holding) -> str:
 def day_lines(days: Iterable[GardenDay], year: int) -> list[DayLine]:
     """The garden's dates as sheets print them, without those that do not take place."""
     return [
-        DayLine(one.day, when_of(one, year), what_of_day(one), one.kind in _FIXED)
+        DayLine(one.day, when_of(one, year), told(one), one.kind in _FIXED)
         for one in days
         if one.certainty is not Certainty.OFF
     ]
@@ -123,12 +123,6 @@ def when_of(day: GardenDay, year: int) -> str:
     if day.starts_at is not None:
         text += f", {time_format(day.starts_at)}"
     return f"{text}–{time_format(day.ends_at)}" if day.ends_at is not None else text
-
-
-def what_of_day(day: GardenDay) -> str:
-    """What a date of the garden is, where, and what else to know."""
-    sure = "" if day.certainty is Certainty.FIRM else str(CERTAINTIES[day.certainty])
-    return ". ".join(part.rstrip(".") for part in (day.title, sure, day.place, day.note) if part)
 
 
 def _people(assignment: Assignment) -> list[User]:

@@ -28,7 +28,7 @@ from schedules.scouting import Advice
 from schedules.seasons import DAYS_IN_YEAR, Hemisphere, Side, from_day_number
 from schedules.service.calendar import GardenDates
 from schedules.service.measures import can_litres
-from schedules.windows import AS_PUBLISHED, Nerve, Window, derive
+from schedules.windows import AS_PUBLISHED, Nerve, Turn, Window, derive
 from schedules.wording import operation_name, tell
 from schedules.wording.calendar import row_name, succession_text
 from schedules.wording.climate import climate_source_text, threshold_text
@@ -170,9 +170,21 @@ def _crop(
 ) -> PlaceCrop:
     if climate is None:
         return PlaceCrop(facts, name, ())
-    windows = derive(facts, climate, year=year, nerve=nerve)
+    windows = _season(facts, climate, year, nerve)
     rows = tuple(_row(name, window, way, units) for way in ways(windows) for window in way.windows)
     return PlaceCrop(facts, name, rows, windows)
+
+
+def _season(facts: CropFacts, climate: Climate, year: int, nerve: Nerve) -> tuple[Window, ...]:
+    """The windows of the season that begins in the spring of `year`; in the south its autumn is the next."""
+    windows = derive(facts, climate, year=year, nerve=nerve)
+    if climate.hemisphere is Hemisphere.NORTH:
+        return windows
+    following = derive(facts, climate, year=year + 1, nerve=nerve)
+    return (
+        *(one for one in windows if one.turn is Turn.SPRING),
+        *(one for one in following if one.turn is Turn.AUTUMN),
+    )
 
 
 def _row(crop: str, window: Window, way: Way, units: str) -> CalendarRow:

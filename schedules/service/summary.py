@@ -31,27 +31,25 @@ from schedules.service.climate import chosen_climate, garden_climate
 from schedules.service.measures import area_of
 from schedules.service.retrospect import Ending, endings
 from schedules.summary import (
-    CropYield,
     Figures,
     Period,
-    WorkGiven,
     WorkshopHeld,
-    crop_yields,
     figures_of_garden,
     figures_of_logs,
     languages_read,
     of_period,
-    plots_weighed,
     share_of_plots,
-    work_given,
 )
+from schedules.time_given import WorkGiven, work_given
 from schedules.windows import Operation
 from schedules.windows.happened import Stage
 from schedules.work import Work
+from schedules.yields import CropYield, crop_yields, plots_weighed
 
 EARLIER = 3  # years beside the period
 PHOTOS = 6
 _PHOTO_PIXELS = 900
+_A_QUARTER = timedelta(days=89)  # what a shorter time shows is no reason to change a year
 _BEGUN = {Operation.SOW: Stage.SOW, Operation.TRANSPLANT: Stage.TRANSPLANT}
 
 
@@ -98,10 +96,12 @@ class _OfGarden:
     languages: Mapping[str, int] = field(default_factory=dict)
 
 
-def garden_summary(garden: Garden, period: Period, today: date) -> Summary:
-    """The whole garden's, for its landowner or who funds it; names no member."""
+def garden_summary(garden: Garden, period: Period, today: date, *, money: bool = True) -> Summary:
+    """The whole garden's, for its landowner or who funds it; names no member, and without `money` no dues."""
     periods = [period.earlier(years) for years in range(1, EARLIER + 1)]
     known = garden_known(garden, periods[-1].first, period.last)
+    if not money:
+        known = replace(known, paid=())
     figures = figures_of_garden(known, period, today)
     days = period.within(period.first, today)
     rows = WorkLog.objects.standing().filter(garden=garden, day__range=(period.first, period.last))
@@ -236,9 +236,9 @@ def _summary(
         gifts=gifts(logs),
         sowings=sowings,
         plan=plan_against_done(sowings, until),
-        suggestions=suggestions(
-            sums, sowings, until, share=alone.share, figures=figures, workshops=alone.workshops
-        ),
+        suggestions=[]
+        if until - period.first < _A_QUARTER
+        else suggestions(sums, sowings, until, share=alone.share, figures=figures, workshops=alone.workshops),
         endings=_endings(garden, chosen, climate, period),
         climate=climate,
         photos=photos_to_show(rows, PHOTOS),

@@ -16,6 +16,8 @@ if TYPE_CHECKING:
 
 register = template.Library()
 
+_A_SPAN = 16  # letters of "Sept 14 – Oct 26"
+
 
 @register.inclusion_tag("schedules/_document.html", takes_context=True)
 def document(context: dict[str, Any], made: Document, sheets: int | None = None) -> dict[str, Any]:
@@ -66,6 +68,8 @@ def _part(block: Block, context: dict[str, Any]) -> dict[str, Any]:
             ]
         case blocks.Picture(jpeg):
             part["source"] = f"data:image/jpeg;base64,{b64encode(jpeg).decode()}"
+        case blocks.Notes(_text, titles):
+            part["columns"] = "; ".join(titles)
         case blocks.Lines(count):
             part["lines"] = range(count)
     return part
@@ -86,3 +90,9 @@ def _rows(grid: Grid) -> Iterator[list[tuple[str, str, bool]]]:
         yield [
             (title, cell, n in grid.numbers) for n, (title, cell) in enumerate(zip(titles, row, strict=True))
         ]
+
+
+@register.filter
+def unbroken(cell: str) -> bool:
+    """Whether a cell of a table stays on one line, as days and spans of days do."""
+    return len(cell) <= _A_SPAN and any(letter.isdecimal() for letter in cell)

@@ -13,7 +13,7 @@ from plots.dates import Certainty, GardenDay
 from plots.wording.dates import CERTAINTIES
 from schedules.jobs import Job
 from schedules.wording import operation_name
-from schedules.wording.calendar import moment_text
+from schedules.wording.calendar import day_text, moment_text
 
 
 def letter_subject(garden: str, monday: date) -> str:
@@ -44,5 +44,5 @@ def _job(job: Job, *, many: bool) -> list[str]:
 
 def _date(one: GardenDay) -> str:
     sure = "" if one.certainty is Certainty.FIRM else str(CERTAINTIES[one.certainty])
-    words = [date_format(one.day, "D j N"), one.title, sure, one.place]
+    words = [f"{date_format(one.day, 'D')} {day_text(one.day, one.day.year)}", one.title, sure, one.place]
     return "  " + ", ".join(word for word in words if word)

@@ -72,11 +72,13 @@ def addresses(cast) -> dict[str, str]:
         "own": [own.slug],
         "plot and crop": [plot.pk, tomato.slug],
         "workshop": [workshop.pk],
+        "sheet": ["calendar"],
     }
     ways = {name: _way(name, garden.slug, parts.get(KINDS.get(name), [])) for name in _names()}
     ways["schedules:at_plot"] = reverse("schedules:at_plot", args=[plot.stake_code])
     pages = {name: way for name, way in ways.items() if way is not None}
     pages["schedules:plan"] += f"?year={year}"
+    pages["schedules:print_kind"] += f"?member=plots&year={year}"
     pages["schedules:week"] += f"?day={year}-05-12"
     return pages
 
@@ -116,6 +118,7 @@ KINDS = {
     "crops:crop_edit": "own",
     "schedules:when_crop": "crop",
     "schedules:planting_new": "plot and crop",
+    "schedules:print_kind": "sheet",
     "schedules:workshop": "workshop",
     "schedules:workshop_edit": "workshop",
     "schedules:workshop_pack": "workshop",

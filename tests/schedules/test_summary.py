@@ -11,20 +11,17 @@ from schedules.summary import (
     GardenKnown,
     Ground,
     Period,
-    RowPicked,
     Tenure,
-    TimeGiven,
     Waiting,
     WorkshopHeld,
     by_week,
-    crop_yields,
     figures_of_garden,
     languages_read,
-    litres_a_gram,
     share_of_plots,
-    work_given,
 )
+from schedules.time_given import TimeGiven
 from schedules.work import Work
+from schedules.yields import crop_yields
 
 YEAR = Period(date(2026, 1, 1), date(2026, 12, 31))
 AFTER = date(2027, 2, 1)
@@ -56,6 +53,7 @@ KNOWN = GardenKnown(
         Waiting(date(2026, 9, 1)),
     ],
     hours=HOURS,
+    paid=[(date(2026, 3, 1), 20.5), (date(2026, 3, 9), 25.0), (date(2025, 3, 1), 15.0)],
     households={CAI: 1, DEE: 1},
     since=date(2025, 3, 1),
     languages={ANA: "en", BEN: "es", CAI: "", DEE: "en"},
@@ -106,6 +104,7 @@ def test_every_figure_of_a_year():
         Figure.WORKSHOPS: 2,
         Figure.EXPECTED: 20,
         Figure.ATTENDED: 14,
+        Figure.DUES: 45.5,
     }
     assert share_of_plots(KNOWN, YEAR) == Share(1, 2)
     assert languages_read(KNOWN, YEAR) == {"en": 2, "es": 1}
@@ -123,14 +122,6 @@ def test_a_plot_changes_hands_over_the_winter_too():
 
     assert [changed(one) for one in (passed, within, twice)] == [1, 0, 1]
     assert changed(passed, YEAR.earlier(1)) == 0
-
-
-def test_hours_are_told_by_workday_then_by_job():
-    assert [(one.day, one.workday, one.task, one.people, one.minutes) for one in work_given(HOURS)] == [
-        (date(2026, 4, 11), "Spring", "Chips", 2, 130),
-        (date(2026, 10, 3), "Autumn", "", 1, 10),
-        (None, "", "Wash pots", 1, 10),
-    ]
 
 
 def test_what_nobody_wrote_down_stays_blank():
@@ -156,23 +147,6 @@ def _parts() -> dict:
 def test_a_running_year_is_counted_as_far_as_today():
     found = figures_of_garden(KNOWN, YEAR, date(2026, 6, 1))
     assert (found[Figure.WORKDAYS], found[Figure.WAITING_LAST], found[Figure.FREE]) == (1, 2, 1)
-
-
-def test_yields_by_row_count_only_rows_that_were_weighed():
-    rows = [RowPicked(7, 2.0, 600.0), RowPicked(7, 1.0, 300.0)]
-    kale, beans = crop_yields([one for one in KNOWN.logs if one.day.year == 2026], rows)
-    assert (kale.crop, kale.sums.grams, kale.grams_a_metre) == (7, 500.0, 300.0)
-    assert (beans.crop, beans.sums.pieces, beans.grams_a_metre) == (8, 6, None)
-
-
-def test_water_is_set_against_food_only_where_both_are_told_in_full():
-    watered = Logged(date(2026, 6, 1), Work.WATER, plot=1, litres=100.0)
-    picked = Logged(date(2026, 7, 1), Work.PICK, plot=1, grams=2000.0)
-    assert litres_a_gram([watered, picked]) == 0.05
-    # begun to log water after the first picking; a watering without amount; a picking that was counted
-    assert litres_a_gram([Logged(date(2026, 7, 2), Work.WATER, plot=1, litres=100.0), picked]) is None
-    assert litres_a_gram([watered, picked, Logged(date(2026, 6, 9), Work.WATER, plot=1)]) is None
-    assert litres_a_gram([watered, picked, Logged(date(2026, 7, 9), Work.PICK, plot=1, pieces=3)]) is None
 
 
 @given(

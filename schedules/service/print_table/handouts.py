@@ -66,8 +66,9 @@ def _title_page(page: Page, workshop: Workshop, topics: Sequence[Topic], place: 
     page.text(place.record + ".")
     if place.guest:
         page.text(_("The sheets are made for %(place)s.") % {"place": place.name})
-    page.heading(_("Notes"))
-    page.writing_lines(6)
+    # On the back, so that each topic after it is one sheet where both sides are printed.
+    page.new_page()
+    page.notes(_("Notes"), (_("What I heard"), _("What I will try")), (1, 1))
 
 
 def when_and_where(workshop: Workshop) -> str:
@@ -106,7 +107,7 @@ def sign_in(asked: Asked) -> Made:
         grid=True,
     )
     page.quiet(
-        _("For who keeps this sheet: write the number of lines down as the number of people who came.")
+        _("To whoever keeps this sheet: count the lines, and write the number down as the people who came.")
     )
     return Made(document=page.document())
 
@@ -139,6 +140,7 @@ def quiz(asked: Asked) -> Made:
         page.text(f"{number}. {question.text}")
         choices = [_choice(n, text) for n, text in enumerate(question.choices)]
         page.table([choices], shares=[1.0] * len(choices))
+    page.notes(_("What I will try at home"), (_("What"), _("When")), (3, 1))
     page.next_sheet(_("Answers"), workshop.title)
     page.table(
         [
@@ -199,9 +201,7 @@ def _topic_kind(topic: Topic) -> Kind:
     return Kind(
         code=topic.kind,
         name=topic.name,
-        about=gettext_lazy(
-            "Two sides of one sheet, with the numbers of this garden or of a guest’s own place."
-        ),
+        about=topic.about,
         group=Group.HANDOUTS,
         make=lambda asked: topic_sheet(topic, asked),
         asks=("place", "crops", "year"),

@@ -7,10 +7,11 @@ from typing import TYPE_CHECKING
 from django.utils.translation import gettext as _
 from django.utils.translation import gettext_lazy
 
-from plots.access import oversees
+from plots.access import may_run, oversees
+from plots.models import Garden, User
 from plots.powers import Power
 from schedules.queries import people_of
-from schedules.service.print_table.table import Asked, Group, Kind, Made, trusted
+from schedules.service.print_table.table import Asked, Group, Kind, Made
 from schedules.service.summary import garden_summary, member_summary, plot_summary
 from schedules.summary import Period
 from schedules.wording.climate import climate_source_text
@@ -23,7 +24,8 @@ def season_summary(asked: Asked) -> Made:
     """The whole garden's; it names no member."""
     from schedules.wording.summary import summary_document  # lazy: reportlab
 
-    found = garden_summary(asked.garden, _period(asked), asked.today)
+    money = asked.user is None or may_run(asked.user, asked.garden, Power.MONEY)
+    found = garden_summary(asked.garden, _period(asked), asked.today, money=money)
     document = summary_document(found, _head(asked, _("Season summary")), sowing_by_sowing=False)
     return Made(document=document)
 
@@ -54,6 +56,11 @@ def member_year(asked: Asked) -> Made:
     head = _head(asked, _("Your year in the garden"), people=member.name)
     document = summary_document(found, head, sowing_by_sowing=True)
     return Made(document=document, people=frozenset({member.pk}))
+
+
+def _sees_hours_of_others(user: User, garden: Garden) -> bool:
+    """Another's year tells their hours, which who keeps the roster need not see."""
+    return may_run(user, garden, Power.PEOPLE) and may_run(user, garden, Power.WORKDAYS)
 
 
 def _period(asked: Asked) -> Period:
@@ -95,6 +102,6 @@ KINDS = (
         group=Group.SUMMARY,
         make=member_year,
         asks=("member", "period"),
-        others=trusted(Power.PEOPLE),
+        others=_sees_hours_of_others,
     ),
 )

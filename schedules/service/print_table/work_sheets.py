@@ -15,7 +15,7 @@ from plots.dates import Certainty, GardenDay
 from plots.models import Workday, WorkTask
 from plots.powers import Power
 from plots.service import post
-from plots.wording.dates import CERTAINTIES
+from plots.wording.dates import told
 from schedules.reports.document import Page
 from schedules.service.calendar import GardenDates
 from schedules.service.letters import readers_on_paper, weekly_letter
@@ -70,7 +70,7 @@ def dates(asked: Asked) -> Made:
     year = asked.choices["year"]
     days = queries.dates_of(asked.garden, date(year, 1, 1), date(year, 12, 31), public=True)
     lines = [
-        DateLine(date_format(one.day, "F"), _day(one), _what(one))
+        DateLine(date_format(one.day, "F"), _day(one), told(one))
         for one in days
         if one.certainty is not Certainty.OFF
     ]
@@ -85,11 +85,6 @@ def _day(one: GardenDay) -> str:
     if one.starts_at is not None:
         text += f", {time_format(one.starts_at)}"
     return f"{text}–{time_format(one.ends_at)}" if one.ends_at is not None else text
-
-
-def _what(one: GardenDay) -> str:
-    sure = "" if one.certainty is Certainty.FIRM else str(CERTAINTIES[one.certainty])
-    return ". ".join(part.rstrip(".") for part in (one.title, sure, one.place, one.note) if part)
 
 
 def gate_notice(asked: Asked) -> Made:

@@ -50,6 +50,7 @@ FIGURE_NAMES: Mapping[Figure, str | Promise] = {
     Figure.WORKSHOPS: gettext_lazy("Workshops"),
     Figure.EXPECTED: gettext_lazy("People expected there"),
     Figure.ATTENDED: gettext_lazy("People who came"),
+    Figure.DUES: gettext_lazy("Dues paid"),
 }
 
 
@@ -149,7 +150,6 @@ def workshops(writer: Writer) -> None:
         titles=(_("Day"), _("Workshop"), _("Where"), _("expected"), _("came")),
         shares=(1.7, 3, 2, 1, 1),
         numbers=(3, 4),
-        name=_("Workshops"),
     )
 
 

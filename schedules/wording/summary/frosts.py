@@ -29,14 +29,15 @@ def frosts(writer: Writer) -> None:
         and one.freeze.day in summary.period
         and one.settled
     ]
-    if not own or summary.climate is None:
+    written = any(value is not None for value in summary.figures.values())
+    if not own or summary.climate is None or not (written or summary.sowings):
         return
     one_year = len({one.year for one in own}) == 1
     writer.page.heading(_("This year’s frosts") if one_year else _("Frosts"))
     for one in own:
         if one.celsius == 0.0 and one.freeze is not None and one.placed is not None:
-            writer.page.text(placed_text(one.placed))
             _frost_chart(writer, one)
+            writer.page.text(placed_text(one.placed))
     rows = [
         (
             side_name(one.side),
@@ -51,7 +52,6 @@ def frosts(writer: Writer) -> None:
         rows,
         titles=("", _("colder than"), _("day"), _("thermometer")),
         shares=(2, 1, 1.5, 3),
-        name=_("Frosts"),
     )
 
 

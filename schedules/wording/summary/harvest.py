@@ -12,11 +12,12 @@ from plots.quantities import METRES_PER_FOOT, Units
 from plots.wording import number_text
 from plots.wording.site import SQUARE_FOOT
 from schedules.reports.charts import LyingBar, LyingBars, lying_bars
-from schedules.summary import CropYield, Measure, litres_a_gram
+from schedules.summary import Measure
 from schedules.wording.figures import harvest_text
 from schedules.wording.logs import weight_text
 from schedules.wording.summary.writer import SheetUnit, Writer, count_text, day_text
 from schedules.work import Work
+from schedules.yields import CropYield, litres_a_gram
 
 _ROW_FEET = 10  # yields are told for so many feet of row, as tables do
 _BARS = 24  # crops that the chart draws; the table has all of them
@@ -131,8 +132,7 @@ def gifts(writer: Writer) -> None:
         rows,
         titles=(_("To"), _("times"), _("how much")),
         shares=(3, 1, 2),
-        numbers=(1,),
-        name=_("Given away"),
+        numbers=(1, 2),
     )
 
 

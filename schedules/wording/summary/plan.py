@@ -21,7 +21,12 @@ def plan(writer: Writer, *, sowing_by_sowing: bool) -> None:
     if not summary.sowings:
         return
     writer.page.heading(_("Planned, and done"))
-    if summary.plan.due:
+    if summary.plan.due and not summary.plan.begun:
+        writer.page.text(
+            _("Of %(due)s sowings and plantings whose time came, none was written down as begun.")
+            % {"due": summary.plan.due}
+        )
+    elif summary.plan.due:
         writer.page.text(
             _(
                 "Of %(due)s sowings and plantings whose time came, %(begun)s were begun, %(in_time)s of "
@@ -56,7 +61,6 @@ def _sowings(writer: Writer) -> None:
         ],
         titles=(_("What"), _("Plot"), _("to begin"), _("begun"), _("to pick from"), _("first picked")),
         shares=(2.6, 0.8, 1.9, 2.2, 1.3, 1.5),
-        name=_("Planned, and done"),
     )
 
 
@@ -80,7 +84,6 @@ def _sowings_by_crop(writer: Writer) -> None:
         titles=(_("Crop"), _("planned"), _("begun"), _("in time"), _("picked from"), _("lost to frost")),
         shares=(3, 1, 1, 1, 1, 1),
         numbers=(1, 2, 3, 4, 5),
-        name=_("Planned, and done"),
     )
 
 
@@ -112,7 +115,7 @@ def suggestion_text(one: Suggestion) -> str:
         ),
         Change.PLAN_LESS: _(
             "%(part)s of %(whole)s sowings were not begun, or nobody wrote it down: %(names)s. Planning "
-            "fewer may be enough, or beginning them together on a workday."
+            "fewer may be enough, or beginning them together with others."
         ),
         Change.BEGIN_EARLIER: _(
             "%(names)s: begun about %(days)s days after the window had closed. A reminder a week before it "

@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from datetime import date
 from functools import partial
 
-from django.utils.formats import date_format
+from django.utils.formats import date_format, number_format
 from django.utils.translation import gettext as _
 from django.utils.translation import pgettext
 
@@ -27,15 +27,21 @@ from schedules.wording.logs import unit_short
 
 @dataclass(frozen=True)
 class SheetUnit:
-    """A unit of one of the garden's measures: its word, how many SI units it is, decimals worth showing."""
+    """A unit of one of the garden's measures: its word, how many SI units it is, decimals worth showing.
+
+    One with `cents` shows all of its decimals.
+    """
 
     word: str
     scale: float
     decimals: int
+    cents: bool = False
 
     def number(self, value: float) -> str:
         """The value, with one more decimal place where it would else be shown as nothing."""
         found = value / self.scale
+        if self.cents:
+            return str(number_format(found, decimal_pos=self.decimals))
         return number_text(round(found, self.decimals) or round(found, self.decimals + 1))
 
     def known(self, value: float) -> str:
@@ -56,6 +62,7 @@ def units_of(summary: Summary) -> Mapping[Measure, SheetUnit]:
         Measure.AREA: SheetUnit(area, SQUARE_FOOT if us else 1.0, 0),
         Measure.TIME: SheetUnit(pgettext("unit", "h"), HOUR, 1),
         Measure.WEIGHT: SheetUnit(unit_short(weight), GRAMS[weight], 1),
+        Measure.MONEY: SheetUnit(summary.garden.rules.currency, 1.0, 2, cents=True),
         Measure.VOLUME: SheetUnit(unit_short("gal" if us else "L"), LITRES_PER_GALLON if us else 1.0, 0),
     }
 

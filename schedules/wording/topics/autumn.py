@@ -10,13 +10,12 @@ from django.utils.translation import gettext_lazy, ngettext
 
 from schedules.entries import is_dated, ways
 from schedules.place import Place, PlaceCrop
-from schedules.reports.days import short_day
 from schedules.reports.document import Page
 from schedules.windows import Operation, Start, Turn, Window
 from schedules.windows.growth import maturity_days
 from schedules.wording import operation_name
 from schedules.wording.topics import local
-from schedules.wording.topics.topic import Question, Topic
+from schedules.wording.topics.topic import Own, Question, Topic
 
 _BEGINNINGS = (Operation.SOW, Operation.TRANSPLANT)
 _SLOW_DAYS = 14  # what is commonly added for the shorter days of autumn
@@ -26,12 +25,12 @@ _MOST_SOWN_AGAIN = 16
 def write(page: Page, place: Place) -> None:
     """The sum first, then the dates, then sowing again."""
     page.text(
-        _("Autumn crops are begun in summer, when few people think of it. Count back from the first frost,"
-          " and add some days: plants grow slower as days get shorter.")
+        _("Sow autumn crops in summer, when few people think of it. Many of them stand light frost, and some"
+          " taste sweeter after it. Count back from the first frost to find the last day to sow.")
     )  # fmt: skip
-    page.points([*local.frost_sentences(place)[-1:], local.unknown_frost(place)])
+    page.points([local.autumn_frost(place), local.unknown_frost(place)])
     _sum(page, place)
-    rows = [row for crop in place.crops if (row := _row(crop, place.year))]
+    rows = [row for crop in place.crops if (row := _row(crop, place))]
     page.heading(_("For autumn, here"))
     page.table(
         rows,
@@ -51,9 +50,10 @@ def write(page: Page, place: Place) -> None:
         )  # fmt: skip
     page.points(
         [
-            _("Sow a little deeper than in spring and water every day: summer soil is hot and dry."),
-            _("Lettuce and spinach hardly come up in hot soil. Sow them in the evening, shade the row."),
-            _("A cover on the first cold nights often brings two or three more weeks of picking."),
+            _("Summer soil is hot and dry. Sow a little deeper than in spring, and water every day."),
+            _("Lettuce and spinach hardly come up in hot soil. Sow them in the evening, and shade the row."),
+            _("Cover the bed on the first cold nights. You may pick for two or three more weeks."),
+            _("What goes wrong most often: it is sown too late, stays small, and stops growing in the cold."),
         ]
     )
     _again(page, place)
@@ -79,10 +79,10 @@ def _sum(page: Page, place: Place) -> None:
     page.points(
         [
             _("Mean first frost here: %(day)s.") % {"day": local.day(frost)},
-            _("%(crop)s, days from sowing to the first picking: about %(days)d.")
+            _("%(crop)s: from sowing to the first picking takes about %(days)d days.")
             % {"crop": crop.name, "days": days},
-            _("For shorter days add %(days)d.") % {"days": _SLOW_DAYS},
-            _("So by this rule sow by %(day)s. The table below also counts warmth and the risk you accept.")
+            _("Plants grow slower as days get shorter: add %(days)d days.") % {"days": _SLOW_DAYS},
+            _("So, by this rule, sow by %(day)s. The dates in the table also count warmth and risk.")
             % {"day": local.day(last)},
         ],
         numbered=True,
@@ -98,19 +98,19 @@ def _example(place: Place) -> tuple[PlaceCrop | None, int]:
     return None, 0
 
 
-def _row(crop: PlaceCrop, year: int) -> tuple[str, ...]:
+def _row(crop: PlaceCrop, place: Place) -> tuple[str, ...]:
     shown = (Operation.START_INDOORS, Operation.SOW, Operation.TRANSPLANT, Operation.HARVEST)
-    spans = [local.span(local.first_window(crop, one, Turn.AUTUMN), year) for one in shown]
+    spans = [local.span(local.first_window(crop, one, Turn.AUTUMN), place) for one in shown]
     return (crop.name, *spans) if any(spans) else ()
 
 
 def _again(page: Page, place: Place) -> None:
     """What is sown again, how often and until when."""
-    rows = [row for crop in place.crops if (row := _series(crop, place.year))]
+    rows = [row for crop in place.crops if (row := _series(crop, place))]
     page.heading(_("Sowing again"))
     page.text(
-        _("One long row ripens all at once. Short rows, sown every few weeks, are picked all season. Sow the"
-          " next when the last one stands in its first true leaves.")
+        _("One long row ripens all at once. Sow a short row every few weeks, and you pick all season. Sow the"
+          " next row when the last one has its first true leaves.")
     )  # fmt: skip
     page.table(
         rows[:_MOST_SOWN_AGAIN],
@@ -123,7 +123,7 @@ def _again(page: Page, place: Place) -> None:
         page.quiet(_("Also sown again: %(crops)s.") % {"crops": rest})
 
 
-def _series(crop: PlaceCrop, year: int) -> tuple[str, ...]:
+def _series(crop: PlaceCrop, place: Place) -> tuple[str, ...]:
     every = crop.facts.succession_days
     if not every:
         return ()
@@ -136,7 +136,7 @@ def _series(crop: PlaceCrop, year: int) -> tuple[str, ...]:
     if times < 2:
         return ()
     days = ngettext("%(count)d day", "%(count)d days", every) % {"count": every}
-    return (crop.name, days, short_day(first, year), short_day(last, year), str(times))
+    return (crop.name, days, local.short(first, place), local.short(last, place), str(times))
 
 
 def _times(windows: Sequence[Window], turn: Turn) -> int:
@@ -172,11 +172,22 @@ def questions(place: Place) -> Sequence[Question]:
 TOPIC = Topic(
     code="autumn",
     name=gettext_lazy("Autumn crops and sowing again"),
+    about=gettext_lazy("What to sow in summer for autumn, until when here, and what to sow again."),
     write=write,
     questions=questions,
     sources=(
         *local.CROP_SOURCES,
         "Virginia Cooperative Extension: Fall vegetable gardening (2004); Cornell Cooperative Extension of"
         " Oneida County: Timely planting, key to a successful fall garden (2019).",
+    ),
+    own=Own(
+        gettext_lazy("My own sowings"),
+        {
+            gettext_lazy("Crop"): 2.6,
+            gettext_lazy("Sown"): 1.3,
+            gettext_lazy("Sown again"): 1.5,
+            gettext_lazy("First picked"): 1.5,
+            gettext_lazy("Last picked"): 1.5,
+        },
     ),
 )

@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING
 from django.utils.translation import gettext as _
 from django.utils.translation import gettext_lazy, ngettext
 
-from crops.beds import Plan, Wanted, plan, strips
+from crops.beds import NARROWEST_ROWS_M, Plan, Wanted, plan, strips
 from crops.catalogue import load_catalogue
 from crops.facts import CropFacts, Method
 from crops.spacing import seeds_for
@@ -20,12 +20,13 @@ from schedules.place import Place
 from schedules.reports.document import Page
 from schedules.seasons import Hemisphere
 from schedules.wording.topics import ground
-from schedules.wording.topics.topic import Question, Topic
+from schedules.wording.topics.topic import Own, Question, Topic
 
 if TYPE_CHECKING:
     from reportlab.graphics.shapes import Drawing
 
-_WITHOUT_CROPS = ("tomato", "bean-bush", "lettuce-leaf", "carrot", "beet")
+# What most people want first, for a bed that has not room for every crop chosen: our choice.
+_FIRST = ("tomato", "bean-bush", "lettuce-leaf", "carrot", "beet")
 _MOST_BEDS = 2  # that one drawing has room for
 _VINES = "Cucurbitaceae"
 _COME_UP = 0.8  # of ten seeds eight: common practice, no source
@@ -36,8 +37,9 @@ def write(page: Page, place: Place) -> None:
     names, made = _planned(place)
     north = place.hemisphere is Hemisphere.NORTH
     page.text(
-        _("A plan for a bed of %(bed)s, with rows from east to west. Draw your own in the same way: one"
-          " line for each row, the crop’s name along it.") % {"bed": ground.bed_text(place)}
+        _("A plan on paper costs nothing to change. It tells you how much seed to buy, and it keeps tall"
+          " plants from shading short ones. This one is for a bed of %(bed)s. Its rows run from east to west;"
+          " each stroke is a plant. Draw your own in the same way.") % {"bed": ground.bed_text(place)}
     )  # fmt: skip
     beds = len(strips(min(place.bed.width_m, place.bed.length_m)))
     if beds > _MOST_BEDS:
@@ -59,6 +61,10 @@ def write(page: Page, place: Place) -> None:
          else _("A bed from above, south at the top. Rows from south to north: %(rows)s.")) % {"rows": words},
     )  # fmt: skip
     _table(page, place, names, made)
+    page.quiet(
+        _("Seeds to sow: so many that, if 8 of 10 come up, there is a plant for each place. Crops with a dash"
+          " are set out as young plants, sets, cloves or tubers.")
+    )  # fmt: skip
     _left_out(page, place, names, made)
     page.heading(_("How it is made"))
     page.points(_rules(place, made, north=north))
@@ -66,9 +72,11 @@ def write(page: Page, place: Place) -> None:
 
 def _crops(place: Place) -> list[tuple[CropFacts, str]]:
     if place.crops:
-        return [(crop.facts, crop.name) for crop in place.crops]
+        first = {slug: n for n, slug in enumerate(_FIRST)}
+        chosen = sorted(place.crops, key=lambda crop: first.get(crop.facts.slug, len(first)))
+        return [(crop.facts, crop.name) for crop in chosen]
     every = load_catalogue().crops
-    return [(every[slug], crop_name(every[slug].name)) for slug in _WITHOUT_CROPS]
+    return [(every[slug], crop_name(every[slug].name)) for slug in _FIRST]
 
 
 def _planned(place: Place) -> tuple[dict[str, tuple[CropFacts, str]], Plan]:
@@ -133,7 +141,7 @@ def _table(page: Page, place: Place, crops: dict[str, tuple[CropFacts, str]], ma
             _("Between rows"),
             _("Rows"),
             _("Plants"),
-            _("Seeds, if 8 of 10 come up"),
+            _("Seeds to sow"),
         ),
         shares=(3.4, 1.5, 1.6, 1, 1.1, 2),
         numbers=range(1, 6),
@@ -161,18 +169,22 @@ def _left_out(page: Page, place: Place, crops: dict[str, tuple[CropFacts, str]],
 def _rules(place: Place, made: Plan, *, north: bool) -> list[str]:
     vines = any(facts.family == _VINES for facts, _name in _crops(place))
     return [
-        _("Tall crops stand to the north, so that they shade nobody.")
+        _("Tall crops stand to the north. There they do not shade the others.")
         if north
-        else _("Tall crops stand to the south, so that they shade nobody."),
-        _("Nobody steps on a bed: each is no wider than two arms reach, with paths of %(path)s between them.")
+        else _("Tall crops stand to the south. There they do not shade the others."),
+        _("Nobody steps on a bed. Each is narrow enough to reach its middle, with paths of %(path)s between.")
         % {"path": ground.deep_text(place, 18, 45)}
         if len(made.strips) > 1
-        else _("Nobody steps on the bed: it is tended from its sides."),
-        _("So rows need no path between them. They stand as far apart as plants do in the row, with half of"
-          " that free at the edges. Seed packets tell wider rows, for walking between."),
-        _("Each crop has one row first; what room is left goes to more rows. Sow half a row of radish or"
-          " lettuce, and the rest two weeks later."),
-        _("Vines may trail over an edge. Beside them put what is done early.") if vines else "",
+        else _("Nobody steps on the bed. You reach it from its sides."),
+        _("So rows need no path between them. They are as far apart as the plants in the row, but at least"
+          " %(least)s, so that a hoe gets in. Seed packets give wider rows, to walk between.")
+        % {"least": quantity_text(NARROWEST_ROWS_M, Quantity.SHORT_LENGTH, place.units)},
+        _("Each crop has one row first. If there is room left, some get another. Sow half a row of radish or"
+          " lettuce, and the other half two weeks later."),
+        _("What goes wrong most often: too many plants. Crowded ones stay small and fall ill."),
+        _("Squash, cucumber and melon may trail over an edge. Next to them sow what is picked early.")
+        if vines
+        else "",
     ]  # fmt: skip
 
 
@@ -208,11 +220,21 @@ def questions(place: Place) -> Sequence[Question]:
 TOPIC = Topic(
     code="bed-plan",
     name=gettext_lazy("A bed plan to go by"),
+    about=gettext_lazy("A bed drawn row by row, with the plants and the seed that it takes."),
     write=write,
     questions=questions,
     sources=(
         "Distances and heights: the crops’ pages in Trugbook name the source of each",
         "Widths of beds and paths, rows as close as plants, tall ones away from the sun: common practice,"
         " no source",
+    ),
+    own=Own(
+        gettext_lazy("My own rows"),
+        {
+            gettext_lazy("Row"): 0.8,
+            gettext_lazy("Crop"): 3,
+            gettext_lazy("Plants"): 1.2,
+            gettext_lazy("After it comes"): 3,
+        },
     ),
 )

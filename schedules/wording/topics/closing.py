@@ -15,7 +15,7 @@ from crops.wording.names import family_name
 from schedules.place import Place
 from schedules.reports.document import Page
 from schedules.wording.topics import ground, local
-from schedules.wording.topics.topic import Question, Topic
+from schedules.wording.topics.topic import Own, Question, Topic
 
 _HAZARDS = (Hazard.BLIGHT, Hazard.WASTE, Hazard.TOOLS)
 _COVER_CROP = timedelta(weeks=6)
@@ -25,21 +25,22 @@ _TENDER = (Hardiness.TENDER, Hardiness.VERY_TENDER)
 def write(page: Page, place: Place) -> None:
     """When, what comes out, what goes on, what is written down."""
     page.text(
-        _("A bed that is cleared, fed and covered in autumn is half of next spring’s work. Do it in steps, as"
-          " crops finish.")
+        _("Clear the bed, feed the soil and cover it in autumn, and half of next spring’s work is done. Bare"
+          " soil washes away in winter, and old plants carry pests and diseases over to spring. Do it in"
+          " steps, as crops come to their end.")
     )  # fmt: skip
     page.heading(_("When"))
     page.points([*_when(place), local.unknown_frost(place)])
     page.heading(_("Step by step"))
     page.points(_steps(place), numbered=True)
-    page.heading(_("Water, tools, ties"))
+    page.heading(_("Water, tools and supports"))
     page.points(
         [
-            _("Drain hoses, cans and barrels before the ground freezes; whoever has the key shuts off the"
-              " water."),
-            _("Clean tools with a stiff brush, dry and oil them. Mend what is loose now."),
-            _("Take down strings and nets, so that no animal is caught. Clean cages and stakes that held sick"
-              " plants."),
+            _("Empty hoses, cans and barrels before the first hard frost, or they burst. Ask who shuts off"
+              " the water."),
+            _("Clean tools with a stiff brush. Dry and oil them. Mend what is loose now."),
+            _("Take down strings and nets, so that no animal is caught in them. Clean the cages and stakes of"
+              " sick plants."),
         ]
     )  # fmt: skip
     page.heading(_("Write down what stood where"), room=220)
@@ -59,11 +60,14 @@ def _when(place: Place) -> list[str]:
         )
     if tender:
         found.append(
-            _("The first frost ends these: %(crops)s. Pick what is ripe, or nearly, the day before.")
+            _("The first frost kills these: %(crops)s. Pick what is ripe or nearly ripe the day before.")
             % {"crops": ground.named(tender)}
         )
     if hardy:
-        found.append(_("These stand frost, and may stay longer: %(crops)s.") % {"crops": ground.named(hardy)})
+        found.append(
+            _("Frost does not kill these, so they may stay longer: %(crops)s.")
+            % {"crops": ground.named(hardy)}
+        )
     return found
 
 
@@ -74,19 +78,18 @@ def _first(place: Place, percent: int) -> date | None:
 
 def _steps(place: Place) -> list[str]:
     return [
-        _("Clear what is done. Healthy plants go on the compost; sick ones, and weeds with seed, leave the"
-          " garden as its rules say."),
-        _("Cut beans and peas at the ground and leave their roots in."),
-        _("Weed once more. A weed pulled now does not seed in spring."),
-        _("Take a soil sample, if it is two or three years since the last: laboratories are quick in"
-          " autumn."),
-        _("Spread compost, %(depth)s: %(volume)s for a bed of %(bed)s. Lime only by the report.")
+        _("Take out plants that are done. Healthy ones go on the compost. Take sick ones, and weeds with"
+          " seed, out of the garden as its rules say."),
+        _("Cut beans and peas off at the ground, and leave their roots in the soil to feed it."),
+        _("Weed once more. A weed pulled now drops no seed in spring."),
+        _("Take a soil sample if the last is two or three years old. Laboratories are quick in autumn."),
+        _("Spread compost %(depth)s deep: %(volume)s for a bed of %(bed)s. Give lime only by the report.")
         % {
             "depth": ground.deep_text(place, 1, 2.5),
             "volume": ground.layer_text(place, ground.deep(place, 1, 2.5)),
             "bed": ground.bed_text(place),
         },
-        _("Cover it with leaves or straw, %(depth)s: %(volume)s.")
+        _("Cover it with leaves or straw %(depth)s deep: %(volume)s.")
         % {
             "depth": ground.deep_text(place, 4, 10),
             "volume": ground.layer_text(place, ground.deep(place, 4, 10)),
@@ -98,12 +101,12 @@ def _steps(place: Place) -> list[str]:
 def _cover_crop(place: Place) -> str:
     if place.first_frost is None:
         return _(
-            "Or sow a cover crop six weeks before the first frost: oats, which frost kills, or rye, which"
-            " you cut in spring."
+            "Or sow a cover crop, one that only keeps the soil covered, six weeks before the first frost."
+            " Frost kills oats. Rye lives, and you cut it in spring."
         )
     return _(
-        "Or sow a cover crop by about %(day)s, six weeks before the usual first frost here: oats, which"
-        " frost kills, or rye, which you cut in spring."
+        "Or sow a cover crop, one that only keeps the soil covered, by about %(day)s: six weeks before the"
+        " usual first frost here. Frost kills oats. Rye lives, and you cut it in spring."
     ) % {"day": local.day(place.first_frost - _COVER_CROP)}
 
 
@@ -111,8 +114,8 @@ def _what_stood(page: Page, place: Place) -> None:
     low, high = YEARS_BETWEEN
     year = place.year
     page.text(
-        _("Plants of one family share their troubles. Leave a family out of a bed for %(low)d or %(high)d"
-          " years: what stood here in %(year)d comes back in %(first)d or, better, %(then)d.")
+        _("Plants of one family have the same pests and diseases. Leave a family out of a bed for %(low)d or"
+          " %(high)d years: what stood here in %(year)d comes back in %(first)d or, better, %(then)d.")
         % {
             "low": low,
             "high": high,
@@ -131,7 +134,7 @@ def _what_stood(page: Page, place: Place) -> None:
             _("Family"),
             _("Crops"),
             _("Stood in bed"),
-            _("Back from"),
+            _("Not before"),
         ),
         shares=(2, 4.4, 1.8, 1.4),
         row_height=None if rows else 24,
@@ -163,11 +166,21 @@ def questions(place: Place) -> Sequence[Question]:
 TOPIC = Topic(
     code="closing",
     name=gettext_lazy("Closing the bed"),
+    about=gettext_lazy("What to clear, cover and write down before winter, and by when here."),
     write=write,
     questions=questions,
     sources=(
         "Iowa State University Extension: Why is it important to rotate crops in the vegetable garden?",
         "Steps of clearing, covers and cover crops: common practice, no source",
         *(RESTS_ON[hazard] for hazard in _HAZARDS),
+    ),
+    own=Own(
+        gettext_lazy("For next year"),
+        {
+            gettext_lazy("Bed"): 1.6,
+            gettext_lazy("What stood there"): 3,
+            gettext_lazy("How it went"): 3,
+            gettext_lazy("Next year"): 2.2,
+        },
     ),
 )

@@ -30,34 +30,48 @@ from schedules.place import Place, PlaceCrop
 from schedules.reports.document import Page
 from schedules.windows import Operation
 from schedules.wording.topics import ground, local
-from schedules.wording.topics.topic import Question, Topic
+from schedules.wording.topics.topic import Own, Question, Topic
 
 if TYPE_CHECKING:
     from reportlab.graphics.shapes import Drawing
 
 _DEPTHS = ((0.5, 1.0), (1.0, 2.5), (2.0, 5.0))
 _MOST_CROPS = 8
-_HAZARDS = (Hazard.RAW_MANURE, Hazard.COOL_HEAP, Hazard.CARRY_OVER, Hazard.WASTE)
+_HAZARDS = (Hazard.RAW_MANURE, Hazard.CARRY_OVER, Hazard.WASTE)
 
 
 def write(page: Page, place: Place) -> None:
     """Volumes, the heap, manure."""
     page.text(
-        _("Compost makes soil hold water and crumble, and feeds slowly. A thin layer each year, spread on"
-          " top or raked in, is enough. Numbers are for a bed of %(bed)s.") % {"bed": ground.bed_text(place)}
+        _("Compost is what leaves and peelings rot into. It makes soil crumbly, so that it holds water and"
+          " lets air in, and it feeds plants slowly. A thin layer each year is enough. Spread it on top, or"
+          " rake it in. The numbers are for a bed of %(bed)s.") % {"bed": ground.bed_text(place)}
     )  # fmt: skip
     _volumes(page, place)
     page.heading(_("A heap"), room=200)
     page.chart(_drawn, _("A heap between two boards, in layers, with a cover."))
     page.points(
         [
-            _("A cover keeps rain from soaking it. It should feel like a wrung-out sponge."),
-            _("Brown and dry: leaves, straw, paper. Two to three times as much as the green, by volume."),
-            _("Green and moist: weeds without seed, peelings, grass in thin layers, coffee grounds."),
-            _("Coarse twigs below let air in. About %(side)s each way keeps warm; turn it when it cools.")
+            _("A cover keeps the rain out. The heap should be as moist as a wrung-out sponge."),
+            _(
+                "Brown and dry layers: leaves, straw, paper. Use two to three pails of them for a pail of"
+                " green."
+            ),
+            _("Green and moist layers: weeds without seed, peelings, coffee grounds, a little grass."),
+            _(
+                "Twigs at the bottom let air in. A heap %(side)s wide, deep and high keeps itself warm. Turn"
+                " it over with a fork when it cools."
+            )
             % {"side": ground.long_text(place, 3, 1)},
         ],
         numbered=True,
+    )
+    page.points(
+        [
+            _("It smells: it is too wet, or too green. Turn it, and mix in something brown."),
+            _("Nothing happens: it is too dry, too brown or too small. Water it, and add something green."),
+            _("It is ready when it is dark, smells like a forest, and shows nothing of what went in."),
+        ]
     )
     page.heading(_("Manure"))
     page.points([*_rules(place), *_too_much(place)])
@@ -102,13 +116,15 @@ def _volumes(page: Page, place: Place) -> None:
 
 
 def _rules(place: Place) -> list[str]:
-    hot = range_text(HOT_FROM_C, HOT_TO_C, Quantity.TEMPERATURE, place.units)
+    hottest = HOT_TO_C if ground.is_us(place) else round(HOT_TO_C)
+    hot = range_text(HOT_FROM_C, hottest, Quantity.TEMPERATURE, place.units)
     return [
-        _("Raw manure goes on in autumn, or long before the harvest: %(long)d days where what you eat"
-          " touches the soil, %(short)d where it does not. That is the rule for certified organic farms.")
+        _("Manure can carry germs that make people ill. Raw, it goes on in autumn, or long before the"
+          " harvest: %(long)d days where what you eat touches the soil, %(short)d where it does not. That is"
+          " the rule for certified organic farms in the US.")
         % {"long": DAYS_TOUCHING_SOIL, "short": DAYS_OFF_THE_SOIL},
-        _("By the same rule it is composted only when a turned heap was kept at %(hot)s for %(days)d days,"
-          " turned %(turns)d times, and somebody wrote it down.")
+        _("By the same rule it counts as composted only if a heap was kept at %(hot)s for %(days)d days and"
+          " turned %(turns)d times, and somebody wrote it down. If nobody can say so, treat it as raw.")
         % {"hot": hot, "days": HOT_DAYS_WINDROW, "turns": WINDROW_TURNS},
     ]  # fmt: skip
 
@@ -117,9 +133,9 @@ def _too_much(place: Place) -> list[str]:
     told = INCH_OF_MANURE_COMPOST
     low, high = EXCESS_P_PAUSE_YEARS
     return [
-        _("More is not better: %(depth)s of manure compost brings nitrogen for a season, but phosphorus for"
-          " %(years)d years. Where the soil test finds too much phosphorus, stop manure and compost for"
-          " %(low)d to %(high)d years, and test again.")
+        _("More is not better. A layer of %(depth)s of manure compost brings nitrogen for one season, but"
+          " phosphorus for %(years)d years. If the soil test finds too much phosphorus, use no manure and no"
+          " compost for %(low)d to %(high)d years, and test again.")
         % {"depth": ground.deep_text(place, 1, 2.5), "years": told.p_years, "low": low, "high": high},
     ]  # fmt: skip
 
@@ -151,15 +167,13 @@ def _last_days(page: Page, place: Place) -> None:
         titles=(
             _("Crop"),
             _("First harvest here"),
-            _("Raw manure until, counting %(days)d days") % {"days": DAYS_TOUCHING_SOIL},
+            _("Last day for raw manure (%(days)d days)") % {"days": DAYS_TOUCHING_SOIL},
         ),
         shares=(3, 2, 3),
         name=_("Last days for raw manure"),
     )
     if len(harvests) > _MOST_CROPS:
-        page.quiet(
-            _("The crops that are picked first; for the others count back from their own first harvest.")
-        )
+        page.quiet(_("These crops are picked first. For the others count back from their own first harvest."))
 
 
 def questions(place: Place) -> Sequence[Question]:
@@ -169,7 +183,7 @@ def questions(place: Place) -> Sequence[Question]:
         Question(
             _("How much compost is a layer of %(depth)s on a bed of %(bed)s?")
             % {"depth": ground.deep_text(place, 1, 2.5), "bed": ground.bed_text(place)},
-            tuple(bulk_text(volume * times, place.units) for times in (1.0, 4.0, 12.0)),
+            tuple(bulk_text(volume * times, place.units) for times in (1.0, 2.0, 4.0)),
             0,
             _("Area times depth, both in the same unit."),
         ),
@@ -185,6 +199,7 @@ def questions(place: Place) -> Sequence[Question]:
 TOPIC = Topic(
     code="compost",
     name=gettext_lazy("Compost and manure"),
+    about=gettext_lazy("How much compost a bed takes, how to make a heap, and when manure is too late."),
     write=write,
     questions=questions,
     sources=(
@@ -194,5 +209,14 @@ TOPIC = Topic(
         "UW-Extension Kenosha County, 2015: Fertilizing your garden",
         "Layers of a heap: common practice, no source",
         *(RESTS_ON[hazard] for hazard in (Hazard.CARRY_OVER, Hazard.WASTE)),
+    ),
+    own=Own(
+        gettext_lazy("My own heap"),
+        {
+            gettext_lazy("Date"): 1.2,
+            gettext_lazy("What went in or out"): 3.4,
+            gettext_lazy("Turned"): 1.2,
+            gettext_lazy("Warm, wet, smell?"): 2.6,
+        },
     ),
 )

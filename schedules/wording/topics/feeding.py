@@ -16,7 +16,7 @@ from plots.wording import quantity_text
 from schedules.place import Place
 from schedules.reports.document import Page
 from schedules.wording.topics import ground
-from schedules.wording.topics.topic import Question, Topic
+from schedules.wording.topics.topic import Own, Question, Topic
 
 if TYPE_CHECKING:
     from reportlab.graphics.shapes import Drawing
@@ -35,17 +35,18 @@ _HAZARDS = (Hazard.TOO_MUCH, Hazard.PHOSPHORUS_LAW)
 def write(page: Page, place: Place) -> None:
     """What the numbers are, what they come to on this bed, and when to feed at all."""
     page.text(
-        _("Every bag of plant food shows three numbers. They are percent by weight, always in this order."
-          " Feed by a soil test: it says what is missing, and what there is too much of already.")
+        _("Every bag of plant food, or fertilizer, shows three numbers. They say what part of its weight each"
+          " of three foods is, in percent, always in this order. Feed by a soil test. It says what is"
+          " missing, and what there is too much of already.")
     )  # fmt: skip
     page.chart(
         _drawn, _("A bag marked %(grade)s, and its weight parted by the numbers.") % {"grade": _SHOWN.text}
     )
     page.points(
         [
-            _("Nitrogen (N): leaves and growth. It washes out, so it is given in parts."),
-            _("Phosphate (P₂O₅): roots and flowers. It stays for years; most old gardens have plenty."),
-            _("Potash (K₂O): the health of the whole plant."),
+            _("Nitrogen (N) makes leaves and growth. Rain washes it out, so give it in parts."),
+            _("Phosphate (P₂O₅) helps roots and flowers. It stays for years. Most old gardens have plenty."),
+            _("Potash (K₂O) keeps the whole plant strong."),
             _("The rest only carries them. Ten pounds of %(grade)s hold half a pound of nitrogen.")
             % {"grade": _SHOWN.text}
             if ground.is_us(place)
@@ -57,10 +58,11 @@ def write(page: Page, place: Place) -> None:
     page.heading(_("Worked out for a bed of %(bed)s") % {"bed": ground.bed_text(place)})
     _bags(page, place)
     page.points([*_row(place), _two_bags(place)])
-    page.heading(_("From your own report"))
+    page.heading(_("From your own report"), room=150)
     page.text(
-        _("Weight of the bag’s food = what the report asks for × area of the bed × 100 ÷ the bag’s number.")
-    )
+        _("First: what the report asks for × the area of your bed ÷ the area that the report speaks of. Then"
+          " × 100 ÷ the bag’s number. That is the weight to weigh out.")
+    )  # fmt: skip
     page.table(
         [
             (_("The report asks for"), "", _("per area of"), ""),
@@ -84,8 +86,8 @@ def _drawn(width: float) -> Drawing:
 def _bags(page: Page, place: Place) -> None:
     asked = over_area(ground.nitrogen_rate(place, *_RATE), place.bed.area_m2)
     page.text(
-        _("Say the report asks for nitrogen alone, %(rate)s: on this bed %(weight)s. This is an example; your"
-          " own report takes its place.")
+        _("Say the report asks for nitrogen alone, %(rate)s. On this bed that is %(weight)s. This is an"
+          " example: go by your own report.")
         % {"rate": ground.rate_text(place, *_RATE), "weight": ground.kilograms_text(place, asked)}
     )  # fmt: skip
     rows = []
@@ -100,15 +102,15 @@ def _bags(page: Page, place: Place) -> None:
         )
     page.table(
         rows,
-        titles=(_("Bag"), _("Weigh out"), _("brings N"), _("P₂O₅"), _("K₂O")),
+        titles=(_("Bag"), _("Weigh out"), _("That brings N"), _("P₂O₅"), _("K₂O")),
         shares=(2, 2, 2, 2, 2),
         numbers=range(1, 5),
         name=_("Bags for this bed"),
     )
     page.text(
-        _("All four bring the same nitrogen, but %(first)s brings twice as much phosphate as nitrogen."
-          " Where the report says that phosphorus is high, choose a bag with a 0 in the middle: of the"
-          " others the right amount is none.")
+        _("All four bring the same nitrogen, but %(first)s brings twice as much phosphate as nitrogen. If the"
+          " report says that phosphorus is high, choose a bag with a 0 in the middle, and use none of the"
+          " others.")
         % {"first": _SHOWN.text}
     )  # fmt: skip
 
@@ -130,11 +132,11 @@ def _row(place: Place) -> Iterator[str]:
         "each": ground.kilograms_text(place, each_plant(kilograms, plants)),
         "spacing": quantity_text(spacing, Quantity.SHORT_LENGTH, place.units),
     }
-    yield _("By the row: %(grade)s at %(rate)s is %(weight)s for a row of %(length)s.") % words
+    yield _("By the row: give %(grade)s at %(rate)s. That is %(weight)s for a row of %(length)s.") % words
     yield (
         ngettext(
             "By the plant: %(plants)d plant has room, and gets it all.",
-            "By the plant: shared by %(plants)d plants %(spacing)s apart, that is %(each)s each.",
+            "By the plant: %(plants)d plants %(spacing)s apart share it, so each gets %(each)s.",
             plants,
         )
         % words
@@ -146,8 +148,8 @@ def _two_bags(place: Place) -> str:
     asked = Nutrients(n=ground.nitrogen_rate(place, *_ASKED_N), p2o5=ground.nitrogen_rate(place, *_ASKED_P))
     made = blend(_FIRST, _SECOND, asked * place.bed.area_m2)
     return _(
-        "Two bags: for N at %(n)s and P₂O₅ at %(p)s weigh the phosphate first, %(first_kg)s of %(first)s;"
-        " count the nitrogen that comes along, and fill up with %(second_kg)s of %(second)s."
+        "From two bags, for N at %(n)s and P₂O₅ at %(p)s on this bed: %(first_kg)s of %(first)s brings the"
+        " phosphate, and some nitrogen with it. %(second_kg)s of %(second)s brings the rest of the nitrogen."
     ) % {
         "n": ground.rate_text(place, *_ASKED_N),
         "p": ground.rate_text(place, *_ASKED_P),
@@ -162,13 +164,14 @@ def _habits(place: Place) -> list[str]:
     hungry = [crop.name for crop in place.crops if crop.facts.nitrogen_demand == "heavy"]
     modest = [crop.name for crop in place.crops if crop.facts.nitrogen_demand == "light"]
     return [
-        _("Hungry among your crops: %(crops)s.") % {"crops": ground.named(hungry)} if hungry else "",
-        _("Content with little: %(crops)s.") % {"crops": ground.named(modest)} if modest else "",
-        _("Give nitrogen in parts: some at planting, the rest beside the row when plants are growing fast,"
-          " %(apart)s from the stems. Scratch it in and water.")
+        _("These crops need much nitrogen: %(crops)s.") % {"crops": ground.named(hungry)} if hungry else "",
+        _("These need little: %(crops)s.") % {"crops": ground.named(modest)} if modest else "",
+        _("Give nitrogen in parts. Give some at planting, and the rest when the plants grow fast. Then put it"
+          " beside the row, %(apart)s from the stems. Rake it in lightly and water.")
         % {"apart": ground.deep_range(place, (4, 6), (10, 15))},
-        _("Organic foods (blood meal, 12-0-0, for one) release theirs over weeks. Do not top up in between."),
-        _("Too much nitrogen makes leaves and no fruit. Sweep what fell on paving back onto the bed."),
+        _("Organic foods, such as blood meal (12-0-0), work slowly, over weeks. Do not add more meanwhile."),
+        _("Too much nitrogen makes many leaves and no fruit. Too little makes pale, yellow lower leaves."),
+        _("Grains on leaves burn them: brush them off. Sweep grains on a path back onto the bed."),
     ]  # fmt: skip
 
 
@@ -176,7 +179,7 @@ def questions(place: Place) -> Sequence[Question]:
     asked = over_area(ground.nitrogen_rate(place, *_RATE), place.bed.area_m2)
     grade = Grade(10, 10, 10)
     right = grade.kg_for_n(asked)
-    choices = tuple(ground.kilograms_text(place, right * times) for times in (0.1, 3.0, 1.0))
+    choices = tuple(ground.kilograms_text(place, right * times) for times in (0.1, 0.5, 1.0))
     return (
         Question(
             _("A bed needs %(weight)s of nitrogen. How much of a bag marked %(grade)s is that?")
@@ -197,6 +200,7 @@ def questions(place: Place) -> Sequence[Question]:
 TOPIC = Topic(
     code="feeding",
     name=gettext_lazy("Feeding and the bag’s three numbers"),
+    about=gettext_lazy("What a bag’s three numbers mean, and how much of it a bed here takes."),
     write=write,
     questions=questions,
     sources=(
@@ -205,5 +209,15 @@ TOPIC = Topic(
         "Backyard Gardener: How to replenish your soil (two bags)",
         "Good Earth Garden School: Organic fertilizers (blood meal)",
         *(RESTS_ON[hazard] for hazard in _HAZARDS),
+    ),
+    own=Own(
+        gettext_lazy("What I gave"),
+        {
+            gettext_lazy("Date"): 1.2,
+            gettext_lazy("Bed"): 1.8,
+            gettext_lazy("Bag"): 1.6,
+            gettext_lazy("Weight"): 1.3,
+            gettext_lazy("What I saw"): 3,
+        },
     ),
 )

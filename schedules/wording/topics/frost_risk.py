@@ -15,23 +15,24 @@ from schedules.place import FreezeDates, Place
 from schedules.reports.document import Grid, Page
 from schedules.reports.season import FrostChart, FrostCurve
 from schedules.risk import CHART_YEAR
-from schedules.seasons import day_number
+from schedules.seasons import Hemisphere, day_number
 from schedules.wording.climate import threshold_text
 from schedules.wording.topics import local
-from schedules.wording.topics.topic import Question, Topic
+from schedules.wording.topics.topic import Own, Question, Topic
 
 if TYPE_CHECKING:
     from reportlab.graphics.shapes import Drawing
 
 _PERCENTS = (90, 70, 50, 30, 10)
+_LATE = {Hemisphere.NORTH: (5, 20), Hemisphere.SOUTH: (11, 20)}  # asked about where no date is known
 _WORKED = 30  # of 100 years: the middling choice
 
 
 def write(page: Page, place: Place) -> None:
     """The curves first, then what follows from them."""
     page.text(
-        _("A frost date is no promise. It is a chance: in so many years of 100 a freeze still comes after"
-          " that day. You choose how much of that chance you take.")
+        _("A frost date is no promise. In some years a frost still comes after it. This sheet shows in how"
+          " many. Then you can choose your own date: safer and later, or earlier at some risk.")
     )  # fmt: skip
     page.points([*local.frost_sentences(place), local.unknown_frost(place)])
     if local.is_rare(place):
@@ -48,23 +49,30 @@ def write(page: Page, place: Place) -> None:
         _how_to_read(page, place)
     _nerve(page, place)
     page.caution(
-        _("A low spot, an open field or a clear, still night can be several degrees colder than the station."
-          " Watch the forecast on the nights that matter, and cover what a frost would kill.")
+        _("A low spot or an open field can be several degrees colder than the weather station, most of all on"
+          " a clear, still night. Watch the forecast, and cover what a frost would kill.")
     )  # fmt: skip
 
 
 def _how_to_read(page: Page, place: Place) -> None:
     if any(curve.years for chart in place.charts for curve in chart.curves):
         page.quiet(
-            _("Each dot is one year of the record. Follow a day up to the line, then left: so many years of"
-              " 100 had a freeze on or after it (spring), or on or before it (autumn).")
+            _("Each mark is one year of the record. Find a day at the bottom, go up to the line, then left."
+              " There you read how many years of 100 had a frost on that day or later (in autumn: by that"
+              " day). The solid line is a light frost, the broken lines are harder ones.")
         )  # fmt: skip
     elif place.basis is Basis.TABLE:
-        page.quiet(_("No single years are behind these lines: they join the dates of a published table."))
+        page.quiet(
+            _(
+                "Find a day at the bottom, go up to the line, then left. There you read how many years of 100"
+                " had a frost on that day or later (in autumn: by that day). The lines join the dates of a"
+                " published table; no single years are behind them."
+            )
+        )
     elif place.charts:
         page.quiet(
-            _("No single years are behind these lines. They assume that frost dates scatter about the stated"
-              " ones as they do elsewhere, by some 12 days either way.")
+            _("This line is an estimate. It spreads the years about the date that was typed, by some 12 days"
+              " either way, as frost dates do elsewhere.")
         )  # fmt: skip
 
 
@@ -139,20 +147,21 @@ def _nerve(page: Page, place: Place) -> None:
                 _("frost in %(count)d years of 10") % {"count": percent // 10}
                 if percent > 10
                 else _("frost in 1 year of 10"),
-                _("from %(day)s") % {"day": local.day(last)} if last else "–",
-                _("until %(day)s") % {"day": local.day(first)} if first else "–",
+                _("from %(day)s") % {"day": local.day(last)} if last else _("not known here"),
+                _("by %(day)s") % {"day": local.day(first)} if first else _("not known here"),
             )
         )
     page.heading(_("Careful, middling or bold?"))
     page.text(
-        _("A bolder date gains days and loses plants more often. Be careful with what cannot be replaced,"
-          " bold with cheap seed or with a cover at hand.")
+        _("A bold date gains days, and loses plants more often. Be careful with plants that you cannot"
+          " replace. Be bold with cheap seed, or when you have a cover at hand. Tender plants, such as"
+          " tomato, pepper, bean and squash, die in a light frost.")
     )  # fmt: skip
     if freezing is None or local.is_rare(place):
         return
     page.table(
         rows,
-        titles=(_("Choice"), _("You accept"), _("Tender plants outdoors"), _("and they stand")),
+        titles=(_("Choice"), _("You accept"), _("Tender plants go out"), _("Pick or cover them")),
         shares=(1, 1.8, 1.6, 1.4),
     )
 
@@ -173,11 +182,11 @@ def _worked(page: Page, place: Place) -> None:
     steps = [answer]
     if until is not None and until > when:
         steps.append(
-            _("So have a cover ready until %(day)s: after that a frost comes in 1 year of 10 only.")
+            _("So have a cover ready until %(day)s. From then on a frost comes in 1 year of 10 only.")
             % {"day": local.day(until)}
         )
     steps.append(
-        _("Waiting a week costs less than a week of picking: plants set into warmer soil catch up.")
+        _("Or wait a week. It costs you little, as plants set into warmer soil catch up.")
     )  # fmt: skip
     page.points(steps, numbered=True)
 
@@ -193,7 +202,7 @@ def _asked(place: Place) -> tuple[date, str] | None:
     if not curve.years:
         return when, _("By the line: in about %(count)d years of 100.") % {"count": _WORKED}
     return when, _(
-        "Count the dots to the right: a freeze came on or after it in %(count)d of %(years)d years."
+        "On the solid line count the marks from that day on: a frost came in %(count)d of %(years)d years."
     ) % {
         "count": _count(curve, when, place.year),
         "years": curve.seasons,
@@ -207,13 +216,15 @@ def _count(curve: FrostCurve, when: date, year: int) -> int:
 
 def questions(place: Place) -> Sequence[Question]:
     """What a chance means, and the middle date of the place."""
+    rare = next((one.last.get(10) for one in place.freeze if one.celsius == local.FREEZING_C), None)
+    words = {"day": local.day(rare or date(place.year, *_LATE[place.hemisphere]))}
     found = [
         Question(
-            _("“In 1 year of 10 a frost comes after May 20.” What does it mean?"),
+            _("“In 1 year of 10 a frost comes on %(day)s or later.” What does it mean?") % words,
             (
-                _("no frost can come after May 20"),
+                _("no frost can come after %(day)s") % words,
                 _("in 9 years of 10 the last frost is over by then"),
-                _("every tenth May is cold"),
+                _("every tenth spring is cold"),
             ),
             1,
             _("It is a chance, counted over many years. It names no year, and it is never 0."),
@@ -241,11 +252,21 @@ def questions(place: Place) -> Sequence[Question]:
 TOPIC = Topic(
     code="frost-risk",
     name=gettext_lazy("Reading frost risk"),
+    about=gettext_lazy("How likely a late or an early frost is here, and how to choose a date by it."),
     write=write,
     questions=questions,
     sources=(
         "NOAA National Centers for Environmental Information: freeze probabilities, as the 1991–2020 normals"
         " define them",
         "NOAA National Weather Service, Wilmington: freeze tables (how dates scatter about their mean)",
+    ),
+    own=Own(
+        gettext_lazy("My own frosts"),
+        {
+            gettext_lazy("Date"): 1.2,
+            gettext_lazy("Coldest"): 1.2,
+            gettext_lazy("What I covered"): 3,
+            gettext_lazy("What was hurt"): 3,
+        },
     ),
 )

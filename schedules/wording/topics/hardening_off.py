@@ -15,28 +15,27 @@ from schedules.windows import Operation
 from schedules.wording import operation_name
 from schedules.wording.calendar import row_name
 from schedules.wording.topics import ground, local
-from schedules.wording.topics.topic import Question, Topic
+from schedules.wording.topics.topic import Own, Question, Topic
 
 _TENDER = (Hardiness.TENDER, Hardiness.VERY_TENDER)
 # Nights for tender seedlings, in °F and °C: common practice, no source.
 _COOL, _WARM = (45, 7), (50, 10)
-_HAZARDS = (Hazard.POTTING_DUST, Hazard.HEAT)
 
 
 def write(page: Page, place: Place) -> None:
     """The days one by one, then moving day, then the dates here."""
     page.text(
-        _("A seedling from a window has never met wind, full sun or a cold night. Put straight into the bed,"
-          " its leaves burn and it stands still for weeks. Give it seven to ten days to get used to them.")
+        _("A seedling from a window does not know wind, full sun or cold nights. Planted out at once, its"
+          " leaves burn. To harden it off is to get it used to the open, in seven to ten days.")
     )  # fmt: skip
     cool, warm = (ground.warm_text(place, *one) for one in (_COOL, _WARM))
     page.table(
         [
-            (_("1 and 2"), _("An hour or two outside, in the shade and out of the wind."), _("indoors")),
-            (_("3 and 4"), _("Half a day, with morning sun."), _("indoors")),
-            (_("5 and 6"), _("All day; sun until noon, then shade."), _("indoors, or under cover if mild")),
-            (_("7 and 8"), _("All day in the sun, in the wind that your bed has."), _("outside, sheltered")),
-            (_("9 and 10"), _("All day in the sun."), _("outside")),
+            ("1–2", _("An hour or two outside, in the shade and out of the wind."), _("indoors")),
+            ("3–4", _("Half a day, with morning sun."), _("indoors")),
+            ("5–6", _("All day; sun until noon, then shade."), _("indoors, or under cover if mild")),
+            ("7–8", _("All day in the sun, in the wind that your bed has."), _("outside, sheltered")),
+            ("9–10", _("All day in the sun."), _("outside")),
         ],
         titles=(_("Day"), _("In the daytime"), _("At night")),
         shares=(0.9, 4, 2.3),
@@ -44,8 +43,11 @@ def write(page: Page, place: Place) -> None:
     )
     page.points(
         [
-            _("Water before they wilt, but a little less than indoors. Do not feed in these days."),
-            _("Take tender plants in on nights below %(cool)s; pepper, eggplant and melon below %(warm)s.")
+            _("Water before they wilt, but a little less than indoors. Do not feed them in these days."),
+            _(
+                "On nights below %(cool)s take in all plants that a frost kills. Take in pepper, eggplant and"
+                " melon below %(warm)s."
+            )
             % {"cool": cool, "warm": warm},
             _("Take everything in when frost, hail or a storm is forecast, and go on a day later."),
         ]
@@ -53,17 +55,23 @@ def write(page: Page, place: Place) -> None:
     page.heading(_("Moving day"))
     page.points(
         [
-            _("Choose a dull day or the evening. Water the pots an hour before."),
+            _("Choose a cloudy day or the evening. Water the pots an hour before."),
             _("Dig a hole as deep as the pot. Fill it with water once and let it sink in."),
-            _("Hold a seedling by a leaf or by its soil, never by the stem. Loosen roots that go round."),
-            _("Set it as deep as it stood; tomato and leek deeper. Press the soil, leave a hollow, water."),
-            _("Tear off the rim of a peat pot: above the ground it would draw the water out."),
-            _("Shade it for two or three days with a leafy twig or an upturned box with holes."),
+            _(
+                "Hold the plant by a leaf or by its soil, never by the stem. If roots go round the pot, "
+                "loosen them gently. Do not loosen those of squash, cucumber and melon."
+            ),
+            _(
+                "Set it as deep as it stood in the pot; tomato and leek deeper. Press the soil down, leave a"
+                " hollow around the stem, and water."
+            ),
+            _("Tear off the rim of a peat pot. Above the ground it would draw the water out."),
+            _("Shade the plant for two or three days, with a leafy twig or a box with holes over it."),
         ],
         numbered=True,
     )
     _dates(page, place)
-    ground.warn(page, _HAZARDS)
+    ground.warn(page, [Hazard.POTTING_DUST])
 
 
 def _dates(page: Page, place: Place) -> None:
@@ -74,19 +82,29 @@ def _dates(page: Page, place: Place) -> None:
             rows.append(
                 (
                     row_name(crop.name, window.turn),
-                    local.span(window, place.year),
-                    local.span(out, place.year),
+                    local.span(window, place),
+                    local.span(out, place),
                     _("yes") if crop.facts.hardiness in _TENDER else _("no"),
                 )
             )
+    page.heading(_("What goes wrong"))
+    page.points(
+        [
+            _("White or brown patches on leaves: too much sun at once. Give shade, and go on more slowly."),
+            _("Plants hang at noon and stand up by evening: the roots are still small. Give shade and"
+              " water."),
+            _("A stem is cut off at the soil in the morning: a cutworm, a fat grub, ate it at night. Put a"
+              " ring of cardboard around each stem, a finger deep in the soil."),
+        ]
+    )  # fmt: skip
     page.heading(_("When, here"))
-    page.points([*local.frost_sentences(place), local.unknown_frost(place)])
+    page.points([local.unknown_frost(place)])
     if rows:
         page.table(
             rows,
             titles=(
                 _("Crop"), operation_name(Operation.HARDEN_OFF), operation_name(Operation.TRANSPLANT),
-                _("A frost kills it"),
+                _("Frost kills it"),
             ),
             shares=(3, 2, 2, 1.4),
             )  # fmt: skip
@@ -130,12 +148,22 @@ def _first(crops: Sequence[PlaceCrop]) -> PlaceCrop | None:
 TOPIC = Topic(
     code="hardening-off",
     name=gettext_lazy("Hardening off and transplanting"),
+    about=gettext_lazy("Ten days that get seedlings used to the open, and how to plant them out."),
     write=write,
     questions=questions,
     sources=(
-        "The Denver Post: Harden off plants before they go into the garden (March 2018).",
-        "Better Homes and Gardens: How do I harden my greenhouse plants?",
-        "Temperatures of nights: common practice, no source. Dates: the place’s own, by each crop’s figures.",
-        *(RESTS_ON[one] for one in _HAZARDS),
+        "The Denver Post: Harden off plants before they go into the garden (2018). Better Homes and Gardens:"
+        " How do I harden my greenhouse plants? Temperatures of nights: common practice, no source. "
+        + RESTS_ON[Hazard.POTTING_DUST],
+    ),
+    own=Own(
+        gettext_lazy("My own ten days"),
+        {
+            gettext_lazy("Crop"): 2.4,
+            gettext_lazy("First day out"): 1.6,
+            gettext_lazy("First night out"): 1.6,
+            gettext_lazy("Set out"): 1.4,
+            gettext_lazy("How it went"): 2.6,
+        },
     ),
 )

@@ -11,15 +11,14 @@ from django.utils.translation import gettext_lazy
 from crops.manure import DAYS_OFF_THE_SOIL, DAYS_TOUCHING_SOIL, latest_manure
 from crops.wording.cautions import RESTS_ON, Hazard
 from schedules.place import Place, PlaceCrop
-from schedules.reports.days import short_day
 from schedules.reports.document import Page
 from schedules.windows import Operation
 from schedules.wording.topics import ground, local
-from schedules.wording.topics.topic import Question, Topic
+from schedules.wording.topics.topic import Own, Question, Topic
 
-_HAZARDS = (Hazard.RAW_MANURE, Hazard.SICK, Hazard.WASHING, Hazard.INTERVAL, Hazard.GIVING)
+_HAZARDS = (Hazard.RAW_MANURE, Hazard.SICK, Hazard.INTERVAL, Hazard.GIVING)
 _COLD = (40, 4)  # °F and °C: North Dakota State University Extension
-_MOST_LINES = 16
+_MOST_LINES = 20
 
 
 def write(page: Page, place: Place) -> None:
@@ -27,31 +26,39 @@ def write(page: Page, place: Place) -> None:
     page.heading(_("Before you pick"))
     page.points(
         [
-            _("Wash your hands with soap. Cover a cut. Stay away if your stomach is upset."),
-            _("Use clean baskets and clean knives. Keep what is for eating apart from tools and pots."),
-            _("Look up what was used on the plot, and whether its days before picking are over."),
+            _("Wash your hands with soap. Use clean baskets and knives, and keep them apart from tools."),
+            _("Was something sprayed or spread on the plot? Its label says how many days to wait."),
         ]
     )
     page.heading(_("While you pick"))
     page.points(
         [
-            _("Pick in the cool of the morning, when leaves are dry. Put it in the shade at once."),
-            _("Pick often: beans, cucumber, zucchini and peas stop bearing when the old ones stay on."),
-            _("Cut or twist; do not tear. Leave the roots of leaf crops in, and many grow again."),
-            _("Leave whatever an animal has chewed on or soiled, and what lies in dirty water."),
-            _("Weigh it or count it, and write it down before it leaves the garden."),
+            _(
+                "Pick in the cool of the morning, when the dew has dried. Put what you pick in the shade"
+                " at once."
+            ),
+            _("Pick often. Beans, cucumber, zucchini and peas stop bearing when old ones stay on the plant."),
+            _("Cut or twist; do not tear. If you leave the roots of leaf crops in, many grow again."),
+            _(
+                "Do not eat what an animal chewed on or soiled, or what lay in flood water or other dirty"
+                " water."
+            ),
+            _("Weigh or count what you picked, and write it down before it leaves the garden."),
         ]
     )
     page.heading(_("Washing and keeping"))
     cold = ground.warm_text(place, *_COLD)
     page.points(
         [
-            _("Shake and brush the soil off outside. Do not wash what you will store."),
-            _("Wash just before you eat or cook: under running drinking water, with your hands or a brush."
-              " Also what will be peeled. No soap, no bleach."),
-            _("Lift leaves out of the water, do not pour it off over them. Dry them in a clean cloth."),
-            _("Keep cut food at %(cold)s or colder, within two hours.") % {"cold": cold},
-            _("Tomato, potato, onion, garlic and winter squash keep better out of the refrigerator."),
+            _("Shake and brush the soil off outside. Do not wash what you will store: wet food rots."),
+            _("Wash food just before you eat or cook it, under running drinking water. Rub it with your"
+              " hands, or brush what is firm. Wash what you will peel, too. Use no soap and no bleach."),
+            _("Swish leaves in clean water and lift them out, so that the grit stays behind. Then rinse"
+              " them, and dry them in a clean cloth."),
+            _("Put cut food into the refrigerator within two hours, at %(cold)s or colder.")
+            % {"cold": cold},
+            _("Keep tomato, potato, onion, garlic and winter squash out of the refrigerator. Keep potatoes in"
+              " the dark, and do not eat green ones: they are poisonous."),
         ]
     )  # fmt: skip
     _dates(page, place)
@@ -60,8 +67,8 @@ def write(page: Page, place: Place) -> None:
 
 def _dates(page: Page, place: Place) -> None:
     """Picking here, and the last day on which raw manure may have gone on."""
-    rows = [row for crop in place.crops if (row := _row(crop, place.year))]
-    page.heading(_("Picking here"), room=140)
+    rows = [row for crop in place.crops if (row := _row(crop, place))]
+    page.heading(_("When crops are picked here"), room=140)
     if not rows:
         page.text(
             _("Write down when you begin to pick. Raw manure must have gone on %(far)d days before that where"
@@ -73,10 +80,14 @@ def _dates(page: Page, place: Place) -> None:
     page.table(
         rows[:_MOST_LINES],
         titles=(
-            _("Crop"), _("Picking"), _("Raw manure by, touching the soil"), _("by, off the soil"),
+            _("Crop"), _("Picked"), _("Last day for raw manure"),
         ),
-        shares=(3, 2.2, 2.6, 1.8),
+        shares=(3, 2.4, 2.6),
     )  # fmt: skip
+    page.quiet(
+        _("The last day for raw manure is %(far)d days before the first picking; see below.")
+        % {"far": DAYS_TOUCHING_SOIL}
+    )
     if len(rows) > _MOST_LINES:
         page.quiet(
             _("Not shown for want of room: %(crops)s. The sheet by crop has their dates.")
@@ -84,16 +95,15 @@ def _dates(page: Page, place: Place) -> None:
         )
 
 
-def _row(crop: PlaceCrop, year: int) -> tuple[str, ...]:
+def _row(crop: PlaceCrop, place: Place) -> tuple[str, ...]:
     first = _first_picked(crop)
     if first is None:
         return ()
     window = local.first_window(crop, Operation.HARVEST)
     return (
         crop.name,
-        local.span(window, year),
-        short_day(latest_manure(first, touches_soil=True), year),
-        short_day(latest_manure(first, touches_soil=False), year),
+        local.span(window, place),
+        local.short(latest_manure(first, touches_soil=True), place),
     )
 
 
@@ -143,11 +153,25 @@ def questions(place: Place) -> Sequence[Question]:
 TOPIC = Topic(
     code="harvest-and-washing",
     name=gettext_lazy("Harvest and washing"),
+    about=gettext_lazy(
+        "Clean picking, washing and keeping, with the dates from which crops are picked here."
+    ),
     write=write,
     questions=questions,
     sources=(
         "University of Maine Cooperative Extension: Harvesting garden produce. University of Idaho Extension:"
         " Growing food safely in Idaho school gardens (BUL 937).",
-        "; ".join(dict.fromkeys(RESTS_ON[one] for one in _HAZARDS)) + ".",
+        "; ".join(dict.fromkeys(RESTS_ON[one] for one in (*_HAZARDS, Hazard.WASHING))) + ".",
+        "Green potatoes: value from memory, extension pages on potatoes.",
+    ),
+    own=Own(
+        gettext_lazy("My own harvest"),
+        {
+            gettext_lazy("Date"): 1.2,
+            gettext_lazy("Crop"): 2.4,
+            gettext_lazy("How much"): 1.5,
+            gettext_lazy("Given away"): 1.5,
+            gettext_lazy("Notes"): 2.4,
+        },
     ),
 )

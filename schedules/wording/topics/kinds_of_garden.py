@@ -3,20 +3,22 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from dataclasses import replace
 from typing import TYPE_CHECKING
 
 from django.utils.translation import gettext as _
 from django.utils.translation import gettext_lazy
 
+from crops.beds import strips
 from crops.volumes import M3_PER_CUBIC_FOOT, layer_m3, whole_bags
 from crops.wording.cautions import RESTS_ON, Hazard
 from crops.wording.volumes import bulk_text
 from plots.quantities import Quantity, unit_for
 from plots.wording import quantity_text
-from schedules.place import Place
+from schedules.place import Bed, Place
 from schedules.reports.document import Page
 from schedules.wording.topics import ground
-from schedules.wording.topics.topic import Question, Topic
+from schedules.wording.topics.topic import Own, Question, Topic
 from schedules.wording.water import carried_text
 
 if TYPE_CHECKING:
@@ -29,9 +31,10 @@ _MOST_SIZES = 6
 
 def write(page: Page, place: Place) -> None:
     """The kinds side by side, then what a frame takes to fill, pots, and reach."""
+    place = replace(place, bed=_frame(place.bed))
     page.text(
-        _("No kind is best. Start with what the place allows, and with who will tend it; and start small:"
-          " one bed well kept feeds more people than four that are lost to weeds.")
+        _("No kind of garden is best. Ask what the place allows, and who will tend it. Start small: one bed"
+          " that is well kept feeds more people than four full of weeds.")
     )  # fmt: skip
     page.chart(
         _drawn,
@@ -50,6 +53,12 @@ def write(page: Page, place: Place) -> None:
     ground.warn(page, _HAZARDS)
 
 
+def _frame(bed: Bed) -> Bed:
+    """One of the beds that can be reached from their sides, of a plot that is wider."""
+    short, long = sorted((bed.width_m, bed.length_m))
+    return Bed(strips(short)[0].width_m, long)
+
+
 def _drawn(width: float) -> Drawing:
     from schedules.reports.sections import kinds_of_beds  # lazy: reportlab
 
@@ -58,15 +67,16 @@ def _drawn(width: float) -> Drawing:
 
 def _kinds(place: Place) -> list[str]:
     return [
-        _("In the ground: cheapest, dries out last, roots go as deep as they like. It needs fair soil,"
-          " tested for lead, that drains."),
-        _("A frame without a bottom, on soil: drains and warms early, and nobody steps on it. It dries"
-          " faster, and has to be filled."),
-        _("Containers: anywhere with sun. Water every day in heat; feed often, as water washes food out."),
-        _("A frame on hard ground: %(deep)s of soil or more, holes or gravel below so that water leaves. Over"
-          " ground that may be polluted ask first what has to lie between.")
+        _("A bed in the ground costs least and dries out last. Roots go as deep as they like. The soil must"
+          " drain, and it must have been tested for lead."),
+        _("A frame without a bottom, on soil, drains well and warms early. Nobody steps on it. It dries out"
+          " faster, and you have to fill it."),
+        _("Containers stand anywhere with sun. Water them every day in heat. Feed them often, as water"
+          " washes the food out."),
+        _("A frame on hard ground needs %(deep)s of soil or more, and holes or gravel below, so that water"
+          " can leave. If the ground may be polluted, ask first what has to lie between.")
         % {"deep": ground.deep_text(place, 18, 45)},
-        _("A bed at sitting height, with room for knees below: shallow, so for greens, herbs and"
+        _("A bed at sitting height has room for knees below. It is shallow: good for greens, herbs and"
           " strawberries."),
     ]  # fmt: skip
 
@@ -90,17 +100,17 @@ def _fill(page: Page, place: Place) -> None:
         titles=(
             _("Height"),
             _("To fill it"),
-            _("a third of it compost"),
-            _("all in bags of %(volume)s") % {"volume": bulk_text(bag, place.units)},
+            _("One third: compost"),
+            _("All of it, in bags of %(volume)s") % {"volume": bulk_text(bag, place.units)},
         ),
         shares=(1.6, 2, 2.2, 2.4),
         numbers=range(1, 4),
         name=_("Filling the frame"),
     )
     page.text(
-        _("Two thirds topsoil and one third compost is a usual mix. It settles by a fifth in the first"
-          " year. From a dozen bags on, a load in bulk is cheaper: ask where the soil comes from, and"
-          " whether it was tested.")
+        _("A usual mix is two thirds topsoil and one third compost. It sinks by about a fifth in the first"
+          " year, so keep some back. For more than a dozen bags a truckload is mostly cheaper. Ask where the"
+          " soil comes from, and whether it was tested.")
     )  # fmt: skip
 
 
@@ -114,7 +124,7 @@ def _containers(place: Place) -> list[str]:
     told = [
         _("%(volume)s or more: %(crops)s.")
         % {
-            "volume": carried_text(litres, place.units),
+            "volume": carried_text(litres if ground.is_us(place) else round(litres), place.units),
             "crops": ground.named(names, 6),
         }
         for litres, names in sorted(sizes.items())[:_MOST_SIZES]
@@ -130,35 +140,39 @@ def _containers(place: Place) -> list[str]:
             )
             for name, us, metric in (("small", 1, 4), ("middle", 2, 8), ("large", 5, 20))
         },
-        _("Holes in the bottom, potting mix and not garden soil, and nothing that held chemicals."),
+        _(
+            "A container needs holes in its bottom. Fill it with potting mix, not with garden soil. Never use"
+            " one that held chemicals."
+        ),
     ]
 
 
 def _reach(place: Place) -> list[str]:
     return [
-        _("Width: what an arm reaches from one side, about %(one)s, or from both, about %(both)s. Try it"
-          " seated.")
+        _("Width: an arm reaches about %(one)s from one side. With a path on both sides a bed can be %(both)s"
+          " wide. Try it sitting down.")
         % {"one": ground.deep_text(place, 24, 60), "both": ground.deep_text(place, 48, 120)},
-        _("Height: about %(low)s for working from a chair beside it, %(high)s for standing, for most people.")
+        _("Height: for most people about %(low)s to work from a chair beside it, %(high)s to work standing.")
         % {
             "low": ground.deep_range(place, (24, 27), (60, 70)),
             "high": ground.deep_range(place, (30, 36), (75, 90)),
         },
-        _("A table needs about %(knees)s free below for knees, and a path %(path)s wide or more, firm and"
-          " even, with room to turn.")
+        _("A table needs about %(knees)s of free height for knees. The path is %(path)s wide or more, firm"
+          " and even, with room to turn.")
         % {"knees": ground.deep_text(place, 27, 70), "path": ground.deep_text(place, 36, 90)},
-        _("A seat in the shade, a tap without stooping, light tools, and labels that can be read and felt."),
+        _("A seat in the shade helps, and so do a tap at hand height, light tools, and large labels."),
     ]  # fmt: skip
 
 
 def questions(place: Place) -> Sequence[Question]:
+    place = replace(place, bed=_frame(place.bed))
     depth = ground.deep(place, 12, 30)
     volume = layer_m3(place.bed.area_m2, depth)
     return (
         Question(
             _("How much soil fills a frame of %(bed)s, %(deep)s high?")
             % {"bed": ground.bed_text(place), "deep": ground.deep_text(place, 12, 30)},
-            tuple(bulk_text(volume * times, place.units) for times in (0.25, 1.0, 9.0)),
+            tuple(bulk_text(volume * times, place.units) for times in (0.6, 1.0, 2.0)),
             1,
             _("Length times width times height, all in the same unit."),
         ),
@@ -174,6 +188,9 @@ def questions(place: Place) -> Sequence[Question]:
 TOPIC = Topic(
     code="kinds-of-garden",
     name=gettext_lazy("Kinds of garden"),
+    about=gettext_lazy(
+        "Beds in the ground, frames, pots and tables: what each is good for, and what fills it."
+    ),
     write=write,
     questions=questions,
     sources=(
@@ -182,5 +199,14 @@ TOPIC = Topic(
         "Heights, widths and knee room: values from memory, among them the US 2010 ADA Standards",
         "Mix and settling: common practice, no source",
         *(RESTS_ON[hazard] for hazard in _HAZARDS),
+    ),
+    own=Own(
+        gettext_lazy("My own beds"),
+        {
+            gettext_lazy("Bed or pot"): 2.6,
+            gettext_lazy("How big"): 1.8,
+            gettext_lazy("What goes in"): 2.6,
+            gettext_lazy("Who will tend it"): 2.2,
+        },
     ),
 )

@@ -8,14 +8,18 @@ from datetime import date, timedelta
 from django.utils.formats import date_format
 from django.utils.translation import gettext as _
 
+from plots.wording import NO_BREAK
 from schedules.entries import is_dated
 from schedules.place import Place, PlaceCrop
+from schedules.reports.days import short_day
+from schedules.seasons import DAYS_IN_YEAR, Hemisphere
 from schedules.windows import Operation, Turn, Window
-from schedules.wording.calendar import short_span_text
 from schedules.wording.climate import threshold_text
 from schedules.wording.topics.topic import Question
 
 FREEZING_C = 0.0
+_NO_YEAR = 0  # of any day, so that its own is written
+_MIDWINTER = 7  # the month in which a season of the south begins
 _STEP = timedelta(weeks=3)
 
 CROP_SOURCES = (
@@ -43,33 +47,66 @@ def first_window(crop: PlaceCrop, operation: Operation, turn: Turn | None = None
     return min(first_windows(crop, operation, turn), key=lambda one: one.earliest or date.max, default=None)
 
 
-def span(window: Window | None, year: int) -> str:
+def span(window: Window | None, place: Place) -> str:
     """From its earliest to its latest day, short; nothing where there is none."""
     if window is None or window.earliest is None or window.latest is None:
         return ""
-    return short_span_text(window.earliest, window.latest, year)
+    return days(window.earliest, window.latest, place)
+
+
+def days(earliest: date, latest: date, place: Place) -> str:
+    """From one day to another, short."""
+    near = _in_season(earliest, place) and (latest - earliest).days < DAYS_IN_YEAR
+    last = _unbroken(short_day(latest)) if near else short(latest, place)
+    if earliest == latest:
+        return last
+    first = _unbroken(short_day(earliest)) if earliest.year == latest.year else short(earliest, place)
+    return f"{first} – {last}"
+
+
+def short(value: date, place: Place) -> str:
+    """A day without its year, unless it is outside of the season that the place's dates are of."""
+    return _unbroken(short_day(value, None if _in_season(value, place) else _NO_YEAR))
+
+
+def _unbroken(text: str) -> str:
+    return text.replace(" ", NO_BREAK)
+
+
+def _in_season(value: date, place: Place) -> bool:
+    begun = value.year - (place.hemisphere is Hemisphere.SOUTH and value.month < _MIDWINTER)
+    return begun == place.year
 
 
 def frost_sentences(place: Place) -> list[str]:
     """The frosts of the place, side by side: the middle date, and the one for the careful."""
-    found = []
+    return [one for one in _frosts(place) if one]
+
+
+def autumn_frost(place: Place) -> str:
+    """The first frost alone; empty where it is not known."""
+    return _frosts(place)[1]
+
+
+def _frosts(place: Place) -> tuple[str, str]:
+    """Of spring and of autumn."""
+    spring = autumn = ""
     freezing = next((one for one in place.freeze if one.celsius == FREEZING_C), None)
     if freezing is None:
-        return found
+        return spring, autumn
     words = {"temperature": threshold_text(FREEZING_C, place.units)}
     half, rare = freezing.last.get(50), freezing.last.get(10)
     if half is not None and rare is not None:
-        found.append(
-            _("Last frost of spring (%(temperature)s): after %(half)s in half of the years, after %(rare)s"
-              " in 1 year of 10.") % {**words, "half": day(half), "rare": day(rare)}
+        spring = (
+            _("Last frost of spring (%(temperature)s): on %(half)s or later in half of the years, on"
+              " %(rare)s or later in 1 year of 10.") % {**words, "half": day(half), "rare": day(rare)}
         )  # fmt: skip
     half, rare = freezing.first.get(50), freezing.first.get(10)
     if half is not None and rare is not None:
-        found.append(
-            _("First frost of autumn: before %(half)s in half of the years, before %(rare)s in 1 year of 10.")
-            % {"half": day(half), "rare": day(rare)}
-        )
-    return found
+        autumn = _(
+            "First frost of autumn: by %(half)s in half of the years, by %(rare)s in 1 year of 10."
+        ) % {"half": day(half), "rare": day(rare)}
+    return spring, autumn
 
 
 def is_rare(place: Place) -> bool:
@@ -81,7 +118,10 @@ def is_rare(place: Place) -> bool:
 def unknown_frost(place: Place) -> str:
     """What to do where the frost dates of a side are not known; empty where both are."""
     if is_rare(place):
-        return _("Freezes are so rare here that no date can be named for them. Let warmth decide, and heat.")
+        return _(
+            "Freezes are so rare here that no date can be named for them. Go by warmth in spring and by heat"
+            " in summer."
+        )
     if place.last_frost is None and place.first_frost is None:
         return _(
             "No frost dates are known for this place yet. Ask the nearest extension office or weather service"
@@ -89,13 +129,13 @@ def unknown_frost(place: Place) -> str:
         )
     if place.first_frost is None:
         return _(
-            "The first frost of autumn is not known for this place, so dates for autumn are missing. The"
-            " nearest extension office or weather service can name it."
+            "The first frost of autumn is not known for this place. So dates for autumn are missing, and no"
+            " frost ends the picking. Ask the nearest extension office or weather service for it."
         )
     if place.last_frost is None:
         return _(
-            "The last frost of spring is not known for this place, so dates for spring are missing. The"
-            " nearest extension office or weather service can name it."
+            "The last frost of spring is not known for this place. So dates for spring are missing. Ask the"
+            " nearest extension office or weather service for it."
         )
     return ""
 

@@ -16,7 +16,7 @@ from plots.quantities import fahrenheit_to_celsius
 from schedules.place import Place
 from schedules.reports.document import Page
 from schedules.wording.topics import ground
-from schedules.wording.topics.topic import Question, Topic
+from schedules.wording.topics.topic import Own, Question, Topic
 
 if TYPE_CHECKING:
     from reportlab.graphics.shapes import Drawing
@@ -28,8 +28,9 @@ _HAZARDS = (Hazard.CARRY_OVER, Hazard.TOOLS)
 def write(page: Page, place: Place) -> None:
     """What mulch is good for, how thick, when; then weeds."""
     page.text(
-        _("Mulch is a cover on the soil. It keeps water in and weeds down, stops soil from splashing onto"
-          " leaves, and rots into food. Volumes are for a bed of %(bed)s.") % {"bed": ground.bed_text(place)}
+        _("Mulch is a cover on the soil. It keeps water in and weeds down. It stops rain from splashing soil"
+          " onto leaves, and in the end it rots into food. The volumes are for a bed of %(bed)s.")
+        % {"bed": ground.bed_text(place)}
     )  # fmt: skip
     page.chart(
         _drawn,
@@ -37,9 +38,9 @@ def write(page: Page, place: Place) -> None:
     )
     page.points(
         [
-            _("Leave a ring of bare soil, a hand wide, around each stem, so that it does not rot."),
-            _("A layer as thick as the table says, laid on moist soil."),
-            _("The soil below stays moist and cool, and roots come up to its surface."),
+            _("Leave a ring of bare soil, a hand wide, around each stem. Else the stem may rot."),
+            _("Lay the mulch on moist soil, as thick as the table says."),
+            _("The soil below stays moist, cool and soft."),
         ],
         numbered=True,
     )
@@ -49,8 +50,8 @@ def write(page: Page, place: Place) -> None:
     page.points(_weeds())
     page.text(
         _(
-            "Ten minutes a week on a bed do more than an afternoon a month. A weed left to seed is years of"
-            " weeding."
+            "Ten minutes a week on a bed do more than an afternoon a month. One weed that drops its seed"
+            " makes years of work."
         )
     )
     ground.warn(page, _HAZARDS)
@@ -66,10 +67,10 @@ def _table(page: Page, place: Place) -> None:
     bag = 2 * M3_PER_CUBIC_FOOT if ground.is_us(place) else 0.05
     rows = []
     for name, where, inches, centimetres in (
-        (_("Straw, or leaves run over with a mower"), _("vegetables"), (3.0, 4.0), (8.0, 10.0)),
+        (_("Straw, or leaves cut by a mower"), _("vegetables"), (3.0, 4.0), (8.0, 10.0)),
         (_("Compost"), _("small plants, seed rows"), (1.0, 2.0), (2.5, 5.0)),
-        (_("Grass, dried, without weed killer"), _("thin, again and again"), (1.0, 1.0), (2.5, 2.5)),
-        (_("Wood chips"), _("paths, fruit; not dug in"), (3.0, 4.0), (8.0, 10.0)),
+        (_("Grass, dried, without weed killer"), _("vegetables, in thin layers"), (1.0, 1.0), (2.5, 2.5)),
+        (_("Wood chips"), _("paths, fruit bushes"), (3.0, 4.0), (8.0, 10.0)),
     ):
         volume = layer_m3(place.bed.area_m2, ground.deep(place, inches[0], centimetres[0]))
         thick = ground.deep_range(place, inches, centimetres)
@@ -111,24 +112,26 @@ def _warm(place: Place) -> str:
 def _habits() -> list[str]:
     return [
         _(
-            "Weed and water first; mulch keeps in what is there. Do not cover rows of seed before they are"
-            " up."
+            "Weed and water first: mulch keeps in what is there. Do not cover a row of seed before it has"
+            " come up."
         ),
-        _("Straw, not hay: hay is full of seed. Shake it out, and look below for slugs now and then."),
-        _("Add more when you see soil through it. In autumn it can stay on as a winter cover."),
+        _("Use straw, not hay: hay is full of seed. Look below it for slugs now and then."),
+        _("Do not dig wood chips in: while they rot, they take nitrogen from the plants."),
+        _("Add more when you see soil through it. In autumn leave it on as a cover for winter."),
     ]
 
 
 def _weeds() -> list[str]:
     return [
-        _("Learn your seedlings first. What stands in the sown row is mostly yours, what stands between is"
-          " not."),
-        _("Hoe when weeds are threads, on a dry, sunny morning: cut just below the surface, and let them"
-          " dry."),
-        _("Pull big ones after rain. Shake the soil off; never let them flower."),
-        _("Weeds that come back from roots (bindweed, quackgrass, thistle): loosen with a fork, take out each"
-          " piece, come back every two weeks. Keep these roots out of the compost."),
-        _("Soil that is bare grows weeds: mulch it, plant it close, or sow a cover crop."),
+        _("Learn what your seedlings look like. What grows in the row that you sowed is mostly yours. What"
+          " grows between the rows is not."),
+        _("Hoe while weeds are as thin as threads, on a dry, sunny morning. Cut them just below the surface,"
+          " and let them dry."),
+        _("Pull big weeds after rain, and shake the soil off. Never let them flower."),
+        _("Bindweed, quackgrass and thistle come back from their roots. Loosen the soil with a fork, take out"
+          " each piece, and come back every two weeks. Keep these roots out of the compost."),
+        _("Bare soil grows weeds. Mulch it, plant it, or sow a cover crop: one that only keeps soil"
+          " covered."),
     ]  # fmt: skip
 
 
@@ -156,11 +159,22 @@ def questions(place: Place) -> Sequence[Question]:
 TOPIC = Topic(
     code="mulch",
     name=gettext_lazy("Mulch and weeds"),
+    about=gettext_lazy("What to cover soil with, how thick, when, and how to stay ahead of weeds."),
     write=write,
     questions=questions,
     sources=(
         "Texas A&M AgriLife, Travis County: How much compost, soil or mulch?",
         "Depths by kind of mulch, warm soil first, and ways of weeding: common practice, no source",
         *(RESTS_ON[hazard] for hazard in _HAZARDS),
+    ),
+    own=Own(
+        gettext_lazy("My own beds"),
+        {
+            gettext_lazy("Date"): 1.2,
+            gettext_lazy("Bed"): 1.8,
+            gettext_lazy("Mulch, how thick"): 2.4,
+            gettext_lazy("Weeded"): 1.2,
+            gettext_lazy("What I saw"): 2.6,
+        },
     ),
 )

@@ -14,7 +14,7 @@ from crops.wording.cautions import RESTS_ON, Hazard
 from schedules.place import Place
 from schedules.reports.document import Page
 from schedules.wording.topics import ground, local
-from schedules.wording.topics.topic import Question, Topic
+from schedules.wording.topics.topic import Own, Question, Topic
 
 if TYPE_CHECKING:
     from reportlab.graphics.shapes import Drawing
@@ -27,25 +27,29 @@ _OPENING = timedelta(weeks=2)
 
 def write(page: Page, place: Place) -> None:
     """What comes before the spade, three ways to begin, and the first year."""
-    page.heading(_("Before the spade"))
+    page.text(
+        _("A lawn or an empty lot can become a bed in one season. Take the grass away, or the light from it."
+          " First find out whether food may be grown there at all.")
+    )  # fmt: skip
+    page.heading(_("Ask first"))
     page.points(
         [
-            _("May you? Ask whoever owns or lends the ground, in writing, and for how many years."),
-            _("What stood here? Old houses, garages, workshops and orchards leave lead and worse. Test"
-              " before you dig."),
+            _("Who owns the ground? Ask them for leave, in writing, and for how many years."),
+            _("What stood here? Old houses, garages, workshops and orchards may have left lead and other"
+              " poisons. Have the soil tested before you dig."),
             _("What lies below? Have pipes and cables marked."),
-            _("What grows here? Where grass grows thick, vegetables will. Rushes and moss tell of wet"
-              " ground."),
+            _("What grows here? Where grass grows thick, vegetables will grow. Rushes and moss mean that the"
+              " ground is wet."),
         ]
     )  # fmt: skip
-    page.heading(_("Cover it: no digging"), room=200)
+    page.heading(_("The first way: cover it, without digging"), room=200)
     page.chart(
         _drawn,
         _("Layers on grass: mulch, compost, cardboard, cut grass, and the soil below."),
     )
     page.points(_layers(place), numbered=True)
-    page.text(_cover_when(place))
-    page.heading(_("Or: lift the grass, or leave it in the dark"))
+    page.text(_("Begin with number 5, at the bottom, and end with number 1.") + " " + _cover_when(place))
+    page.heading(_("Other ways"))
     page.points(_other_ways(place))
     page.heading(_("The first year"))
     page.points(_first_year(place))
@@ -79,37 +83,44 @@ def _layers(place: Place) -> list[str]:
             "volume": ground.layer_text(place, compost),
             "loads": loads,
         },
-        _("Plain brown cardboard, wetted, without tape; sheets overlap by %(overlap)s. It stops light.")
+        _("Plain brown cardboard without tape. Wet it. Its edges overlap by %(overlap)s. It keeps light out.")
         % {"overlap": ground.deep_text(place, 8, 20)},
-        _("Grass and weeds, mown as short as can be and left. Dig out only what comes back from roots."),
-        _("The soil. Loosen it first with a fork where it is hard; worms do the rest."),
+        _(
+            "Grass and weeds, mown as short as you can and left there. Dig out weeds that come back from"
+            " their roots, such as bindweed and thistle."
+        ),
+        _("The soil. If it is hard, loosen it with a fork first. Worms do the rest."),
     ]
 
 
 def _cover_when(place: Place) -> str:
     if place.first_frost is None:
-        return _("Best begun in autumn, for planting in spring. In spring plant into pockets of compost.")
+        return _(
+            "Best of all cover it in autumn, and plant in spring. If you begin in spring, cut holes in the"
+            " cardboard, fill them with compost, and plant into them."
+        )
     return _(
-        "Best begun in autumn, while it is warm, here by about %(day)s; then it can be planted in spring."
-        " Begun in spring, plant into pockets of compost."
+        "Best of all cover it in autumn, while it is warm, here by about %(day)s, and plant in spring. If you"
+        " begin in spring, cut holes in the cardboard, fill them with compost, and plant into them."
     ) % {"day": local.day(place.first_frost - _OPENING)}
 
 
 def _other_ways(place: Place) -> list[str]:
-    found = _("Lift it: cut the grass into strips, roll it up, and pile it upside down: good soil in a"
-              " year. Then loosen, and add compost. Quick, and hard work: do a bed a day.")  # fmt: skip
-    dark = _("Leave it in the dark: weigh a tarp down for %(weeks)d weeks of warm weather.")
+    found = _("Lift the grass. Cut it into strips, roll them up, and pile them upside down. In a year the"
+              " pile is good soil. Loosen the bed and add compost. It is quick, but hard work: do one"
+              " bed a day.")  # fmt: skip
+    dark = _("Leave the grass in the dark. Lay a tarp on it, with stones on the edges, for %(weeks)d weeks of"
+             " warm weather.")  # fmt: skip
     words: dict[str, object] = {"weeks": _WEEKS_UNDER_COVER}
     if place.last_frost is not None:
         words["day"] = local.day(place.last_frost + timedelta(weeks=_WEEKS_UNDER_COVER))
-        dark = _("Leave it in the dark: weigh a tarp down for %(weeks)d weeks of warm weather. Laid at the"
-                 " usual last frost here, it comes off about %(day)s.")  # fmt: skip
+        dark += _(" Laid at the usual last frost here, it comes off about %(day)s.")
     return [
         found,
         dark % words,
         _(
-            "A tiller is quick, but it cuts roots of bindweed, quackgrass and thistle into pieces that all"
-            " grow."
+            "A tiller is quick. But it cuts the roots of bindweed, quackgrass and thistle into pieces, and"
+            " every piece grows."
         ),
     ]
 
@@ -117,15 +128,17 @@ def _other_ways(place: Place) -> list[str]:
 def _first_year(place: Place) -> list[str]:
     suited = [crop.name for crop in place.crops if crop.facts.slug in _FIRST_YEAR]
     return [
-        _("Begin with one bed, and cover the rest. What is not planted is mulched."),
-        _("Large, quick plants suit new ground: of yours %(crops)s.") % {"crops": ground.named(suited)}
+        _("Begin with one bed. Keep the rest covered."),
+        _("Large, quick plants suit new ground. From this sheet’s crops: %(crops)s.")
+        % {"crops": ground.named(suited)}
         if suited
         else _("Large, quick plants suit new ground: potatoes, squash, bush beans, tomatoes."),
+        _("Sow carrots and other fine seed in the second year. They want crumbly soil without grass roots."),
         _(
-            "Leave carrots and other fine seed for the second year: they want crumbly soil without grass"
-            " roots."
+            "Where grass was, expect slugs, and wireworms: thin, hard, yellow grubs that eat roots and"
+            " potatoes."
         ),
-        _("Expect wireworms and slugs where grass was, and weeds: hoe each week."),
+        _("Expect weeds, too. Hoe every week while they are small."),
     ]
 
 
@@ -153,10 +166,19 @@ def questions(place: Place) -> Sequence[Question]:
 TOPIC = Topic(
     code="new-ground",
     name=gettext_lazy("New ground"),
+    about=gettext_lazy("How to turn grass or a bare lot into a bed, with digging or without."),
     write=write,
     questions=questions,
     sources=(
         "Layers, weeks in the dark, crops for the first year: common practice, no source",
         *(RESTS_ON[hazard] for hazard in _HAZARDS),
+    ),
+    own=Own(
+        gettext_lazy("My own new bed"),
+        {
+            gettext_lazy("Date"): 1.2,
+            gettext_lazy("What I did"): 4,
+            gettext_lazy("What I saw"): 3,
+        },
     ),
 )

@@ -12,21 +12,22 @@ from crops.wording.cautions import RESTS_ON, Hazard
 from schedules.place import Place
 from schedules.reports.document import Page
 from schedules.wording.topics import ground
-from schedules.wording.topics.topic import Question, Topic
+from schedules.wording.topics.topic import Own, Question, Topic
 
 if TYPE_CHECKING:
     from reportlab.graphics.shapes import Drawing
 
 _HAZARDS = (Hazard.LABEL, Hazard.ORGANIC, Hazard.INTERVAL)
-_MOST_THINGS, _LONGEST, _LONGEST_ASK = 4, 80, 50
-_LINES = 3
+_MOST_THINGS = 4
+_LONGEST, _LONGEST_ASK = 500, 320  # characters in all, of a column of the garden's advice
 
 
 def write(page: Page, place: Place) -> None:
     """Look, name, weigh; then the garden's words; then what to do, mildest first."""
     page.text(
-        _("Most of what lives on a plant does no harm, and some of it eats what does. So look first. A"
-          " plant in good growth can lose a fifth of its leaves and still bear.")
+        _("Most of what lives on a plant does no harm, and some of it eats the pests. So look before you do"
+          " anything. A plant that grows well can lose a fifth of its leaves and still bear. Spraying at once"
+          " often kills the helpers, too, and then the pests come back in greater number.")
     )  # fmt: skip
     page.heading(_("Look, twice a week"), room=220)
     page.chart(
@@ -38,10 +39,10 @@ def write(page: Page, place: Place) -> None:
     )
     page.points(
         [
-            _("The youngest leaves: curled, sticky, pale?"),
-            _("Below the leaves: eggs, webs, small crowds, and who eats them."),
-            _("Flowers and fruit: holes, spots, droppings."),
-            _("The stem at the soil: gnawed, soft, dark?"),
+            _("The youngest leaves: are they curled, sticky or pale?"),
+            _("Below the leaves: do you see eggs, webs, or many small insects? Is something eating them?"),
+            _("Flowers and fruit: do they have holes, spots or droppings?"),
+            _("The stem at the soil: is it eaten, soft or dark?"),
             _("The ground: slugs and caterpillars hide there by day. Look again with a lamp at dusk."),
         ],
         numbered=True,
@@ -49,14 +50,6 @@ def write(page: Page, place: Place) -> None:
     page.heading(_("Then, in this order"))
     page.points(_order(), numbered=True)
     _guidance(page, place)
-    page.heading(_("What I saw"))
-    page.table(
-        [("", "", "", "", "")] * _LINES,
-        titles=(_("Day"), _("Plant"), _("What I saw, and where"), _("How much"), _("What I did")),
-        shares=(1.2, 1.8, 3.4, 1.3, 2.3),
-        row_height=24,
-        name=_("What I saw"),
-    )
     ground.warn(page, _HAZARDS)
 
 
@@ -68,15 +61,15 @@ def _drawn(width: float) -> Drawing:
 
 def _order() -> list[str]:
     return [
-        _("Name it. Take a photo, compare, ask somebody who knows. Weather, thirst and too much food make"
-          " spots, too."),
-        _("How much is it? A trace, some, or much; and is it more than last time?"),
-        _("Leave it, if it is little, if its enemies are there, or if the crop is nearly done."),
-        _("Keep it away: row cover on from the first day, other crops next year, air between plants, water"
-          " on the soil and not on leaves."),
-        _("By hand: pick off, squash, a jet of water, cut out what is sick; take away plants that will not"
-          " recover."),
-        _("Ask before anything stronger: the coordinator first, then the extension office or a plant"
+        _("Find out what it is. Take a photo, compare it, and ask somebody who knows. Bad weather, dry soil"
+          " and too much plant food make spots, too."),
+        _("See how much there is: a little, some, or much. Is it more than last time?"),
+        _("Leave it if there is little, if you see helpers that eat it, or if the crop is nearly over."),
+        _("Keep it away. Lay row cover, a thin cloth, over the plants from the first day. Leave air between"
+          " plants. Water the soil, not the leaves. Grow another crop there next year."),
+        _("Work by hand. Pick pests off, squash them, or rinse them off with water. Cut out what is sick."
+          " Take away plants that will not recover."),
+        _("Ask before you use anything stronger: first the coordinator, then the extension office or a plant"
           " clinic."),
     ]  # fmt: skip
 
@@ -92,22 +85,32 @@ def _guidance(page: Page, place: Place) -> None:
         page.writing_lines(2)
         return
     page.heading(_("What this garden advises"))
+    shown = place.guidance[:_MOST_THINGS]
+    longest, longest_ask = _LONGEST // len(shown), _LONGEST_ASK // len(shown)
     page.table(
         [
-            (one.thing, _cut(one.tolerate), _cut(one.by_hand or one.prevent), _cut(one.ask, _LONGEST_ASK))
-            for one in place.guidance[:_MOST_THINGS]
+            (
+                one.thing,
+                _cut(one.tolerate, longest),
+                _cut(one.by_hand or one.prevent, longest),
+                _cut(one.ask, longest_ask),
+            )
+            for one in shown
         ],
         titles=(_("What"), _("Leave it when"), _("By hand, or to keep it away"), _("Ask before more")),
         shares=(2.2, 2.6, 2.8, 1.8),
         name=_("What this garden advises"),
     )
-    page.quiet(_("The whole of it, with how to tell each, is on the garden’s pages about pests."))
+    page.quiet(_("The garden’s pages about pests tell more, and how to know each of them."))
 
 
-def _cut(text: str, longest: int = _LONGEST) -> str:
-    """As much of it as a sheet has room for, to the end of a word."""
+def _cut(text: str, longest: int) -> str:
+    """As much of it as a sheet has room for, to the end of a sentence, or of a word."""
     if len(text) <= longest:
         return text
+    sentence = text.rfind(". ", longest // 2, longest)
+    if sentence > 0:
+        return text[: sentence + 1]
     return text[:longest].rsplit(" ", 1)[0].rstrip(" ,;:.") + "…"
 
 
@@ -121,7 +124,7 @@ def questions(place: Place) -> Sequence[Question]:
                 _("Leave them, and look again in three days"),
             ),
             2,
-            _("A few feed those who eat them. Looking again tells whether there are more."),
+            _("The ladybug eats them. When you look again, you see whether there are more or fewer."),
         ),
         Question(
             _("Who says how a product may be used, and how long before picking?"),
@@ -135,10 +138,21 @@ def questions(place: Place) -> Sequence[Question]:
 TOPIC = Topic(
     code="pests",
     name=gettext_lazy("Looking for pests before treating"),
+    about=gettext_lazy("How to look, what to leave alone, and what to try first."),
     write=write,
     questions=questions,
     sources=(
         "Order of steps and what a plant can lose: common practice of integrated pest management, no source",
         *(RESTS_ON[hazard] for hazard in _HAZARDS),
+    ),
+    own=Own(
+        gettext_lazy("What I saw"),
+        {
+            gettext_lazy("Date"): 1.2,
+            gettext_lazy("Plant"): 1.8,
+            gettext_lazy("What I saw, and where"): 3.4,
+            gettext_lazy("How much"): 1.3,
+            gettext_lazy("What I did"): 2.3,
+        },
     ),
 )

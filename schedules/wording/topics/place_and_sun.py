@@ -18,7 +18,7 @@ from schedules.reports.document import Page
 from schedules.seasons import Hemisphere
 from schedules.shadows import noon_shadow
 from schedules.wording.topics import ground, local
-from schedules.wording.topics.topic import Question, Topic
+from schedules.wording.topics.topic import Own, Question, Topic
 
 if TYPE_CHECKING:
     from reportlab.graphics.shapes import Drawing
@@ -33,8 +33,9 @@ _HOURS = (8, 10, 12, 14, 16, 18)
 def write(page: Page, place: Place) -> None:
     """Sun first, then shade, then everything else that a place needs."""
     page.text(
-        _("Sun is the one thing you cannot carry to a bed. Choose the place for its light first, and for"
-          " water near by second. Poor soil can be made better.")
+        _("You can carry water and compost to a bed, but not sun. So choose the place for its sun first, and"
+          " for water near by next. Poor soil can be made better. Too little sun means tall, thin plants"
+          " and little to pick.")
     )  # fmt: skip
     page.heading(_("How much sun"))
     page.points(_needs(place))
@@ -53,7 +54,8 @@ def _needs(place: Place) -> list[str]:
         if crop.facts.sun_hours_min is not None:
             by_hours.setdefault(crop.facts.sun_hours_min, []).append(crop.name)
     usual = _(
-        "Fruit wants most: 6 to 8 hours of direct sun a day. Roots want about 6. Leaves manage with 4 or 5."
+        "Crops that bear fruit want most: 6 to 8 hours of direct sun a day. Roots want about 6. Leaves"
+        " manage with 4 or 5."
     )
     return [
         usual,
@@ -67,7 +69,7 @@ def _needs(place: Place) -> list[str]:
 
 def _count(page: Page) -> None:
     page.text(
-        _("Count it: on a clear day in the growing season look every two hours, and write an S where the"
+        _("Count the hours. On a clear day in the growing season look every two hours, and write an S if the"
           " sun is on the ground. Each S stands for two hours.")
     )  # fmt: skip
     hours = [time_format(time(hour), "TIME_FORMAT") for hour in _HOURS]
@@ -101,8 +103,8 @@ def _shade(page: Page, place: Place) -> None:
         _("A fence and the ends of its shadow at noon on several days."),
     )
     page.text(
-        _("The shadow of a fence %(fence)s high at noon here; it lies to the %(side)s, and in the morning"
-          " and evening it is longer:") % words
+        _("This is how long the shadow of a fence %(fence)s high is here at noon. It lies to the %(side)s. In"
+          " the morning and in the evening it is longer.") % words
     )  # fmt: skip
     page.points([f"{when}: {length}" for _metres, length, when in _told(place, fence)], numbered=True)
     if place.latitude is not None and abs(place.latitude) < _TROPIC:
@@ -137,7 +139,8 @@ def _told(place: Place, fence: float) -> list[tuple[float, str, str]]:
     for name, day in _days(place):
         metres = noon_shadow(fence, place.latitude, day)
         if metres is not None and metres <= _LONGEST_TIMES * fence:
-            length = quantity_text(round(metres, 1), Quantity.LENGTH, place.units)
+            shown = metres if ground.is_us(place) else round(metres, 1)
+            length = quantity_text(shown, Quantity.LENGTH, place.units)
             found.append((metres, length, _("%(name)s, %(day)s") % {"name": name, "day": local.day(day)}))
     return sorted(found)
 
@@ -148,13 +151,14 @@ def _shadows(place: Place, fence: float) -> list[tuple[float, str]]:
 
 def _look(place: Place) -> list[str]:
     return [
-        _("Water: a tap within reach of a hose. A bed far from water is a bed that dries out."),
-        _("Ground that drains: dig a hole %(deep)s deep and fill it with water, twice. The second time it"
-          " should be empty within a day.") % {"deep": ground.deep_text(place, 12, 30)},
-        _("No frost hollow: cold air runs downhill and stands behind walls and hedges."),
-        _("Away from trees: their roots reach as far as their branches, and further."),
-        _("Some shelter from wind; a way in for a barrow and for people who do not walk easily."),
-        _("Seen from where people pass: what is seen is looked after."),
+        _("Water: is there a tap that a hose can reach? A bed far from water dries out."),
+        _("Drainage: dig a hole %(deep)s deep and fill it with water. When it is empty, fill it again. The"
+          " second time it should be empty within a day. If it is not, build a raised bed.")
+        % {"deep": ground.deep_text(place, 12, 30)},
+        _("Cold: cold air runs downhill and stays behind walls and hedges. There frost comes earlier."),
+        _("Trees: their roots reach as far as their branches, and further. They take water and food."),
+        _("Wind and way in: a hedge or a fence slows the wind. A barrow and a wheelchair must get in."),
+        _("Passers-by: choose a place that you walk past. What you see every day you look after."),
     ]  # fmt: skip
 
 
@@ -181,11 +185,21 @@ def questions(place: Place) -> Sequence[Question]:
 TOPIC = Topic(
     code="place-and-sun",
     name=gettext_lazy("Choosing a place and sun"),
+    about=gettext_lazy("How much sun crops need, where shade falls here, and what else makes a good place."),
     write=write,
     questions=questions,
     sources=(
         "Hours of sun and what else to look for: common practice, no source",
         "The sun’s height: FAO Irrigation and Drainage Paper 56, equation 24",
         *(RESTS_ON[hazard] for hazard in _HAZARDS),
+    ),
+    own=Own(
+        gettext_lazy("Places I looked at"),
+        {
+            gettext_lazy("Place"): 3,
+            gettext_lazy("Hours of sun"): 1.4,
+            gettext_lazy("Water"): 1.6,
+            gettext_lazy("What stood here"): 3,
+        },
     ),
 )

@@ -13,19 +13,26 @@ from schedules.place import Place, PlaceCrop
 from schedules.reports.document import Page
 from schedules.windows import Operation, Turn
 from schedules.wording import operation_name
-from schedules.wording.calendar import row_name, short_span_text
+from schedules.wording.calendar import row_name
 from schedules.wording.topics import local
-from schedules.wording.topics.topic import Question, Topic
+from schedules.wording.topics.topic import Own, Question, Topic
+
+_ROOMY = 36  # rows of the table that leave room for more words on two sides
 
 
 def write(page: Page, place: Place) -> None:
     """One line for each crop and half of the year, from sowing indoors to picking."""
+    rows = [row for crop in place.crops for row in _rows(crop, place)]
+    if len(rows) <= _ROOMY:
+        page.text(
+        _("Each crop has its days: too early, and cold kills it; too late, and it is not ripe in time. Some"
+          " crops can be begun twice, in spring and again for autumn.")
+        )  # fmt: skip
     page.points([*local.frost_sentences(place), local.unknown_frost(place), _risk(place)])
-    rows = [row for crop in place.crops for row in _rows(crop, place.year)]
     page.table(
         rows,
         titles=(_("Crop"), *map(operation_name, SHOWN_IN_TABLES)),
-        shares=(3.3, 1.75, 1.75, 1.75, 1.75),
+        shares=(3.1, 1.7, 1.7, 1.7, 2),
     )
     if not place.crops:
         page.text(local.no_crops())
@@ -35,34 +42,40 @@ def write(page: Page, place: Place) -> None:
     if refused:
         page.heading(_("No dates here"))
         page.points(refused)
-    if rows:
-        page.points(
-            [
-                _("The first date is the earliest that makes sense, the last one the latest. The middle is"
-                  " a good aim."),
-                _("Picking dates are for the first sowing. Sow again while the dates last, and pick longer."),
-                _("Look at the soil and at the forecast, too. Wet, cold soil rots seed, whatever the date."),
-            ]
-        )  # fmt: skip
+    page.heading(_("How to read it"))
+    page.points(
+        [
+            _("Start indoors: sow in pots, in a bright, warm place. Sow: put the seed into the bed."
+              " Transplant: move the young plant from its pot to the bed."),
+            _("The first date is the earliest that makes sense. The last date is the latest. Aim for the"
+              " middle."),
+            _("Picking dates are for one sowing. Sow again while the dates last, and you pick longer.")
+            if len(rows) <= _ROOMY
+            else "",
+            _("Look at the soil and at the forecast, too. Seed rots in wet, cold soil, whatever the date.")
+            if len(rows) <= _ROOMY
+            else "",
+        ]
+    )  # fmt: skip
 
 
 def _risk(place: Place) -> str:
     if place.basis is None:
         return ""
     if place.nerve_percent is None:
-        return _("The dates follow published practice, counted from the mean frost dates.")
-    return _("The dates accept that frost comes after planting in %(count)d years of 100.") % {
+        return _("The dates are counted from the mean frost dates, as published guides do it.")
+    return _("The dates take a risk: in %(count)d years of 100 a frost still comes after planting.") % {
         "count": round(place.nerve_percent)
     }
 
 
-def _rows(crop: PlaceCrop, year: int) -> Iterator[tuple[str, ...]]:
+def _rows(crop: PlaceCrop, place: Place) -> Iterator[tuple[str, ...]]:
     for turn in Turn:
         spans = spans_of_turn(crop.windows, turn)
         if any(spans):
             yield (
                 row_name(crop.name, turn),
-                *(short_span_text(one.earliest, one.latest, year) if one else "" for one in spans),
+                *(local.days(one.earliest, one.latest, place) if one else "" for one in spans),
             )
 
 
@@ -136,7 +149,18 @@ def questions(place: Place) -> Sequence[Question]:
 TOPIC = Topic(
     code="by-crop",
     name=gettext_lazy("When to plant here, by crop"),
+    about=gettext_lazy("What to sow, set out and pick here, and from when to when, crop by crop."),
     write=write,
     questions=questions,
     sources=local.CROP_SOURCES,
+    own=Own(
+        gettext_lazy("My own dates"),
+        {
+            gettext_lazy("Crop"): 2.4,
+            gettext_lazy("Sown"): 1.4,
+            gettext_lazy("Set out"): 1.4,
+            gettext_lazy("First picked"): 1.4,
+            gettext_lazy("How it went"): 3,
+        },
+    ),
 )

@@ -17,7 +17,7 @@ from schedules.seasons import Hemisphere
 from schedules.windows import Operation, Window
 from schedules.wording import operation_name
 from schedules.wording.topics import local
-from schedules.wording.topics.topic import Question, Topic
+from schedules.wording.topics.topic import Own, Question, Topic
 
 _IN_ORDER = {Hemisphere.NORTH: tuple(range(1, 13)), Hemisphere.SOUTH: (*range(7, 13), *range(1, 7))}
 _STARTS = SHOWN_IN_TABLES[:3]
@@ -27,6 +27,10 @@ _HIGHEST, _ROW, _LINE, _LETTERS = 920.0, 6.5, 12.5, 78
 
 def write(page: Page, place: Place) -> None:
     """A line for each month: what can be begun in it, and what is picked."""
+    page.text(
+        _("What is there to do this month? Find it on the left. Start indoors: sow in pots, in a bright, warm"
+          " place. Sow: put seed into the bed. Transplant: move a young plant to the bed.")
+    )  # fmt: skip
     page.points([*local.frost_sentences(place), local.unknown_frost(place)])
     found, order = _by_month(place), _IN_ORDER[place.hemisphere]
     for shown in (SHOWN_IN_TABLES, _STARTS, _STARTS[1:]):  # what follows from the rest goes first
@@ -51,9 +55,9 @@ def write(page: Page, place: Place) -> None:
     page.heading(_("How to read it"))
     page.points(
         [
-            _("A crop stands in every month in which it can be begun. The table by crop has the days."),
+            _("A crop stands in every month in which it can be begun. The sheet by crop has the days."),
             _("Begin quick crops such as lettuce and radish again every two or three weeks."),
-            _("A month is a guide. A late spring moves it; look at the forecast for the week."),
+            _("A month is only a guide. In a late spring wait, and look at the forecast for the week."),
         ]
     )
     idle = [str(MONTHS[month]) for month in order if not any(found[month, one] for one in shown)]
@@ -148,7 +152,16 @@ def questions(place: Place) -> Sequence[Question]:
 TOPIC = Topic(
     code="by-month",
     name=gettext_lazy("When to plant here, by month"),
+    about=gettext_lazy("What can be begun and what is picked here, month by month."),
     write=write,
     questions=questions,
     sources=local.CROP_SOURCES,
+    own=Own(
+        gettext_lazy("My own plan"),
+        {
+            gettext_lazy("Month"): 1.4,
+            gettext_lazy("What I mean to do"): 4.2,
+            gettext_lazy("Done on"): 1.4,
+        },
+    ),
 )

@@ -15,7 +15,7 @@ from schedules.reports.document import Page
 from schedules.windows import Operation, Turn
 from schedules.wording import operation_name
 from schedules.wording.topics import ground, local
-from schedules.wording.topics.topic import Question, Topic
+from schedules.wording.topics.topic import Own, Question, Topic
 
 _HAZARDS = (Hazard.POTTING_DUST,)
 
@@ -23,8 +23,8 @@ _HAZARDS = (Hazard.POTTING_DUST,)
 def write(page: Page, place: Place) -> None:
     """Which crops are started how, then the dates of those that are raised under cover."""
     page.text(
-        _("Seed is cheap and there is more to choose from. A seedling gains weeks: it grows under cover while"
-          " it is still too cold outside. Some crops want one, some the other.")
+        _("Seed is cheap, and there is more to choose from. A seedling is weeks ahead: it grew in a pot while"
+          " it was too cold outside. Some crops do better as seed in the bed, some as seedlings.")
     )  # fmt: skip
     page.facts(_groups(place.crops), label_share=0.26)
     page.heading(_("Raise or buy?"))
@@ -32,9 +32,9 @@ def write(page: Page, place: Place) -> None:
         [
             _("Raise seedlings if you have a bright window or a lamp, and can look after them every day."),
             _("Buy them if you need only a few, or if the date to begin has passed."),
-            _("Buy short, sturdy plants without flowers. Turn a leaf over and look for insects first."),
-            _("Crops with a long root, such as carrot, do not like to be moved. Sow them in their place."),
-            _("Squash, melon and cucumber are moved young, with all of their soil."),
+            _("Buy short, sturdy plants without flowers. Turn a leaf over first and look for insects."),
+            _("Crops with a long root, such as carrot, do not like to be moved. Sow them in the bed."),
+            _("Move squash, melon and cucumber while they are young, with all of their soil."),
         ]
     )
     _dates(page, place)
@@ -43,11 +43,24 @@ def write(page: Page, place: Place) -> None:
         [
             _("Use clean pots with holes, and fresh potting mix. Garden soil packs hard in a pot."),
             _("Keep the mix warm and moist until seed comes up, then cooler, and as bright as can be."),
-            _("Long, pale stems say: more light. Yellow leaves after weeks say: a little feed."),
-            _("Water from below, in the morning. Wet, cold soil lets seedlings fall over and rot."),
+            _(
+                "Water from below: stand the pots in a dish of water, and take them out when the top is"
+                " moist."
+            ),
+            _("Get them used to the open for seven to ten days before you set them out."),
         ],
         numbered=True,
     )
+    page.heading(_("What goes wrong"))
+    page.points(
+        [
+            _("Long, pale stems: they need more light. Put them closer to the window or the lamp."),
+            _("Seedlings fall over and rot at the soil: it was too wet and too cold. Throw them away, clean"
+              " the pots, and sow again."),
+            _("Yellow leaves after some weeks: they need a little plant food, or a bigger pot."),
+            _("Too big too early: they were begun too soon. Go by the dates above."),
+        ]
+    )  # fmt: skip
     ground.warn(page, _HAZARDS)
 
 
@@ -56,13 +69,13 @@ def _groups(crops: Sequence[PlaceCrop]) -> list[tuple[str, str]]:
     named = {method: [one.name for one in crops if one.facts.method is method] for method in Method}
     if not crops:
         return [
-            (_("Sow in their place"), _("roots such as carrot and beet, peas, beans, corn")),
+            (_("Sow in the bed"), _("roots such as carrot and beet, peas, beans, corn")),
             (_("As seedlings"), _("what needs a long, warm season, such as tomato and pepper")),
             (_("Either way"), _("lettuce, cabbage and its kin, squash")),
             (_("Sets, tubers, cloves"), _("onion sets, potato, garlic")),
         ]
     return [
-        (_("Sow in their place"), "; ".join(named[Method.DIRECT])),
+        (_("Sow in the bed"), "; ".join(named[Method.DIRECT])),
         (_("As seedlings"), "; ".join(named[Method.TRANSPLANT])),
         (_("Either way"), "; ".join(named[Method.EITHER])),
         (_("Sets, tubers, cloves, crowns"), "; ".join(named[Method.VEGETATIVE])),
@@ -81,19 +94,19 @@ def _dates(page: Page, place: Place) -> None:
             "span": span_text(low, high)
         }
         begun, out = (
-            local.span(local.first_window(crop, one, Turn.SPRING), place.year)
+            local.span(local.first_window(crop, one, Turn.SPRING), place)
             for one in (Operation.START_INDOORS, Operation.TRANSPLANT)
         )
         rows.append((crop.name, weeks, begun, out))
     if not rows:
         return
-    page.heading(_("When to begin under cover, in spring"))
+    page.heading(_("When to begin in pots, in spring"))
     told = local.unknown_frost(place)
     if told:
         page.text(told)
     page.table(
         rows,
-        titles=(_("Crop"), _("Under cover"), operation_name(Operation.START_INDOORS), _("Set out")),
+        titles=(_("Crop"), _("In pots for"), operation_name(Operation.START_INDOORS), _("Set out")),
         shares=(3, 1.6, 2, 2),
     )
 
@@ -116,7 +129,7 @@ def questions(place: Place) -> Sequence[Question]:
         if window is not None and window.best is not None:
             found.append(
                 local.date_question(
-                    _("About when is %(crop)s begun under cover here?") % {"crop": crop.name},
+                    _("About when is %(crop)s sown in pots here?") % {"crop": crop.name},
                     window.best,
                     _("It is counted back from the day on which it can be set out."),
                 )
@@ -127,11 +140,22 @@ def questions(place: Place) -> Sequence[Question]:
 TOPIC = Topic(
     code="seed-or-seedling",
     name=gettext_lazy("Seed or seedling"),
+    about=gettext_lazy("Which crops to sow in the bed, which to raise in pots, and when to begin here."),
     write=write,
     questions=questions,
     sources=(
         *local.CROP_SOURCES,
         "Ask Extension, question 562958: direct or transplant (Montgomery County, Maryland, 2019).",
         RESTS_ON[Hazard.POTTING_DUST],
+    ),
+    own=Own(
+        gettext_lazy("My own seedlings"),
+        {
+            gettext_lazy("Crop"): 2.6,
+            gettext_lazy("Sown"): 1.3,
+            gettext_lazy("How many"): 1.2,
+            gettext_lazy("Came up"): 1.3,
+            gettext_lazy("Set out"): 1.3,
+        },
     ),
 )

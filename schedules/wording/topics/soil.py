@@ -27,7 +27,7 @@ from plots.wording.quantities import number_text
 from schedules.place import Place
 from schedules.reports.document import Page
 from schedules.wording.topics import ground, local
-from schedules.wording.topics.topic import Question, Topic
+from schedules.wording.topics.topic import Own, Question, Topic
 
 if TYPE_CHECKING:
     from reportlab.graphics.shapes import Drawing
@@ -39,6 +39,10 @@ _HAZARDS = (Hazard.LEAD, Hazard.LEAD_TABLES, Hazard.DUST, Hazard.LIME)
 
 def write(page: Page, place: Place) -> None:
     """The sample, the report, then the bed."""
+    page.text(
+        _("A soil test tells you what your soil has and what it lacks. It costs little. Without it you may"
+          " feed what is not needed, or grow food in soil that is not fit for it.")
+    )  # fmt: skip
     page.heading(_("Take a sample"), room=200)
     page.chart(
         _drawn,
@@ -51,11 +55,10 @@ def write(page: Page, place: Place) -> None:
     page.heading(_("Read the report"))
     page.points(
         [
-            _("pH: most vegetables like 6 to 7. The report says how much lime, if any; many soils need"
-              " none."),
-            _("Classes (low, optimum, high) belong to that laboratory. High phosphorus means: add none, and"
-              " hold back manure and compost, too."),
-            _("Ask for total lead as well if the history of the place is not known."),
+            _("pH says how sour the soil is. Most vegetables like 6 to 7. Lime raises the pH. The report says"
+              " how much your soil needs, if any; many soils need none."),
+            _("“Low”, “optimum” and “high” mean what that laboratory means by them. If phosphorus is high,"
+              " add none, and use less manure and compost."),
         ]
     )  # fmt: skip
     _lime(page, place)
@@ -74,26 +77,26 @@ def _sampling(place: Place) -> list[str]:
     low, high = CLEMSON.depth_m
     depth = range_text(low, high, Quantity.SHORT_LENGTH, place.units)
     return [
-        _("Walk a zigzag and take %(cores)d cores or more. (One laboratory’s own short sheet says %(low)d to"
-          " %(high)d: follow the laboratory you send to.)")
+        _("Walk a zigzag over the bed. Take soil at %(cores)d places or more. (One laboratory’s short sheet"
+          " says %(low)d to %(high)d. Do as the laboratory says that you send to.)")
         % {"cores": CLEMSON.fewest_cores, "low": shorter.fewest_cores, "high": shorter.most_cores or 0},
-        _("Dig a hole with a straight side, %(depth)s deep; cut a slice from top to bottom. Scrape off"
-          " mulch first.")
+        _("At each place scrape off the mulch. Dig a hole with a straight side, %(depth)s deep. Cut a thin"
+          " slice from top to bottom.")
         % {"depth": depth},
-        _("Mix in a clean plastic pail, pick out stones and roots, dry it on paper. Fill the laboratory’s"
-          " bag, and write on it which bed."),
+        _("Mix all slices in a clean plastic pail. Pick out stones and roots, and dry the soil on paper. Fill"
+          " the laboratory’s bag. Write on it which bed it is."),
     ]  # fmt: skip
 
 
 def _when(place: Place) -> str:
     if place.last_frost is None:
         return _(
-            "Send it in autumn, or two months before you plant: lime works slowly, and reports take weeks."
+            "Send it in autumn, or two months before you plant. Reports take weeks, and lime works slowly."
         )
     by = {"day": local.day(place.last_frost - _BEFORE_LAST_FROST)}
     return (
-        _("Send it in autumn; at the latest by %(day)s, eight weeks before the usual last frost here. Lime"
-          " works slowly, and reports take weeks.") % by
+        _("Send it in autumn, or by %(day)s, eight weeks before the usual last frost here. Reports take"
+          " weeks, and lime works slowly.") % by
     )  # fmt: skip
 
 
@@ -114,8 +117,8 @@ def _lime(page: Page, place: Place) -> None:
     words = {"from": number_text(_FROM_PH), "to": number_text(_TO_PH), "bed": ground.bed_text(place)}
     page.heading(_("Lime"), room=150)
     page.text(
-        _("Why only the report’s own figure counts: to bring a loam from pH %(from)s to %(to)s, two"
-          " published tables ask for this much ground limestone on a bed of %(bed)s.") % words
+        _("Go by the report, not by a table. For the same soil, to bring its pH from %(from)s to %(to)s, two"
+          " published tables ask for very different weights of limestone on a bed of %(bed)s:") % words
     )  # fmt: skip
     page.table(
         [
@@ -142,7 +145,7 @@ def _lead(page: Page, place: Place) -> None:
         rows.append((span, _class_name(row), _advice(row)))
         lowest = row.highest or lowest
     page.heading(_("Lead"), room=190)
-    page.text(_("As one table reads it: %(source)s, in parts per million.") % {"source": OHIO_STATE})
+    page.text(_("One laboratory’s table, in parts per million (ppm): %(source)s.") % {"source": OHIO_STATE})
     page.table(
         rows,
         titles=(_("Total lead"), _("Class"), _("What that table says")),
@@ -151,8 +154,8 @@ def _lead(page: Page, place: Place) -> None:
     )
     levels = epa_lead(place.today)
     page.quiet(
-        _("US EPA’s screening level for homes is %(level)s ppm (%(year)d). It is no limit for gardens, and"
-          " no line above which, or below which, all is well.")
+        _("US EPA looks closer at homes from %(level)s ppm on (%(year)d). That is no limit for gardens. Soil"
+          " below it is not proven safe. Ask your health department what your figure means.")
         % {"level": number_text(levels.screening), "year": levels.since.year}
     )  # fmt: skip
 
@@ -172,17 +175,16 @@ def _advice(row: LeadClass) -> str:
 
 def _ready(place: Place) -> list[str]:
     return [
-        _("Squeeze a handful. If it stays a wet ball, wait; if it crumbles when you poke it, begin. Soil"
-          " worked wet sets like brick."),
-        _("Weed, roots and all. Loosen with a fork, %(deep)s down, without turning it over; stand on a"
-          " board.")
+        _("Squeeze a handful. If it stays a wet ball, wait: wet soil that is dug sets like brick. If it"
+          " crumbles when you poke it, begin."),
+        _("Pull weeds with their roots. Loosen the soil with a fork, %(deep)s deep. Do not turn it over.")
         % {"deep": ground.deep_range(place, (8, 10), (20, 25))},
-        _("Spread compost, %(depth)s: %(volume)s for this bed. Feed only by the report. Rake level.")
+        _("Spread compost %(depth)s deep: %(volume)s for this bed. Feed only by the report. Rake it level.")
         % {
             "depth": ground.deep_text(place, 1, 2.5),
             "volume": ground.layer_text(place, ground.deep(place, 1, 2.5)),
         },
-        _("Leave it for two weeks. Weeds that come up then go with one pass of the hoe."),
+        _("Wait two weeks. Then hoe off the weeds that came up, and plant."),
     ]  # fmt: skip
 
 
@@ -202,7 +204,7 @@ def questions(place: Place) -> Sequence[Question]:
                 _("A bag each spring"),
             ),
             0,
-            _("Published tables differ by more than half for the same soil."),
+            _("Two published tables differ by more than half for the same soil."),
         ),
     )
 
@@ -210,14 +212,25 @@ def questions(place: Place) -> Sequence[Question]:
 TOPIC = Topic(
     code="soil",
     name=gettext_lazy("Readying soil and the soil test"),
+    about=gettext_lazy("How to take a soil sample, how to read the report, and how to ready a bed."),
     write=write,
     questions=questions,
     sources=(
         "Clemson University Agricultural Service Laboratory: Collecting samples; Clemson HGIC",
         "Daily Press, March 2023, from several extension services (years between tests)",
-        "Ohio State University: Interpreting heavy metal test results",
-        "US EPA, October 2025, as Harvard EELP tracks it (lead)",
+        "Ohio State University: Interpreting heavy metal test results; US EPA, October 2025, as Harvard EELP"
+        " tracks it (lead)",
         "Squeezing, loosening, waiting: common practice, no source",
         RESTS_ON[Hazard.LIME],
+    ),
+    own=Own(
+        gettext_lazy("My own tests"),
+        {
+            gettext_lazy("Date"): 1.2,
+            gettext_lazy("Bed"): 1.6,
+            gettext_lazy("pH"): 0.9,
+            gettext_lazy("What the report asks for"): 3.4,
+            gettext_lazy("Done on"): 1.3,
+        },
     ),
 )

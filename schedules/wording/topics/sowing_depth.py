@@ -4,17 +4,20 @@ from __future__ import annotations
 
 from collections import defaultdict
 from collections.abc import Sequence
+from datetime import date, timedelta
 from typing import TYPE_CHECKING
 
 from django.utils.translation import gettext as _
-from django.utils.translation import gettext_lazy
+from django.utils.translation import gettext_lazy, ngettext
 
+from crops.emergence import days_to_emerge
 from plots.quantities import METRES_PER_FOOT, METRES_PER_INCH, Quantity
-from plots.wording import quantity_text, span_text
+from plots.wording import quantity_text
 from schedules.place import Place, PlaceCrop
 from schedules.reports.document import Page
+from schedules.windows import Operation
 from schedules.wording.topics import ground, local
-from schedules.wording.topics.topic import Question, Topic
+from schedules.wording.topics.topic import Own, Question, Topic
 
 if TYPE_CHECKING:
     from reportlab.graphics.shapes import Drawing
@@ -24,61 +27,91 @@ if TYPE_CHECKING:
 _MOST_DEPTHS, _MOST_ROWS = 6, 3
 _FEW_DEPTHS, _WIDE = 3, 460.0  # in a narrow drawing names would be cut off
 _NAMED = 2
+_LONG_DAYS = 30  # seed in the usual soil is up by then; what takes longer is not told: the soil is too cold
 
 
 def write(page: Page, place: Place) -> None:
     """The two drawings, how it is done, then each crop's figures."""
     page.text(
-        _("Seed wants to be covered, not buried. Two to three times as deep as the seed is thick is a good"
-          " rule. Plants want room: crowded ones stay small and fall ill.")
+        _("Sow a seed two to three times as deep as it is thick. Deeper, it may not reach the light. Nearer"
+          " to the top, it dries out. Plants need room: crowded ones stay small and fall ill.")
     )  # fmt: skip
     _depth_drawing(page, place)
     _spacing_drawing(page, place)
     page.points(
         [
-            _("Water the row before you sow, not after: heavy drops wash seed away and bake a crust."),
-            _("In sandy soil sow a little deeper, in heavy clay a little shallower."),
-            _("Press the soil down with the flat of your hand, and keep it moist until seedlings stand."),
-            _("Mark the row and the date. Tiny seed is easier to spread when it is mixed with dry sand."),
+            _("Water the row before you sow. Water from a can on top of seed washes it away."),
+            _("Press the soil down with the flat of your hand. Keep it moist until seedlings stand."),
+            _(
+                "Mark the row, and write the date on the mark. Mix tiny seed with dry sand to spread it"
+                " evenly."
+            ),
+            _("If nothing comes up: was the soil cold or dry, or did birds or slugs eat it? Sow again."),
         ]
     )
-    rows = [row for crop in place.crops if (row := _row(crop, place.units))]
+    rows = [row for crop in place.crops if (row := _row(crop, place))]
     page.table(
         rows,
         titles=(
             _("Crop"),
             _("Deep"),
             _("Seed apart"),
-            _("Plants in the end"),
+            _("Plants apart"),
             _("Between rows"),
-            _("Comes up in"),
+            _("Comes up after"),
         ),
-        shares=(3.8, 1.1, 1.4, 1.6, 1.5, 1.5),
+        shares=(3.8, 1.1, 1.4, 1.5, 1.6, 1.7),
         name=_("Depth and distances"),
     )
-    if not rows:
+    if rows:
+        page.quiet(
+            _("Days to come up: in the usual soil here, midway through the dates for sowing; in pots, in"
+              " warm mix.")
+            if any(one.soil_c is not None for one in place.months)
+            else _("Days to come up: in warm soil. In cold soil it takes two or three times as long.")
+        )  # fmt: skip
+    else:
         page.text(local.no_crops())
         page.table(
             [[""] * 5 for _line in range(8)],
-            titles=(_("Crop"), _("Deep"), _("Seed apart"), _("Plants in the end"), _("Between rows")),
+            titles=(_("Crop"), _("Deep"), _("Seed apart"), _("Plants apart"), _("Between rows")),
             shares=(3, 1.3, 1.5, 1.7, 1.5),
             row_height=26,
             grid=True,
         )
 
 
-def _row(crop: PlaceCrop, units: str) -> tuple[str, ...]:
+def _row(crop: PlaceCrop, place: Place) -> tuple[str, ...]:
     facts = crop.facts
     lengths = (facts.sow_depth_m, facts.seedling_spacing_m, facts.spacing_m, facts.row_spacing_m)
     if not any(lengths):
         return ()
-    shown = (quantity_text(one, Quantity.SHORT_LENGTH, units) if one else "" for one in lengths)
-    days = facts.emergence_days_optimum
-    comes = ""
-    if days is not None:
-        # Outdoors seed takes about twice as long as at its best temperature: common practice, no source.
-        comes = _("%(days)s days") % {"days": span_text(round(days), round(2 * days))}
-    return (crop.name, *shown, comes)
+    shown = (quantity_text(one, Quantity.SHORT_LENGTH, place.units) if one else "" for one in lengths)
+    return (crop.name, *shown, _comes_up(crop, place))
+
+
+def _comes_up(crop: PlaceCrop, place: Place) -> str:
+    """Days until it shows: in the soil of the middle day for sowing here, else in the best soil."""
+    sown = local.first_window(crop, Operation.SOW)
+    if sown is not None and sown.earliest is not None and sown.latest is not None:
+        soil = _soil_on(sown.earliest + (sown.latest - sown.earliest) / 2, place)
+        days = None if soil is None else days_to_emerge(crop.facts, soil)
+        if days is not None and days <= _LONG_DAYS:
+            return ngettext("%(days)d day", "%(days)d days", round(days)) % {"days": round(days)}
+    best = crop.facts.emergence_days_optimum
+    if best is None:
+        return ""
+    return ngettext("%(days)d day", "%(days)d days", round(best)) % {"days": round(best)}
+
+
+def _soil_on(day: date, place: Place) -> float | None:
+    """Usual soil temperature of a day, between those of the middles of two months."""
+    soil = {one.month: one.soil_c for one in place.months}
+    before = day - timedelta(days=15)
+    first, second = soil.get(before.month), soil.get(before.month % 12 + 1)
+    if first is None or second is None:
+        return None
+    return first + (second - first) * (before.day - 1) / 30
 
 
 def _depth_drawing(page: Page, place: Place) -> None:
@@ -179,10 +212,22 @@ def questions(place: Place) -> Sequence[Question]:
 TOPIC = Topic(
     code="sowing-depth",
     name=gettext_lazy("Sowing depth and spacing"),
+    about=gettext_lazy("How deep and how far apart each crop is sown, drawn to scale."),
     write=write,
     questions=questions,
     sources=(
         *local.CROP_SOURCES,
-        "Depth by thickness: common practice, no source. Days to come up: UC Santa Cruz (Knott’s Handbook).",
+        "Depth by thickness: common practice, no source. Days to come up: Harrington and Minges, 1954"
+        " (Knott’s Handbook, as UC Santa Cruz copies it).",
+    ),
+    own=Own(
+        gettext_lazy("My own sowings"),
+        {
+            gettext_lazy("Crop"): 2.6,
+            gettext_lazy("Sown"): 1.3,
+            gettext_lazy("How deep"): 1.2,
+            gettext_lazy("Came up"): 1.3,
+            gettext_lazy("How many"): 1.4,
+        },
     ),
 )

@@ -18,7 +18,7 @@ from schedules.reports.document import Page
 from schedules.windows import Operation
 from schedules.windows.growth import needs_thinning
 from schedules.wording.topics import ground, local
-from schedules.wording.topics.topic import Question, Topic
+from schedules.wording.topics.topic import Own, Question, Topic
 
 if TYPE_CHECKING:
     from reportlab.graphics.shapes import Drawing
@@ -30,8 +30,9 @@ _SOWN_M, _FINAL_M = METRES_PER_INCH, 4 * METRES_PER_INCH
 def write(page: Page, place: Place) -> None:
     """The picture first: most people take too few."""
     page.text(
-        _("Too many seedlings in a row shade and starve each other. Taking some out is what makes the others"
-          " a crop. It is the job that is put off most often.")
+        _("Seedlings that stand too close take light, water and food from each other. They all stay small."
+          " To thin is to take some out, so that the others have room. It feels wrong, and it is put off"
+          " most often. Carrots that were not thinned stay as thin as pencils.")
     )  # fmt: skip
     crops = _thinned(place.crops)
     _drawing(page, place, crops)
@@ -40,11 +41,13 @@ def write(page: Page, place: Place) -> None:
         [
             _("Wait for the first true leaves. The two seed leaves come first and look different."),
             _("Water the row, or wait for rain."),
-            _("Keep the sturdiest seedling at each distance. Cut the others off at the ground: pulling tears"
-              " the roots of their neighbors."),
-            _("In two steps it is safer: to half the distance first, a week or two later to all of it."),
-            _("Water again. Firm the soil about those that stay."),
-            _("Eat the thinnings of lettuce, beet, radish and their kin; wash them first."),
+            _("Keep the strongest seedling at each distance. Cut the others off at the ground with scissors."
+              " Pulling tears the roots of their neighbors."),
+            _("Do it in two steps to be safe. Thin to half the distance first, and a week or two later to"
+              " all of it. So slugs and birds do not leave a gap."),
+            _("Water again, and press the soil down around those that stay."),
+            _("The small leaves of lettuce, beet and radish are good to eat. Wash them first. Never eat"
+              " leaves of tomato, potato or rhubarb: they are poisonous."),
         ],
         numbered=True,
     )  # fmt: skip
@@ -56,7 +59,7 @@ def write(page: Page, place: Place) -> None:
         name=_("Distances and dates"),
     )
     if rows:
-        page.quiet(_("The dates are for the first sowing. Those of later sowings follow as much later."))
+        page.quiet(_("The dates are for the first sowing. If you sow later, thin later, by as many days."))
         crop = max(
             crops, key=lambda one: (one.facts.spacing_m or 0.0) / (one.facts.seedling_spacing_m or 1.0)
         )
@@ -120,7 +123,7 @@ def _row(crop: PlaceCrop, place: Place) -> tuple[str, ...]:
         quantity_text(facts.seedling_spacing_m or 0.0, Quantity.SHORT_LENGTH, place.units),
         thin_text(facts.thin_when, place.units) or _("the first true leaves show"),
         quantity_text(facts.spacing_m or 0.0, Quantity.SHORT_LENGTH, place.units),
-        local.span(local.first_window(crop, Operation.THIN), place.year),
+        local.span(local.first_window(crop, Operation.THIN), place),
     )
 
 
@@ -130,8 +133,8 @@ def _worked(crop: PlaceCrop, place: Place) -> str:
     sown = plants_in_row(row, crop.facts.seedling_spacing_m or _SOWN_M)
     kept = plants_in_row(row, crop.facts.spacing_m or _FINAL_M)
     return _(
-        "An example: a row of %(crop)s of %(length)s comes up with about %(sown)d seedlings; %(kept)d of them"
-        " stay."
+        "An example: in a row of %(length)s of %(crop)s up to %(sown)d seedlings come up. Only %(kept)d of"
+        " them stay."
     ) % {
         "crop": crop.name,
         "length": quantity_text(row, Quantity.LENGTH, place.units),
@@ -171,11 +174,23 @@ def questions(place: Place) -> Sequence[Question]:
 TOPIC = Topic(
     code="thinning",
     name=gettext_lazy("Thinning"),
+    about=gettext_lazy("Why some seedlings have to go, which ones, when, and how far apart the others stay."),
     write=write,
     questions=questions,
     sources=(
         *local.CROP_SOURCES,
         "University of Florida IFAS Extension, Northwest District: Thinning vegetable seedlings (2014).",
+        "Leaves that are poisonous: value from memory, extension pages on rhubarb and potatoes.",
         "Growing Together (Forum News Service), The importance of thinning garden vegetables (2016).",
+    ),
+    own=Own(
+        gettext_lazy("My own rows"),
+        {
+            gettext_lazy("Crop"): 2.6,
+            gettext_lazy("Came up"): 1.4,
+            gettext_lazy("Thinned"): 1.4,
+            gettext_lazy("Left one every"): 1.6,
+            gettext_lazy("How it went"): 2.4,
+        },
     ),
 )

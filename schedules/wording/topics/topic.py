@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass
 
 from django.utils.functional import Promise
@@ -22,17 +22,28 @@ class Question:
 
 
 @dataclass(frozen=True, slots=True)
-class Topic:
-    """`write` adds the blocks of the sheet, without its title and its sources; both stand here.
+class Own:
+    """What a reader writes down themselves about a topic: a heading, and each column's share of the width."""
 
-    A topic says what to do instead wherever something is not known of the place; so it fits any.
+    heading: Promise
+    columns: Mapping[Promise, float]
+
+
+@dataclass(frozen=True, slots=True)
+class Topic:
+    """`write` adds the blocks of the sheet; its title, its sources and what is `own` stand here.
+
+    A topic says what to do instead wherever something is not known of the place; so it fits any. `about` is
+    the sentence by which it is chosen.
     """
 
     code: str
     name: str | Promise
+    about: str | Promise
     write: Callable[[Page, Place], None]
     questions: Callable[[Place], Sequence[Question]]
     sources: tuple[str, ...]
+    own: Own
 
     @property
     def kind(self) -> str:
@@ -40,7 +51,10 @@ class Topic:
         return f"topic-{self.code}"
 
     def add_to(self, page: Page, place: Place) -> None:
-        """The whole sheet, on a page of its own."""
+        """The whole sheet, on a page of its own; what is left of it is ruled for the reader's own dates."""
         page.next_sheet(str(self.name), place.name)
         self.write(page, place)
+        page.notes(
+            str(self.own.heading), [str(title) for title in self.own.columns], [*self.own.columns.values()]
+        )
         page.sources(self.sources)

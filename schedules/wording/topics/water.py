@@ -19,7 +19,7 @@ from schedules.water import giving
 from schedules.water.evaporation import reference_mm
 from schedules.water.need import WEEK_MM
 from schedules.wording.topics import ground
-from schedules.wording.topics.topic import Question, Topic
+from schedules.wording.topics.topic import Own, Question, Topic
 from schedules.wording.water import carried_text, depth_text
 
 if TYPE_CHECKING:
@@ -35,8 +35,9 @@ def write(page: Page, place: Place) -> None:
     """How much on this bed, how to look, how to give it."""
     inch = _inch(place)
     page.text(
-        _("A grown bed wants about %(inch)s of water a week, from rain and from you together. More in heat"
-          " and wind, less when it is cool. The numbers here are for a bed of %(bed)s.")
+        _("A bed full of plants needs about %(inch)s of water a week, from rain and from you together. It"
+          " needs more in heat and wind, and less when it is cool. The numbers here are for a bed of"
+          " %(bed)s.")
         % {"inch": depth_text(inch, place.units), "bed": ground.bed_text(place)}
     )  # fmt: skip
     page.text(_by_the_weather(place))
@@ -82,7 +83,7 @@ def _by_the_weather(place: Place) -> str:
         _("%(month)s %(depth)s") % {"depth": depth_text(weeks[month], place.units), "month": MONTHS[month]}
         for month in dict.fromkeys([*frosts[:1], peak, *frosts[1:]])
     ]
-    return _("By the usual weather here, a bed in full leaf takes in a week: %(months)s.") % {
+    return _("In the usual weather here, a bed in full leaf uses in a week: %(months)s.") % {
         "months": ground.named(told)
     }
 
@@ -110,9 +111,9 @@ def _amounts(page: Page, place: Place) -> None:
     if not hoses:
         _time_your_hose(page, place)
     page.text(
-        _("Rain counts. Leave a straight-sided can out, measure what fell, and give the rest. Under plastic"
-          " rain does not count. A sprinkler loses a part in the air: it must give %(sprinkler)s times as"
-          " much as arrives, a drip line %(drip)s times.")
+        _("Rain counts. Leave a can with straight sides out in the bed, and measure what fell in it. You give"
+          " the rest. A part of the water never gets to the roots. So with a sprinkler give %(sprinkler)s"
+          " times as much, with a drip line %(drip)s times.")
         % {
             "sprinkler": ground.whole(1 / giving.ARRIVES["sprinkler"]),
             "drip": ground.whole(1 / giving.ARRIVES["drip"]),
@@ -134,8 +135,8 @@ def _time_your_hose(page: Page, place: Place) -> None:
         words = {"seconds": seconds, "minutes": ground.whole(minutes)}
         found.append(
             ngettext(
-                "full in %(seconds)d seconds: %(minutes)s minute",
-                "full in %(seconds)d seconds: %(minutes)s minutes",
+                "If it is full in %(seconds)d seconds: %(minutes)s minute.",
+                "If it is full in %(seconds)d seconds: %(minutes)s minutes.",
                 1 if minutes == 1 else 2,
             )
             % words
@@ -151,10 +152,13 @@ def _finger(page: Page, place: Place) -> None:
     joint = ground.deep_text(place, 2, 5)
     page.points(
         [
-            _("The top dries first. That alone is no reason to water."),
-            _("Push a finger down to its second joint, about %(joint)s. Moist there: wait. Dry there: water.")
+            _("The top of the soil dries first. That alone is no reason to water."),
+            _(
+                "Push a finger in down to its second joint, about %(joint)s. If it is moist there, wait. If"
+                " it is dry there, water."
+            )
             % {"joint": joint},
-            _("Roots drink from here. After watering dig a small hole: is it wet %(deep)s down?")
+            _("The roots drink from here. After you have watered, dig a small hole. Is it wet %(deep)s down?")
             % {"deep": ground.deep_text(place, 6, 15)},
         ],
         numbered=True,
@@ -164,18 +168,20 @@ def _finger(page: Page, place: Place) -> None:
 def _giving(place: Place) -> list[str]:
     shallow = [crop.name for crop in place.crops if crop.facts.rooting_depth_class == "shallow"]
     return [
-        _("Water in the morning. The ground takes it up before the heat, and leaves dry by night."),
-        _("Pour onto the soil, slowly, not over the leaves. When it stands or runs off, stop and come back."),
-        _("Once or twice a week and deep is better than a little every day: roots follow the water down."),
+        _("Water in the morning. It sinks in before the heat, and leaves are dry by night."),
+        _("Pour it slowly onto the soil, not over the leaves. If water stands on top, stop and come back."),
         _(
-            "Seed that has not come up, and plants just set, are the exception: keep their soil moist each"
-            " day."
+            "Water well once or twice a week. That is better than a little every day, as roots follow the"
+            " water down."
         ),
-        _("Most thirsty are plants in flower and in fruit. Uneven water splits and spoils fruit."),
-        _("These of your crops root shallow and dry out first: %(crops)s.") % {"crops": ground.named(shallow)}
+        _("But keep the soil of new seed, and of plants just set out, moist every day."),
+        _("Plants in flower and in fruit need water most. If it comes unevenly, tomatoes and carrots split."),
+        _("These crops have roots near the top and dry out first: %(crops)s.")
+        % {"crops": ground.named(shallow)}
         if shallow
         else "",
-        _("Mulch keeps the water in: see the sheet about mulch."),
+        _("Too much is as bad: yellow leaves on wet soil mean that the roots lack air. Wait until it dries."),
+        _("Mulch keeps the water in. See the sheet about mulch."),
     ]
 
 
@@ -206,6 +212,7 @@ def questions(place: Place) -> Sequence[Question]:
 TOPIC = Topic(
     code="water",
     name=gettext_lazy("Water"),
+    about=gettext_lazy("How much water a bed takes here, how to tell that it is dry, and how to give it."),
     write=write,
     questions=questions,
     sources=(
@@ -214,5 +221,15 @@ TOPIC = Topic(
         "Organic Gardening magazine: timing a tap; what drip lines and sprinklers lose",
         "FAO Irrigation and Drainage Paper 56, for what the weather takes",
         *(RESTS_ON[hazard] for hazard in _HAZARDS),
+    ),
+    own=Own(
+        gettext_lazy("My own watering"),
+        {
+            gettext_lazy("Date"): 1.2,
+            gettext_lazy("Rain"): 1.2,
+            gettext_lazy("Dry at a finger’s depth?"): 2.4,
+            gettext_lazy("Given"): 1.4,
+            gettext_lazy("What I saw"): 2.8,
+        },
     ),
 )

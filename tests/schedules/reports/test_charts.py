@@ -5,7 +5,9 @@ from datetime import date
 import pytest
 from reportlab.graphics.shapes import Rect
 
+from schedules.reports import fonts
 from schedules.reports.charts import LyingBar, LyingBars, WeekBars, lying_bars, ticks, week_bars
+from schedules.reports.ruler import TEXT, Ruler
 
 WEEKS = {date(2026, 6, 1): 5.0, date(2026, 6, 8): 10.0, date(2026, 12, 28): 2.5}
 LONG = "Bean, runner, of the longest name that anybody ever gave to a bean in any garden"
@@ -45,3 +47,12 @@ def test_ticks_are_round_and_reach_the_highest():
         assert 1 <= len(steps) <= 4
         assert steps[-1] >= highest > steps[-1] / 2.5
     assert ticks(0) == []
+
+
+@pytest.mark.parametrize("years", [1, 2, 3, 4])
+def test_months_of_some_years_do_not_run_into_each_other(years):
+    ruler = Ruler(date(2026, 1, 1), date(2025 + years, 12, 31), 20.0, 360.0)
+    named = [(x, name) for _start, x, name in ruler.months() if name]
+    assert named[0][1].startswith("J")
+    ends = [x + fonts.width_of(name, TEXT) for x, name in named]
+    assert all(end <= after for end, (after, _name) in zip(ends, named[1:], strict=False))

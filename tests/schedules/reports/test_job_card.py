@@ -71,6 +71,15 @@ def test_in_a_full_week_reasons_give_way_to_jobs_the_least_urgent_first() -> Non
     assert 0 < len(told) < 12
 
 
+def test_jobs_stand_in_both_columns_and_no_word_of_when_alone_on_its_line() -> None:
+    when = "sowing 1 of 3, possible now, best around May 7, until June 8"
+    jobs = [TaskLine(f"Sow: Crop {n}", "", when, "") for n in range(4)]
+    (page,) = read(job_cards_pdf([card(*jobs, water=())])).pages
+    boxes = [run.left for run in page.runs if run.text.startswith("Sow: Crop")]
+    assert [left > page.width / 2 for left in boxes] == [False, False, True, True]
+    assert not [run for run in page.runs if run.text.strip() in ("8", "June 8")]
+
+
 def test_two_cards_stand_on_a_sheet_whoever_they_are_for() -> None:
     people = [card(*tasks(2), people=f"Person {n}") for n in range(3)]
     file = read(job_cards_pdf(people))

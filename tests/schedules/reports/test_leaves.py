@@ -5,6 +5,7 @@ from datetime import date
 from io import BytesIO
 
 import pytest
+from django.utils.translation import override
 from reportlab.graphics import renderPDF
 from reportlab.graphics.shapes import Drawing, Shape
 from reportlab.pdfgen.canvas import Canvas
@@ -108,3 +109,13 @@ def test_a_foot_keeps_to_its_height_and_width(sizes, width: float) -> None:
     assert min(run.bottom for run in file.pages[0].runs) >= 20
     assert max(run.bottom + run.size * 0.7 for run in file.pages[0].runs) <= 20 + foot.height(width, sizes)
     assert ("page 1 of 2" in file.text, "printed Feb. 3, 2026" in file.text) == (True, True)
+
+
+def test_a_line_is_read_as_the_sheets_language_whatever_it_begins_with() -> None:
+    book = Leaves(title="", author="", subject="", language="en")
+    latin = book.shown("Plot", fonts.BODY)[0][0]
+    faces = [name for name, _codes in book.shown("גן  ·  Plot 14", fonts.BODY)]
+    assert (faces[0] == latin, faces[-1] == latin) == (False, True)
+    with override("ar"):
+        faces = [name for name, _codes in book.shown("גן  ·  Plot 14", fonts.BODY)]
+    assert (faces[0] == latin, faces[-1] == latin) == (True, False)

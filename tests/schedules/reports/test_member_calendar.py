@@ -1,14 +1,16 @@
 """The sheets are read back as a reader of the file would: text, pages, fonts, and what stands where."""
 
 import io
+from dataclasses import replace
 from datetime import date
 
 import pypdf
 import pytest
 
 from schedules.reports.calendar_rows import CalendarRow
-from schedules.reports.document import Grid
+from schedules.reports.document import Document, Grid
 from schedules.reports.member_calendar import member_calendar, member_calendars_pdf
+from schedules.reports.poster import poster
 from schedules.reports.season import StripRow
 from tests.schedules.reports import reading
 from tests.schedules.reports.samples import GARLIC, REASONS, TOMATO, mark, plan, plot_plan
@@ -181,3 +183,17 @@ def test_the_document_has_every_row_and_reason():
     assert ("Tomato", "start indoors", "Mar 8", "Mar 15", "Mar 29", " ".join(REASONS)) in rows
     assert ("Oct 15", "sow", "Garlic", "Oct 1 – Nov 5") in rows
     assert ("Garlic", "harvest", "Jun 20, 2027", "Jul 4, 2027", "Jul 20, 2027", " ".join(REASONS)) in rows
+
+
+def test_days_of_a_plan_that_begins_the_year_before_are_written_as_on_its_poster() -> None:
+    before = replace(
+        TOMATO,
+        marks=(mark("transplant", (2025, 11, 2), (2025, 11, 9), (2025, 12, 1)), TOMATO.marks[-1]),
+    )
+    made = plan(before, strip=replace(plan(before, GARLIC).strip, first=date(2025, 11, 1)))
+    days = {row[0] for row in grid(member_calendar(made), "best").rows}
+    assert days == {row[2] for row in grid(poster(made), "best").rows} == {"Nov 9, 2025", "Aug 1"}
+
+
+def grid(document: Document, title: str) -> Grid:
+    return next(block for block in document.blocks if isinstance(block, Grid) and title in block.titles)

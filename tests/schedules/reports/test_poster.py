@@ -40,7 +40,8 @@ def test_thirty_crops_stand_on_one_sheet(paper: str) -> None:
         assert f"Crop of the plan no. {n} " in text
         assert row.marks
     best = {run.text for run in sheet.pages[0].runs}
-    assert {"May 10", "Jun 8", "Aug 1", "Aug 30"} <= best  # when to begin and to pick: first and last row
+    assert {"indoors", "outdoors", "pick"} <= best
+    assert {"May 10", "Jun 8", "Aug 1", "Aug 30"} <= best  # outdoors and to pick: first and last row
     assert (sheet.faults(26), sheet.smallest >= 9.5) == ([], True)
 
 
@@ -61,7 +62,17 @@ def test_the_large_edition_is_large_and_whole(count: int) -> None:
     assert [row.label for row in rows if close(row.label) not in text] == []
     assert (sheet.faults(26), sheet.smallest) == ([], 18.0)
     assert "Daystoremember" in text
+    assert text.count("outdoors") == text.count("pick") == count
     assert "Watersturnedoff" not in text
+
+
+def test_rows_are_dealt_to_the_large_sheets_evenly_and_no_plots_number_stands_alone() -> None:
+    plots = (plot_plan(*many(4, "Garlic (cloves), autumn"), label="1"), plot_plan(TOMATO, label="2"))
+    pages = read(posters_pdf([plan(plots=plots, large=True)])).pages
+    assert [page.text.count("pick") for page in pages] == [2, 3, 0]
+    (page,) = read(posters_pdf([plan(plots=plots)])).pages
+    lines = {run.bottom: [r.text.strip() for r in page.runs if r.bottom == run.bottom] for run in page.runs}
+    assert ["1"] not in lines.values()
 
 
 def test_a_plan_over_new_year_in_the_south_has_its_months_and_years() -> None:

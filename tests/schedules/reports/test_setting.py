@@ -333,6 +333,47 @@ def test_a_heading_stays_with_the_drawing_below_it():
     assert [("Together" in one.extract_text()) for one in reader.pages] == [False, True]
 
 
+def test_what_is_left_of_a_page_is_ruled_and_sources_never_stand_alone():
+    """Filled lines: much room left, room for the sources alone, and none even for them."""
+    for lines, pages, on in ((5, 1, 0), (21, 1, None), (24, 2, 1)):
+        page = Page(head())
+        page.writing_lines(lines)
+        page.notes("My own", ("Day", "What I saw"), (1, 3))
+        page.sources(["A handbook", "Another"])
+        document = page.document()
+        reader, _text, _found = read(to_pdf(document))
+        texts = [one.extract_text() for one in reader.pages]
+        assert len(texts) == pages, lines
+        assert "Another" in texts[-1], lines
+        assert [n for n, text in enumerate(texts) if "What I saw" in text] == ([] if on is None else [on])
+    assert "lines to write in, for Day; What I saw" in shown(document)
+
+
+def test_a_short_caution_stays_whole_and_no_list_ends_on_a_page_of_one():
+    for lines in range(15, 26, 2):
+        page = Page(head())
+        page.writing_lines(lines)
+        page.points([f"Item {n}" for n in range(4)])
+        page.caution("Lead in soil\nDust in the air\nWash your hands")
+        reader, _text, _found = read(to_pdf(page.document()))
+        texts = [one.extract_text() for one in reader.pages]
+        assert [n for n, text in enumerate(texts) if "Item 3" in text] == [
+            n for n, text in enumerate(texts) if "Item 2" in text
+        ]
+        assert [n for n, text in enumerate(texts) if "Lead in" in text] == [
+            n for n, text in enumerate(texts) if "Wash your" in text
+        ]
+
+
+def test_a_number_stays_with_its_unit_at_the_end_of_a_line():
+    """At every place on the line: a space that is not to be broken at is not."""
+    page = Page(head())
+    for length in range(60, 100):
+        page.text("x" * length + " wet 60\u00a0in down")
+    text = read(to_pdf(page.document()))[1]
+    assert not [line for line in text.splitlines() if line.rstrip().endswith("60")]
+
+
 def test_a_table_too_wide_for_large_letters_becomes_lists_with_every_title():
     page = Page(head(large=True))
     titles = ("Person", "Electronic mail", "Telephone", "Neighbourhood")

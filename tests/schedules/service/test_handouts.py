@@ -88,6 +88,12 @@ def test_name_tags_have_large_names_and_blank_ones_on_whole_sheets(
     assert len(pages) == 3
     assert " ".join(pages).count("Linnet Lane Garden") == 24
     assert "Ashby" in pages[0]
+    long = "Wolfeschlegelsteinhausenbergerdorffwelchevoralternwarengewiss"
+    workshop.names = long
+    text = pages_of(make(garden, "name-tags", workshop=workshop))[0]
+    assert long[:12] in text
+    assert long in "".join(text.split())  # parted, not cut
+    assert long not in text
     for paper in ("letter", "a4"):
         filled = 2 + tags_to_fill(2, 20, paper)
         assert filled >= 20

@@ -11,9 +11,11 @@ from django.utils import timezone
 from PIL import Image
 
 from crops.models import Workshop
-from plots.models import HoursDone
+from plots.models import HoursDone, User
+from plots.service.forgetting import forget_person
 from plots.service.history import record
 from schedules.models import GardenReading, LogPhoto, WorkLog
+from schedules.plan_done import Change
 from schedules.reports.document import Chart, Picture
 from schedules.reports.season import FrostChart
 from schedules.service.print_table.summary import KINDS
@@ -21,7 +23,7 @@ from schedules.service.print_table.table import Asked
 from schedules.service.summary import garden_summary, member_summary, plot_summary
 from schedules.summary import Figure, Period
 from schedules.work import Work
-from tests.factories import AssignmentFactory, PlotFactory
+from tests.factories import AssignmentFactory, MembershipFactory, PlotFactory
 from tests.schedules.samples import carrot, planted, set_mean_frost
 
 YEAR = Period(date(2026, 1, 1), date(2026, 12, 31))
@@ -74,6 +76,21 @@ def test_a_garden_counts_everybody(garden):
     assert [one.days_off for one in found.sowings][:1] == [0]
 
 
+def test_dues_are_told_to_who_is_trusted_with_money(garden):
+    helper = MembershipFactory(garden=garden, role="helper")
+    season, more = garden.seasons.first(), {"kind": "other", "what": "key", "due_on": YEAR.first}
+    for person, paid_on in ((garden.first, date(2026, 3, 1)), (garden.second, None)):
+        garden.dues.create(season=season, person=person, amount="12.50", paid_on=paid_on, **more)
+    assert garden_summary(garden, YEAR, TODAY).figures[Figure.DUES] == 12.5
+    choices = {"since": YEAR.first, "until": YEAR.last}
+    told = []
+    for user in (None, helper.user):
+        asked = Asked(garden=garden, user=user, today=TODAY, paper="a4", language="en", choices=choices)
+        rows = KINDS[0].make(asked).document.tables[0][1].rows
+        told += [row[1] for row in rows if row[0].startswith("Dues")]
+    assert told == ["12.50"]
+
+
 def test_a_member_has_their_own_days_alone(garden):
     first = member_summary(garden, garden.first, YEAR, TODAY)
     second = member_summary(garden, garden.second, YEAR, TODAY)
@@ -101,6 +118,29 @@ def test_to_whom_others_gave_is_not_told_to_who_comes_after(garden):
         found = plot_summary(garden.plot, user, YEAR, TODAY)
         assert [gift.whom for gift in found.gifts] == told
     assert [gift.whom for gift in member_summary(garden, garden.second, YEAR, TODAY).gifts] == ["Pantry"]
+
+
+def test_anothers_year_is_for_who_sees_hours_and_the_roster(garden):
+    helper = MembershipFactory(garden=garden, role="helper", powers=["people"])
+    member_year = KINDS[-1]
+    assert not member_year.others(helper.user, garden)
+    helper.powers = ["people", "workdays"]
+    helper.save()
+    assert member_year.others(helper.user, garden)
+
+
+def test_who_was_forgotten_still_counts_without_a_name(garden):
+    person = garden.first
+    User.objects.filter(pk=person.pk).update(name="Ada Fenwick", language="es")
+    log = WorkLog.objects.get(work=Work.PICK)
+    WorkLog.objects.filter(pk=log.pk).update(given_away=True, given_to="Ada Fenwick's sister")
+    assert garden_summary(garden, YEAR, TODAY).languages == {"es": 1}
+    person.memberships.all().delete()
+    forget_person(garden=garden, person=User.objects.get(pk=person.pk), by=garden.second)
+    found = garden_summary(garden, YEAR, TODAY)
+    assert (found.figures[Figure.MEMBERS], found.figures[Figure.HOURS]) == (2, 90)
+    assert [gift.whom for gift in found.gifts] == ["a former member's sister"]
+    assert found.languages == {}
 
 
 def test_a_season_that_follows_another_is_no_second_plan(garden):
@@ -192,6 +232,16 @@ def test_a_periods_frosts_lie_where_they_were_on_the_curve(garden):
     assert sorted(drawn()) == [(False, date(2001, 10, 8)), (True, date(2001, 5, 3))]
     garden.readings.filter(day__range=(date(2025, 9, 20), date(2025, 10, 4))).delete()
     assert drawn() == [(True, date(2001, 5, 3))]
+
+
+def test_a_few_weeks_are_no_reason_to_change_a_year(garden):
+    for _more in range(3):
+        AssignmentFactory(plot=PlotFactory(garden=garden), began_on=date(2026, 1, 1))
+    told = [
+        [one.change for one in garden_summary(garden, Period(YEAR.first, last), TODAY).suggestions]
+        for last in (date(2026, 2, 28), YEAR.last)
+    ]
+    assert told == [[], [Change.HANG_SHEETS]]
 
 
 def test_the_years_before_stand_beside(garden):

@@ -80,7 +80,7 @@ def test_two_tables_for_lime_stand_side_by_side() -> None:
     lead = grid(sheet("soil"), "Lead, by one laboratory")
     assert [row[1] for row in lead] == ["low", "moderate", "high", "very high"]
     text = words(sheet("soil"))
-    assert "12 cores" in text
+    assert "12 places" in text
     assert "8 to 10" in text
     assert "2 to 3 years; other sources say 3 to 5" in text
     assert "Ohio State University" in text
