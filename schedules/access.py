@@ -68,7 +68,7 @@ def workshops_to_see(user: Visitor, garden: Garden) -> QuerySet[Workshop]:
 
 def workshop_to_see(user: Visitor, slug: str, workshop_pk: int) -> Workshop:
     """One workshop of the list, with its garden at hand."""
-    rows = workshops_to_see(user, garden_to_see(user, slug)).select_related("garden", "calendar_date")
+    rows = workshops_to_see(user, garden_to_see(user, slug)).select_related("garden")
     found = rows.filter(pk=workshop_pk).first()
     if found is None:
         raise Http404

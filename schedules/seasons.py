@@ -25,6 +25,25 @@ class Hemisphere(StrEnum):
         """The hemisphere of a latitude in degrees, north positive; the equator counts as north."""
         return cls.NORTH if latitude >= 0 else cls.SOUTH
 
+    @classmethod
+    def of_frosts(
+        cls, last: tuple[int, int] | None, first: tuple[int, int] | None, *, usual: Hemisphere
+    ) -> Hemisphere:
+        """Where frosts that come back on these (month, day) belong; `usual` where they do not tell.
+
+        Common practice, no source: a last frost of February to May or a first one of September to December
+        is a northern one, half a year later a southern one.
+
+        >>> Hemisphere.of_frosts((10, 5), None, usual=Hemisphere.NORTH).value
+        'south'
+        """
+        for month_day, north in ((last, range(2, 6)), (first, range(9, 13))):
+            if month_day is not None and month_day[0] in north:
+                return cls.NORTH
+            if month_day is not None and (month_day[0] + 5) % 12 + 1 in north:
+                return cls.SOUTH
+        return usual
+
 
 class Side(StrEnum):
     """Which frost of the year: the last one of spring or the first one of autumn."""

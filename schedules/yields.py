@@ -66,6 +66,7 @@ class PlotsWeighed:
 def plots_weighed(logs: Iterable[Logged]) -> PlotsWeighed:
     """Those plots; one with a picking that was counted or not measured gave more than its weight tells.
 
+    >>> from datetime import date
     >>> day = date(2026, 7, 9)
     >>> picked = (1, 500.0), (2, 90.0), (2, None)
     >>> plots_weighed([Logged(day, "harvest", plot, grams=grams) for plot, grams in picked])

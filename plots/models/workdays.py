@@ -270,3 +270,10 @@ class GardenDate(models.Model):
 
     def __str__(self) -> str:
         return self.title or str(self.get_kind_display())
+
+    @property
+    def kept_by(self) -> models.Model | None:
+        """What keeps this date and moves it along, such as a workshop: it is changed there alone."""
+        links = (one for one in self._meta.related_objects if one.one_to_one)
+        found = (getattr(self, str(one.get_accessor_name()), None) for one in links)
+        return next(filter(None, found), None)

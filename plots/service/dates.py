@@ -2,8 +2,10 @@
 
 from __future__ import annotations
 
+from django.core.exceptions import ValidationError
 from django.db import transaction
 from django.utils import timezone
+from django.utils.translation import gettext as _
 
 from plots.dates import in_later_year
 from plots.models import Change, DateKind, Garden, GardenDate, User
@@ -12,8 +14,19 @@ from plots.service.history import record, save_changes
 from plots.service.undo import put_back, thing_of, undoable
 
 
+def _by_hand(change: Change) -> None:
+    """Refuses what would part a date from the workshop, or whatever else, that keeps it."""
+    row = GardenDate.objects.filter(pk=change.about_pk).first()
+    if row is not None and row.kept_by is not None:
+        raise ValidationError(
+            _("“%(date)s” follows what keeps it: %(keeper)s. Change that.")
+            % {"date": row, "keeper": row.kept_by}
+        )
+
+
 @undoable("date-changed", power=Power.WORKDAYS)
 def _as_before(change: Change, by: User) -> None:
+    _by_hand(change)
     put_back(change, by)
     _touch(change.about_pk)
 
@@ -53,6 +66,7 @@ def restore_date(*, row: GardenDate, by: User) -> None:
 
 @undoable("date-removed", power=Power.WORKDAYS)
 def _back_on_the_calendar(change: Change, by: User) -> None:
+    _by_hand(change)
     row = thing_of(change)
     row.removed_at, row.changed_at = None, timezone.now()
     row.save(update_fields=["removed_at", "changed_at"])
@@ -62,13 +76,14 @@ def _back_on_the_calendar(change: Change, by: User) -> None:
 def copy_year(*, garden: Garden, to_year: int, by: User) -> list[GardenDate]:
     """Writes the dates of the year before again, for somebody to look over; what stands there already stays.
 
-    Deadlines keep their date, meetings and the like their day of the week.
+    Deadlines keep their date, meetings and the like their day of the week. What something else keeps, a
+    workshop, is planned anew there.
     """
     Garden.objects.select_for_update().get(pk=garden.pk)
     present = set(garden.dates.filter(day__year=to_year, removed_at=None).values_list("kind", "title"))
     copies = []
     for copy in garden.dates.filter(day__year=to_year - 1, removed_at=None):
-        if (copy.kind, copy.title) in present:
+        if (copy.kind, copy.title) in present or copy.kept_by is not None:
             continue
         same_weekday = copy.kind in (DateKind.MEETING, DateKind.OTHER)
         lasts = copy.last_day - copy.day if copy.last_day else None

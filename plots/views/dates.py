@@ -89,7 +89,12 @@ def date_new(request: HttpRequest, slug: str) -> HttpResponse:
 @page_with_form
 def date_edit(request: HttpRequest, slug: str, pk: int) -> HttpResponse:
     garden = access.garden_to_run(request.user, slug, Power.WORKDAYS)
-    return _date_form(request, garden, get_object_or_404(garden.dates, pk=pk, removed_at=None))
+    row = get_object_or_404(garden.dates, pk=pk, removed_at=None)
+    if row.kept_by is not None:
+        words = _("“%(date)s” follows what is planned here. Change its day here, and the calendar follows.")
+        messages.info(request, words % {"date": row})
+        return redirect(row.kept_by)
+    return _date_form(request, garden, row)
 
 
 def _date_form(request: HttpRequest, garden: Garden, row: GardenDate) -> HttpResponse:
@@ -104,10 +109,18 @@ def _date_form(request: HttpRequest, garden: Garden, row: GardenDate) -> HttpRes
     return form_page(request, "plots/date_edit.html", form, **context)
 
 
+def _written_by_hand(garden: Garden, pk: int) -> GardenDate:
+    """A date, taken away or not, that nothing else keeps."""
+    row = get_object_or_404(garden.dates, pk=pk)
+    if row.kept_by is not None:
+        raise Http404
+    return row
+
+
 @require_POST
 def date_remove(request: HttpRequest, slug: str, pk: int) -> HttpResponse:
     garden = access.garden_to_run(request.user, slug, Power.WORKDAYS)
-    row = get_object_or_404(garden.dates, pk=pk)
+    row = _written_by_hand(garden, pk)
     service.remove_date(row=row, by=request.user)
     undo = reverse("plots:date_restore", args=[slug, pk])
     messages.success(request, _("“%(date)s” is off the calendar.") % {"date": row}, extra_tags=undo)
@@ -117,7 +130,7 @@ def date_remove(request: HttpRequest, slug: str, pk: int) -> HttpResponse:
 @require_POST
 def date_restore(request: HttpRequest, slug: str, pk: int) -> HttpResponse:
     garden = access.garden_to_run(request.user, slug, Power.WORKDAYS)
-    row = get_object_or_404(garden.dates, pk=pk)
+    row = _written_by_hand(garden, pk)
     service.restore_date(row=row, by=request.user)
     messages.success(request, _("“%(date)s” is back on the calendar.") % {"date": row})
     return redirect("plots:dates", slug)

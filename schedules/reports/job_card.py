@@ -24,11 +24,13 @@ from schedules.reports.leaves import (
     Leaves,
     legible,
     lines_of,
+    lost,
     page_of,
     width_of,
     without_orphan,
 )
 from schedules.reports.member_plan import DayLine
+from schedules.reports.setting import bracketed
 from schedules.reports.sheet import PAPERS
 
 _SIDE, _EDGE = 34.0, 24.0
@@ -123,7 +125,9 @@ class _Card:
         self.sizes = LARGE if card.large else USUAL
         width, height = PAPERS[card.paper]
         self.size = (width, height if card.large else height / 2)
-        self.foot = Foot(card.garden, card.plots, card.record, card.printed_on)
+        texts = [card.garden, card.plots, card.people, *(one.what for one in card.tasks)]
+        record = bracketed(card.record) if any(map(lost, texts)) else card.record
+        self.foot = Foot(card.garden, card.plots, record, card.printed_on)
         self.width = width - 2 * _SIDE
         self.columns = 1 if card.large else 2
         self.column = (self.width - (self.columns - 1) * _GAP) / self.columns

@@ -15,7 +15,7 @@ from schedules.reports import fonts, ink, marks, ruled_strip, season_strip
 from schedules.reports.calendar_rows import CalendarRow
 from schedules.reports.days import short_day
 from schedules.reports.document import Document, Page
-from schedules.reports.leaves import Flow, Leaf, Leaves, legible, lines_of, lost, page_of, width_of
+from schedules.reports.leaves import Flow, Leaf, Leaves, legible, lines_of, page_of, width_of
 from schedules.reports.member_plan import (
     MemberPlan,
     add_strip,
@@ -29,7 +29,6 @@ from schedules.reports.member_plan import (
 )
 from schedules.reports.ruled_strip import Ruling
 from schedules.reports.season import month_start
-from schedules.reports.setting import bracketed
 from schedules.reports.sheet import PAPERS, SIDE, TOP
 
 BOTTOM = 30.0
@@ -142,8 +141,6 @@ class _Calendar:
         else:
             for text in nothing_planned(self.plan):
                 self._paragraph(text, self.sizes.body)
-        if self._lost():
-            self._paragraph(bracketed(), self.sizes.small)
         for number, leaf in enumerate(flow.leaves, start=1):
             self.foot.draw(leaf, flow.left, BOTTOM, flow.width, self.sizes, page_of(number, len(flow.leaves)))
         return flow.leaves
@@ -337,10 +334,6 @@ class _Calendar:
                 left, flow.y + sizes.small_leading - sizes.small, line, sizes.small, color=ink.QUIET
             )
         flow.y -= _ROW_GAP
-
-    def _lost(self) -> bool:
-        texts = [self.plan.title, self.plan.people, *(row.crop for row in self.plan.rows)]
-        return any(lost(text) for text in texts)
 
 
 def _fitting(rows: Sequence[ruled_strip.RuledRow], room: float) -> list[ruled_strip.RuledRow]:

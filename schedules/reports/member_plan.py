@@ -12,8 +12,9 @@ from schedules.reports import season_strip
 from schedules.reports.calendar_rows import CalendarRow
 from schedules.reports.days import short_day
 from schedules.reports.document import Head, Page
-from schedules.reports.leaves import LARGE, USUAL, Foot, Sizes
+from schedules.reports.leaves import LARGE, USUAL, Foot, Sizes, lost
 from schedules.reports.season import SeasonStrip, StripRow
+from schedules.reports.setting import bracketed
 
 _BEGINNINGS = ("start-indoors", "sow", "transplant")
 _SHORTEST = 4
@@ -88,7 +89,9 @@ def head_of(plan: MemberPlan, *, title: str = "") -> Head:
 
 def foot_of(plan: MemberPlan) -> Foot:
     """The foot of its sheets."""
-    return Foot(plan.garden, plan.title, plan.record, plan.printed_on)
+    texts = [plan.garden, plan.title, plan.people, *(row.crop for row in plan.rows)]
+    record = bracketed(plan.record) if any(map(lost, texts)) else plan.record
+    return Foot(plan.garden, plan.title, record, plan.printed_on)
 
 
 def sizes_of(plan: MemberPlan) -> Sizes:

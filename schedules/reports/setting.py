@@ -79,16 +79,18 @@ def to_pdf(document: Document) -> bytes:
 class Setting:
     """The blocks of one document as flowables, and what setting them needs to know."""
 
-    def __init__(self, document: Document) -> None:
+    def __init__(self, document: Document, *, told: bool = False) -> None:
+        """With `told`, the foot of every page says what its brackets stand for."""
         fonts.register()
-        self.document, self.head = document, document.head
+        self.document, self.head, self.told = document, document.head, told
         self.large = document.head.large
         self.across = document.across or (self.large and any(map(_wants_width, document.blocks)))
         head = self.head
         from_right = sheet.is_from_the_right(head.language)
         self.setter = sheet.Setter(large=self.large, from_right=from_right)
+        record = bracketed(head.note) if told else head.note
         self.foot = sheet.Foot(
-            head.garden, head.title, head.note, head.printed_on, self.setter.small, from_right
+            head.garden, head.title, record, head.printed_on, self.setter.small, from_right
         )
         self.width, self.height = sheet.room_on(head.paper, across=self.across, foot=self.foot)
         self.tables = Tables(self.setter, self.width, self.height)
@@ -97,10 +99,9 @@ class Setting:
     def pdf(self) -> bytes:
         for block in self.document.blocks:
             self._set(block)
-        story = list(self._story)
-        if self.setter.missing:
-            story += [Spacer(0, 10), self.setter.paragraph(bracketed(), sheet.REASON)]
-        head = self.head
+        if self.setter.missing and not self.told:
+            return Setting(self.document, told=True).pdf()
+        story, head = list(self._story), self.head
         return sheet.to_pdf(
             story, paper=head.paper, language=head.language, foot=self.foot, across=self.across
         )
@@ -314,11 +315,13 @@ def _wants_width(block: blocks.Block) -> bool:
     return isinstance(block, blocks.Grid) and to_write_into(block) and len(block.shares) > 4
 
 
-def bracketed() -> str:
-    """What a sheet says that has words in brackets for letters."""
-    return gettext(
+def bracketed(record: str) -> str:
+    """What the foot of a sheet says, `record` and all, that has words in brackets for letters."""
+    told = gettext(
         "Words in square brackets stand for letters this sheet cannot print; the page on screen shows them."
     )
+    ended = f"{record}." if record and record[-1] not in ".!?" else record
+    return f"{ended} {told}".strip()
 
 
 def to_csv(document: Document) -> str:

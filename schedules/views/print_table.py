@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from itertools import groupby
 
+from django.contrib import messages
 from django.core.exceptions import PermissionDenied
 from django.http import Http404, HttpRequest, HttpResponse
 from django.shortcuts import redirect, render
@@ -36,6 +37,7 @@ FILES = ("pdf", "csv", "ics")
 class _Shown:
     """Kinds under their heading; what is said of all of them alike is said once, as `about`."""
 
+    code: str
     name: Promise
     kinds: list[Kind]
     about: Words = ""
@@ -43,7 +45,7 @@ class _Shown:
     @classmethod
     def of(cls, group: Group, kinds: list[Kind]) -> _Shown:
         said = {str(kind.about) for kind in kinds}
-        return cls(GROUPS[group], kinds, said.pop() if len(said) == 1 and len(kinds) > 1 else "")
+        return cls(group.value, GROUPS[group], kinds, said.pop() if len(said) == 1 and len(kinds) > 1 else "")
 
 
 @require_safe
@@ -130,7 +132,11 @@ def _printed(request: HttpRequest, garden: Garden, kind: Kind, form: PrintForm) 
         return redirect("schedules:printing", garden.slug, begun.key)
     if not kind.kept:
         return _file(garden, kind, form.asked(), "pdf")
-    kept = keeping.keep(kind=kind, asked=form.asked(), by=request.user, filled_in=form.kept)
+    try:
+        kept = keeping.keep(kind=kind, asked=form.asked(), by=request.user, filled_in=form.kept)
+    except keeping.NoRoomError:
+        messages.warning(request, _("The server has no room left, so what you printed is not kept here."))
+        return _file(garden, kind, form.asked(), "pdf")
     return redirect("schedules:printing_pdf", garden.slug, kept.key)
 
 

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable
+from functools import cache
 from uuid import UUID
 
 from django.contrib import messages
@@ -16,8 +18,10 @@ from django.views.decorators.http import require_POST, require_safe
 from plots import access
 from plots.htmx import part_or_page
 from plots.listing import Column, Filter, Listing
+from plots.models import Garden, User
 from plots.views.answers import list_page
 from schedules.access import printing_to_see, printings_to_see
+from schedules.forms.print_choices import PLOTS
 from schedules.forms.print_table import PrintForm
 from schedules.models import Printing
 from schedules.service.print_table import keeping
@@ -50,20 +54,35 @@ def _listing(rows: list[Printing]) -> Listing[Printing]:
 
 
 def _printing(request: HttpRequest, slug: str, key: UUID) -> Printing:
-    """A kept sheet that the visitor may see, and whose kind they may still print."""
+    """A kept sheet that the visitor may see, and that they might still print."""
     row = printing_to_see(request.user, slug, key)
-    kind = KINDS.get(row.kind)
-    if kind is not None and not kind.may(request.user, row.garden):
+    if not _still_open([row], request.user, row.garden):
         raise Http404
     return row
+
+
+def _still_open(rows: Iterable[Printing], user: User, garden: Garden) -> list[Printing]:
+    """Those of kinds that the person may still print, and for whom these are; who may is asked once."""
+    known = {kind.code for kind in kinds_for(user, garden)}
+    may_others = cache(lambda rule: rule is None or rule(user, garden))
+    return [
+        row
+        for row in rows
+        if (kind := KINDS.get(row.kind)) is None
+        or (kind.code in known and (not _is_of_others(row, user) or may_others(kind.others)))
+    ]
+
+
+def _is_of_others(row: Printing, user: User) -> bool:
+    return row.asked.get("member", []) not in ([], [PLOTS], [str(user.pk)])
 
 
 @require_safe
 def printed(request: HttpRequest, slug: str) -> HttpResponse:
     """Kept sheets, latest first."""
     garden = access.garden_to_see(request.user, slug)
-    closed = KINDS.keys() - {kind.code for kind in kinds_for(request.user, garden)}
-    rows = list(printings_to_see(request.user, garden).exclude(kind__in=closed).select_related("made_by"))
+    kept = printings_to_see(request.user, garden).select_related("made_by")
+    rows = _still_open(kept, request.user, garden)
     for row in rows:
         row.kind_name = kind_name(row)
     every = access.may_run(request.user, garden)
@@ -77,8 +96,9 @@ def printing(request: HttpRequest, slug: str, key: UUID) -> HttpResponse:
     return _page(request, _printing(request, slug, key))
 
 
-def _page(request: HttpRequest, row: Printing) -> HttpResponse:
+def _page(request: HttpRequest, row: Printing, *, no_room: bool = False) -> HttpResponse:
     context = {
+        "no_room": no_room,
         "garden": row.garden,
         "printing": row,
         "kind_name": kind_name(row),
@@ -105,6 +125,8 @@ def printing_next(request: HttpRequest, slug: str, key: UUID) -> HttpResponse:
             keeping.next_step(printing=row, kind=kind, asked=form.asked())
         except Printing.DoesNotExist:
             raise Http404 from None
+        except keeping.NoRoomError:
+            return _page(request, row, no_room=True)
     else:
         messages.error(request, _("Something it was to be made from is no longer there. Please begin anew."))
         return redirect("schedules:print_kind", slug, kind.code)

@@ -87,7 +87,6 @@ def workshop(request: HttpRequest, slug: str, pk: int) -> HttpResponse:
         "crops_query": urlencode([("crops", crop.pk) for crop in crops]),
         "papers": [KINDS[code] for code in _PAPERS],
         "papers_query": _papers_query(found),
-        "calendar_differs": runs and _differs(found),
         "changes": queries.changes_of(garden, found) if runs else [],
     }
     return render(request, "schedules/workshop.html", context)
@@ -97,12 +96,6 @@ def _papers_query(found: Workshop) -> str:
     """Which workshop, and in its language where it has one of its own."""
     language = {"language": found.language} if found.language else {}
     return urlencode({"workshop": found.pk, **language})
-
-
-def _differs(found: Workshop) -> bool:
-    """Whether somebody changed its day among the garden's dates by hand."""
-    row = found.calendar_date
-    return found.public and row is not None and (row.removed_at is not None or row.day != found.on)
 
 
 @page_with_form

@@ -5,7 +5,7 @@ from __future__ import annotations
 import json
 import sys
 from argparse import ArgumentTypeError
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from datetime import date
 from pathlib import Path
 from typing import Any
@@ -27,6 +27,8 @@ from schedules.service.print_table import keeping
 from schedules.service.print_table.kinds import KINDS
 from schedules.service.print_table.table import Kind, Made
 
+MOST_GARDENS = 20  # as many as a sentence names
+
 
 class Command(ScriptCommand):
     """Prints one sheet of a garden into a file; nothing of it is kept on the print table."""
@@ -39,7 +41,9 @@ class Command(ScriptCommand):
             "kind", nargs="?", metavar="KIND", help="what to print; --list tells what there is"
         )
         parser.add_argument("--list", action="store_true", help="list every kind with what it asks for")
-        parser.add_argument("--garden", metavar="SLUG", help="the garden, as in its address")
+        parser.add_argument(
+            "--garden", metavar="SLUG", help="the garden, as in its address; left out where there is one"
+        )
         parser.add_argument("--plot", action="append", metavar="LABEL", help="a plot; may be repeated")
         parser.add_argument("--member", metavar="NAME", help="whose sheet, by the name they sign in with")
         parser.add_argument("--everyone", action="store_true", help="every member's sheet, in one file")
@@ -80,8 +84,11 @@ class Command(ScriptCommand):
 
     def _print(self, kind: Kind, form: PrintForm, options: dict[str, Any]) -> None:
         if options["json"]:
-            one = form.asked_for(form.members()[0]) if form.for_everyone else form.asked()
-            rows = rows_of(keeping.made(kind, one))
+            rows: Any = (
+                [rows_of(keeping.made(kind, form.asked_for(one))) for one in form.members()]
+                if form.for_everyone
+                else rows_of(keeping.made(kind, form.asked()))
+            )
             self._write(json.dumps(rows, ensure_ascii=False).encode() + b"\n", options["out"])
             return
         if options["out"] is None and sys.stdout.isatty():
@@ -94,7 +101,7 @@ class Command(ScriptCommand):
 
     def _list(self, *, as_json: bool) -> None:
         rows = [
-            {"kind": kind.code, "name": str(kind.name), "about": str(kind.about), "asks": list(kind.asks)}
+            {"kind": kind.code, "name": str(kind.name), "about": str(kind.about), "asks": list(_asks(kind))}
             for kind in KINDS.values()
         ]
         if as_json:
@@ -134,6 +141,22 @@ def rows_of(made: Made) -> dict[str, Any]:
     }
 
 
+def _asks(kind: Kind) -> Iterator[str]:
+    """The arguments that choose what a kind is about."""
+    for ask in kind.asks:
+        yield from _ASKED_BY.get(ask, (f"--{ask}",))
+    if kind.others is not None and kind.kept:
+        yield "--everyone"
+
+
+_ASKED_BY = {
+    PLOTS: ("--plot",),
+    "crops": ("--crop",),
+    "period": ("--since", "--until"),
+    "place": ("--guest", "--last-frost", "--first-frost"),
+}
+
+
 def _kind(code: str | None) -> Kind:
     if code is None:
         raise CommandError(_("Say what to print; --list tells what there is"))
@@ -143,9 +166,18 @@ def _kind(code: str | None) -> Kind:
 
 
 def _garden(slug: str | None) -> Garden:
+    gardens = Garden.objects.select_related("rules")
     if slug is None:
-        raise CommandError(_("Say which garden with --garden"))
-    found = Garden.objects.select_related("rules").filter(slug=slug).first()
+        here = list(gardens.order_by("slug")[:MOST_GARDENS])
+        if len(here) == 1:
+            return here[0]
+        slugs = ", ".join(one.slug for one in here)
+        raise CommandError(
+            _("Say which garden with --garden: %(slugs)s") % {"slugs": slugs}
+            if here
+            else _("There is no garden here yet")
+        )
+    found = gardens.filter(slug=slug).first()
     if found is None:
         raise CommandError(_("There is no garden “%(slug)s”") % {"slug": slug})
     return found

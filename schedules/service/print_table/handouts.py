@@ -171,13 +171,14 @@ def _place(asked: Asked, crops: Sequence[Crop]) -> Place:
     crops = crops or usual_crops(asked)
     if not isinstance(guest, GuestPlace):
         return place_of(garden, crops=crops, today=asked.today, year=year)
+    last, first = parse_month_day(guest.last_frost), parse_month_day(guest.first_frost)
     return guest_place(
         guest.name or _("Your own place"),
-        last=parse_month_day(guest.last_frost),
-        first=parse_month_day(guest.first_frost),
+        last=last,
+        first=first,
         crops=crops,
         units=garden.units,
-        hemisphere=Hemisphere.of_latitude(garden.latitude),
+        hemisphere=Hemisphere.of_frosts(last, first, usual=Hemisphere.of_latitude(garden.latitude)),
         today=asked.today,
         year=year,
     )

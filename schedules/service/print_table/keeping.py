@@ -30,6 +30,10 @@ TOGETHER, ONE_BY_ONE = 50, 5  # members in a step of some seconds; even, for two
 SHORTEST = 3  # letters of a name, an address or a number that is looked for
 
 
+class NoRoomError(Exception):
+    """A file could not be written: the disk is full or the folder closed. Nothing of it is kept."""
+
+
 def made(kind: Kind, asked: Asked) -> Made:
     """The sheet, in the language that is asked for."""
     with override(asked.language):
@@ -45,7 +49,10 @@ def pdf_of(sheet: Made) -> bytes:
 
 
 def keep(*, kind: Kind, asked: Asked, by: User, filled_in: Mapping[str, Sequence[str]]) -> Printing:
-    """Makes a sheet and keeps its file; the same file that the same person printed before is kept once."""
+    """Makes a sheet and keeps its file; the same file that the same person printed before is kept once.
+
+    Raises `NoRoomError` where nothing can be stored.
+    """
     sheet = made(kind, asked)
     content = pdf_of(sheet)
     digest = sha256(content).hexdigest()
@@ -108,7 +115,7 @@ def next_step(*, printing: Printing, kind: Kind, asked: Asked) -> None:
     """Makes the sheets of the next members, or puts all of them into one file.
 
     Two pages that ask for the same step at once do its work twice and keep it once. Raises
-    `Printing.DoesNotExist` where somebody threw it away meanwhile.
+    `Printing.DoesNotExist` where somebody threw it away meanwhile, `NoRoomError` where nothing can be stored.
     """
     printing.refresh_from_db()
     if printing.is_ready:
@@ -168,9 +175,15 @@ def _sheets_of(kind: Kind, asked: Asked, members: Sequence[User]) -> tuple[bytes
 def _put_together(printing: Printing, kind: Kind, asked: Asked) -> None:
     parts = list(printing.parts.all())
     files: list[tuple[str | None, bytes]] = []
-    for part in parts:
-        with part.file.open("rb") as stored:
-            files.append((None, stored.read()))
+    try:
+        for part in parts:
+            with part.file.open("rb") as stored:
+                files.append((None, stored.read()))
+    except FileNotFoundError:
+        printing.refresh_from_db()
+        if printing.is_ready:  # another page was faster
+            return
+        raise
     content = _joined(files, asked, title=printing.title)
     size, digest = len(content), sha256(content).hexdigest()
 
@@ -186,7 +199,12 @@ def _put_together(printing: Printing, kind: Kind, asked: Asked) -> None:
 
 
 def _with_file(row: Any, content: bytes, insert: Callable[[str], Any]) -> Any:
-    name = default_storage.save(random_name(row, ""), ContentFile(content))
+    name = random_name(row, "")
+    try:
+        name = default_storage.save(name, ContentFile(content))
+    except OSError as error:
+        default_storage.delete(name)  # what of it was written before the disk was full
+        raise NoRoomError from error
     try:
         with transaction.atomic():
             return insert(name)

@@ -11,8 +11,10 @@ from django.core.management import call_command
 from django.core.management.base import CommandError
 from pypdf import PdfReader
 
+from plots.models import Garden
 from schedules.management.commands import handout
 from schedules.models import Printing
+from schedules.seasons import Hemisphere
 from schedules.service.print_table.kinds import KINDS
 from tests.cast import Cast
 from tests.schedules.samples import carrot, planted, set_mean_frost, tomato
@@ -39,7 +41,8 @@ def test_the_list_names_every_kind(capsys):
     call_command("handout", "--list")
     lines = capsys.readouterr().out.splitlines()
     assert len(lines) == len(KINDS)
-    assert "stakes [plots, labels]: " in "\n".join(lines)
+    assert "stakes [--plot, --labels]: " in "\n".join(lines)
+    assert "poster [--member, --plot, --year, --everyone]: " in "\n".join(lines)
 
 
 def test_a_pdf_goes_into_a_file_or_to_another_program(garden, tmp_path, capsysbinary):
@@ -74,6 +77,44 @@ def test_a_guests_place_is_told_by_its_frost_dates_alone(garden, capsysbinary):
     assert "Owl Hill" in early["sheets"][0]["subtitle"]
 
 
+def test_a_guest_of_the_other_half_of_the_world_is_known_by_their_frosts(garden, capsysbinary):
+    tomato()
+    arguments = ("topic-by-crop", "--crop", "tomato", "--guest", "Owl Hill", "--year", "2026")
+    told = json.dumps(rows(capsysbinary, *arguments, "--last-frost", "10-05", "--first-frost", "04-20"))
+    # Tomatoes go out after the last frost: there in the spring of October and November.
+    assert ("Oct" in told or "Nov" in told, "May" in told) == (True, False)
+
+
+@pytest.mark.parametrize(
+    ("last", "first", "found"),
+    [
+        ((5, 10), (10, 1), Hemisphere.NORTH),
+        ((2, 1), (1, 10), Hemisphere.NORTH),  # hardly any frost at all
+        (None, (12, 20), Hemisphere.NORTH),
+        ((9, 20), None, Hemisphere.SOUTH),
+        (None, (5, 15), Hemisphere.SOUTH),
+        ((7, 10), (6, 20), Hemisphere.SOUTH),
+        (None, (1, 10), None),
+        (None, None, None),
+    ],
+)
+def test_frosts_tell_the_half_of_the_world_unless_they_are_of_either(last, first, found):
+    for usual in Hemisphere:
+        assert Hemisphere.of_frosts(last, first, usual=usual) is (found or usual)
+
+
+def test_the_only_garden_needs_no_name(garden, capsysbinary):
+    Garden.objects.exclude(slug="linden-row").delete()
+    call_command("handout", "dates", "--json")
+    assert json.loads(capsysbinary.readouterr().out)["garden"] == "Linden Row"
+
+
+def test_everyones_rows_are_a_list_of_sheets(garden, capsysbinary):
+    found = rows(capsysbinary, "calendar", "--everyone", "--year", "2026")
+    assert len(found) == garden.garden.memberships.count()
+    assert "Carrot" in json.dumps(found)
+
+
 def test_everyone_comes_in_one_file(garden, tmp_path):
     path = tmp_path / "all.pdf"
     call_command("handout", "calendar", "--garden", "linden-row", "--everyone", "--out", str(path))
@@ -85,7 +126,7 @@ def test_everyone_comes_in_one_file(garden, tmp_path):
     [
         ("", "Say what to print; --list tells what there is"),
         ("nothing --garden linden-row", "There is no sheet “nothing”; --list tells what there is"),
-        ("dates", "Say which garden with --garden"),
+        ("dates", "Say which garden with --garden: "),
         ("dates --garden elsewhere", "There is no garden “elsewhere”"),
         ("calendar --garden linden-row --plot Z9", "This garden has no plot “Z9”"),
         ("calendar --garden linden-row --member nobody", "Nobody in this garden signs in as “nobody”"),

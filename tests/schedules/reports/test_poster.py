@@ -153,3 +153,11 @@ def test_crops_without_a_window_are_named_in_every_edition(
     assert [row.crop for row in refused if close(row.crop) not in file.closed] == []
     assert ("no window" in file.text, "Nothing is planned" in file.text) == (True, False)
     assert file.faults(26) == []
+
+
+def test_letters_that_no_typeface_has_are_told_of_at_the_foot_of_every_edition() -> None:
+    made = plan(TOMATO, people="अनिता")
+    for to_pdf in (posters_pdf, booklets_pdf, member_calendars_pdf):
+        pages = read(to_pdf([made])).pages
+        assert all("Words in square brackets stand for letters" in page.text for page in pages)
+        assert "square brackets" not in read(to_pdf([plan(TOMATO)])).text

@@ -3,12 +3,14 @@
 from __future__ import annotations
 
 import csv
+import errno
 import re
 from datetime import date
 from hashlib import sha256
 from html import unescape
 from io import BytesIO, StringIO
 from pathlib import Path
+from types import SimpleNamespace
 
 import pytest
 from django.core.files.storage import default_storage
@@ -23,6 +25,7 @@ from schedules.models import Printing, PrintingPart
 from schedules.reports.days import short_day
 from schedules.service.print_table import keeping
 from schedules.service.print_table.kinds import KINDS
+from schedules.service.print_table.table import Group
 from tests.cast import Cast
 from tests.factories import AssignmentFactory, MembershipFactory
 from tests.schedules.samples import carrot, planted, set_mean_frost, tomato
@@ -93,6 +96,13 @@ def test_the_table_shows_what_somebody_may_print_and_opens_nothing_else(cast, as
     assert [run.get(f"{TABLE}{way}").status_code for way in ("nothing/", "nothing.pdf", "dates.exe")] == [
         404
     ] * 3
+
+
+def test_the_groups_of_the_table_are_a_step_away(run):
+    page = run.get(TABLE).content.decode()
+    groups = re.findall(r'<h2 id="([a-z]+)">', page)
+    assert groups == re.findall(r'href="#([a-z]+)"', page.split("<h1>")[1])
+    assert (groups[0], len(groups)) == ("calendars", len(Group))
 
 
 def test_a_member_prints_for_themself_and_not_for_others(cast, as_user, run):
@@ -275,6 +285,21 @@ def test_who_may_print_it_no_more_finds_it_no_more(cast, as_user, run):
     assert helper.get(f"{TABLE}before/{row.key}.pdf").status_code == 404
 
 
+def test_who_looks_after_others_no_more_finds_their_sheets_no_more(cast, as_user, run):
+    helper = as_user(cast.helper)
+    theirs = printed(helper, "calendar", member=cast.holder.pk, year="2026")
+    everyones_ = printed(helper, "calendar", member="everyone", year="2026")
+    own = printed(helper, "poster", member=cast.helper.pk, year="2026")
+    assert helper.get(f"{TABLE}before/").context["shown"].total == 3
+    cast.garden.memberships.filter(user=cast.helper).update(role="member", powers=[])
+    assert [row.key for row in helper.get(f"{TABLE}before/").context["shown"].rows] == [own.key]
+    for row, status in ((theirs, 404), (everyones_, 404), (own, 200)):
+        assert helper.get(f"{TABLE}before/{row.key}/").status_code == status
+    assert helper.get(f"{TABLE}before/{theirs.key}.pdf").status_code == 404
+    assert helper.post(f"{TABLE}before/{everyones_.key}/next/").status_code == 404
+    assert run.get(f"{TABLE}before/").context["shown"].total == 3
+
+
 @pytest.mark.parametrize("rows", [1, 3])
 def test_the_list_of_kept_sheets_costs_the_same_for_more(cast, run, rows, django_assert_num_queries):
     for year in range(2024, 2024 + rows):
@@ -451,3 +476,44 @@ def test_no_part_of_a_sheet_is_left_when_keeping_it_fails(cast, run, monkeypatch
         run.post(f"{TABLE}dates/", {"asked": "1", "year": "2026", "paper": "letter"})
     assert [Path(name).suffix for name in saved] == [".pdf"]
     assert not default_storage.exists(saved[0])
+
+
+def no_room(monkeypatch) -> None:
+    def full(*_args: object) -> str:
+        raise OSError(errno.ENOSPC, "No space left on device")
+
+    monkeypatch.setattr(default_storage, "save", full)
+
+
+def test_without_room_a_sheet_is_printed_all_the_same_and_said_not_to_be_kept(run, monkeypatch):
+    no_room(monkeypatch)
+    answer = run.post(f"{TABLE}dates/", {"asked": "1", "year": "2026", "paper": "letter"})
+    assert (answer.status_code, answer.headers["Content-Type"]) == (200, "application/pdf")
+    assert Printing.objects.count() == 0
+    assert "is not kept here" in text_of(run.get(TABLE))
+
+
+@pytest.mark.parametrize("headers", [{}, {"HX-Request": "true"}])
+def test_without_room_everyones_wait_where_they_are(cast, run, many, monkeypatch, headers):
+    row = everyones(run)
+    keeping.next_step(**_told(row, cast))
+    with monkeypatch.context() as meanwhile:
+        no_room(meanwhile)
+        page = run.post(f"{TABLE}before/{row.key}/next/", headers=headers).content.decode()
+    assert ("no room left" in page, "Made: 2 of" in page, 'hx-trigger="load"' in page) == (True, True, False)
+    keeping.next_step(**_told(row, cast))
+    assert row.members_made() == 4
+
+
+def test_who_comes_second_to_put_them_together_finds_them_done(cast, run, many, monkeypatch):
+    row = everyones(run)
+    told = _told(row, cast)
+    while row.parts.count() < row.steps:
+        keeping.next_step(**told)
+    slower, listed = Printing.objects.get(pk=row.pk), list(row.parts.all())
+    keeping.next_step(**told)
+    for part in listed:
+        default_storage.delete(part.file.name)
+    monkeypatch.setattr(type(slower), "parts", SimpleNamespace(all=lambda: listed))
+    keeping._put_together(slower, told["kind"], told["asked"])
+    assert (slower.is_ready, slower.sha256) == (True, row.sha256)

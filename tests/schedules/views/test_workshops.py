@@ -5,11 +5,12 @@ from __future__ import annotations
 from datetime import date, time, timedelta
 
 import pytest
+from django.core.exceptions import ValidationError
 from django.urls import reverse
 
 from crops.models import Workshop
 from plots.models import Change, GardenDate
-from plots.service import undo
+from plots.service import copy_year, undo
 from plots.service.forgetting import forget_person
 from schedules.service.workshops import (
     choose_pack,
@@ -42,9 +43,6 @@ def test_a_workshop_stands_among_the_gardens_dates_and_moves_there(
     keep_workshop(workshop=workshop, by=cast.coordinator)
     row.refresh_from_db()
     assert (row.day, row.starts_at, row.place) == (date(2024, 6, 8), time(10), "The shed")
-    GardenDate.objects.update(day=date(2024, 6, 9))
-    page = as_user(cast.coordinator).get(address("workshop", cast, workshop.pk)).content.decode()
-    assert "dates say otherwise" in page
     remove_workshop(workshop=workshop, by=cast.coordinator)
     remove_workshop(workshop=workshop, by=cast.coordinator)
     row.refresh_from_db()
@@ -57,6 +55,26 @@ def test_a_workshop_stands_among_the_gardens_dates_and_moves_there(
     keep_workshop(workshop=workshop, by=cast.coordinator)
     row.refresh_from_db()
     assert row.removed_at is not None
+
+
+def test_the_date_of_a_workshop_is_changed_with_the_workshop_alone(
+    cast: Cast, as_user, workshop: Workshop
+) -> None:
+    run, row = as_user(cast.coordinator), GardenDate.objects.get()
+    workshop.on = date(2024, 6, 8)
+    keep_workshop(workshop=workshop, by=cast.coordinator)
+    edit = reverse("plots:date_edit", args=[cast.garden.slug, row.pk])
+    page = run.get(edit, follow=True)
+    assert page.redirect_chain == [(address("workshop", cast, workshop.pk), 302)]
+    assert "Change its day here, and the calendar follows." in page.content.decode()
+    run.post(edit, {"kind": "other", "title": "Moved", "day": "2024-06-09"})
+    for name in ("date_remove", "date_restore"):
+        assert run.post(reverse(f"plots:{name}", args=[cast.garden.slug, row.pk])).status_code == 404
+    with pytest.raises(ValidationError, match="follows what keeps it: Seeds"):
+        undo(change=Change.objects.get(what="date-changed"), by=cast.coordinator)
+    row.refresh_from_db()
+    assert (row.title, row.day, row.removed_at) == ("Workshop: Seeds", date(2024, 6, 8), None)
+    assert copy_year(garden=cast.garden, to_year=2025, by=cast.coordinator) == []
 
 
 def test_changes_are_kept_in_words_and_taken_back(cast: Cast, workshop: Workshop) -> None:
