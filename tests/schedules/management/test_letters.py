@@ -59,6 +59,7 @@ def test_without_a_mail_server_it_is_printed(reader, mailoutbox):
 )
 def test_it_comes_on_the_day_of_the_garden_alone(reader, settings, mailoutbox, moment, said):
     settings.EMAIL_FROM = "garden@example.org"
+    settings.STORAGES = {**settings.STORAGES}  # a storage of its own, where no other test left a file
     reader.garden.rules.letter_weekday = 1  # Tuesday; the other garden's stays Sunday
     reader.garden.rules.save()
     with time_machine.travel(moment):

@@ -23,7 +23,7 @@ from tests.schedules.samples import carrot, planted, set_mean_frost, tomato
 from tests.texts import plain
 
 TODAY = date(2026, 6, 10)
-PLAN_QUERIES, WEEK_QUERIES = 17, 20
+PLAN_QUERIES, WEEK_QUERIES = 17, 21
 
 
 @pytest.fixture
