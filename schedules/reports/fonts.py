@@ -348,7 +348,7 @@ def broken(text: str, size: float, room: float, font: str = BODY) -> list[str]:
     """`text` in as many lines as it takes, no wider than `room` points, in the order of reading.
 
     Broken at spaces, but not at those that ask not to be, and within a word only where the word is wider
-    than a line.
+    than a line, behind a hyphen if it has one.
     """
     done: list[str] = []
     line = ""
@@ -367,6 +367,7 @@ def _words(text: str, size: float, room: float, font: str) -> Iterator[str]:
     for word in _BREAKS.split(text.strip()):
         while len(word) > 1 and width_of(word, size, font) > room:
             cut = next((n for n in range(len(word) - 1, 1, -1) if width_of(word[:n], size, font) <= room), 1)
+            cut = word.rfind("-", 1, cut) + 1 or cut
             yield word[:cut]
             word = word[cut:]
         yield word

@@ -26,7 +26,9 @@ SMALL = 9.5
 LARGE = 18.0  # points: no letter of a large sheet is smaller
 _LOWEST = 8.0 * mm  # the foot's last line: what most printers can still reach
 
-BODY = ParagraphStyle("body", fontName=fonts.BODY, fontSize=11, leading=15.5, textColor=ink.INK)
+BODY = ParagraphStyle(
+    "body", fontName=fonts.BODY, fontSize=11, leading=15.5, textColor=ink.INK, embeddedHyphenation=1
+)
 REASON = ParagraphStyle("reason", BODY, fontSize=SMALL, leading=13, textColor=ink.QUIET, spaceAfter=3)
 TITLE = ParagraphStyle("title", BODY, fontName=fonts.LIGHT, fontSize=27, leading=31, spaceAfter=2)
 LEDE = ParagraphStyle("lede", BODY, spaceAfter=12)

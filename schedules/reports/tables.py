@@ -29,7 +29,9 @@ TITLES = ParagraphStyle("titles", SMALL, textColor=ink.QUIET)
 NUMBER_TITLES = ParagraphStyle("number titles", TITLES, alignment=2)
 STRONG = ParagraphStyle("strong", SMALL, fontName=fonts.BOLD)
 
-_BREAKS = re.compile(r"(?:[^\S\u00a0]|-)+")  # not at a space that asks not to be
+_BREAKS = re.compile(
+    r"(?:[^\S\u00a0]|(?<!\d)-|-(?!\d))+"
+)  # not in 555-0156, nor at a space that asks not to be
 
 Style = list[tuple[object, ...]]
 

@@ -4,12 +4,14 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass
-from datetime import date
+from datetime import date, timedelta
 
 from plots.models import Garden, Plot
 from schedules.entries import BEGINNINGS
 from schedules.service.calendar import GardenDates, PlantingDates, dated_plantings, years_around
 from schedules.standing import Standing, standing_on
+
+_AHEAD = timedelta(days=270)  # what is planned for a later season is no news to who walks past now
 
 
 @dataclass(frozen=True, slots=True)
@@ -22,7 +24,7 @@ class Grown:
 
 
 def growing_at(garden: Garden, plots: Sequence[Plot], day: date) -> list[tuple[Plot, list[Grown]]]:
-    """Plot by plot in the given order, what stands first; plantings of other years are left out."""
+    """Plot by plot in the given order, what stands first, then what is begun in the nine months to come."""
     dated = dated_plantings(garden, plots, years_around(day), GardenDates.of(garden))
     found: dict[int, list[Grown]] = {plot.pk: [] for plot in plots}
     for one in dated:
@@ -42,7 +44,7 @@ def _grown(dated: PlantingDates, day: date) -> Grown | None:
         for entry in dated.entries
         if entry.operation in BEGINNINGS and entry.done is None and entry.latest >= day
     ]
-    if ahead:
+    if ahead and min(ahead) <= day + _AHEAD:
         return Grown(dated, None, min(ahead))
     return None
 

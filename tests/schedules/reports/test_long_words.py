@@ -14,6 +14,7 @@ from schedules.reports.cards import Invitation, invitation_cards
 from schedules.reports.dates_sheet import DateLine, dates_sheet
 from schedules.reports.document import Document, Head, Page
 from schedules.reports.emergency import EmergencyRow, emergency
+from schedules.reports.fonts import broken
 from schedules.reports.gate_notice import gate_notice
 from schedules.reports.hand_over import HandOver, hand_over
 from schedules.reports.setting import to_pdf
@@ -128,6 +129,21 @@ def test_a_long_cell_goes_on_below_and_loses_no_word():
     assert close("".join(pieces(TASKS))) == close(TASKS)
     assert max(map(len, pieces(TASKS))) <= 450
     assert [len(piece) for piece in pieces("x" * 1000)] == [450, 450, 100]
+
+
+@pytest.mark.parametrize("large", [False, True])
+def test_a_telephone_number_stays_whole_and_a_double_name_is_parted_behind_its_hyphen(large: bool) -> None:
+    page = Page(Head("Linden Row", "Sheet", "letter", "en", date(2026, 11, 25), large=large))
+    page.table(
+        [("Maximiliana-Konstantina-Theodora von Hohenwaldau", "B2", "Rosalie Ombre", "308-555-0188")],
+        titles=("Member", "Plots", "Call", "Telephone"),
+        shares=(3, 1, 3, 2),
+    )
+    (sheet,) = PdfReader(BytesIO(to_pdf(page.document()))).pages
+    lines = [line.strip() for line in sheet.extract_text().splitlines()]
+    assert "308-555-0188" in lines
+    assert any(line.endswith(("Konstantina-", "Theodora von", "Theodora")) for line in lines)
+    assert broken("Maximiliana-Konstantina-Theodora", 10, 130) == ["Maximiliana-Konstantina-", "Theodora"]
 
 
 def test_a_heading_stays_with_the_first_row_below_it():
