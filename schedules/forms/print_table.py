@@ -16,7 +16,7 @@ from django.utils.datastructures import MultiValueDict
 from django.utils.translation import gettext as _
 
 from plots.models import User
-from schedules.forms.print_choices import EVERYONE, OF_A_GUEST, PLOTS, SENT, PrintChoices
+from schedules.forms.print_choices import EVERYONE, FROSTS, PLOTS, SENT, PrintChoices
 from schedules.reports.label_sheets import SHEETS, Labels
 from schedules.service.print_table.table import Asked
 
@@ -73,8 +73,17 @@ class PrintForm(PrintChoices):
 
     @property
     def unfinished(self) -> bool:
-        """Whether a choice has only just opened further fields, which nobody has seen yet."""
-        return self._shows_guest() and not self._told & OF_A_GUEST
+        """Whether a choice has opened further fields that nobody has filled in yet; that is no mistake."""
+        return self.lacks_frosts or self.lacks_plots
+
+    @property
+    def lacks_frosts(self) -> bool:
+        return self._shows_guest() and not any(self.data.get(name, "").strip() for name in FROSTS)
+
+    @property
+    def lacks_plots(self) -> bool:
+        chosen = self.data.getlist(PLOTS) + self.data.getlist("rows")
+        return self.data.get("member") == PLOTS and PLOTS in self.fields and not chosen
 
     @property
     def wants_more(self) -> bool:
@@ -112,6 +121,7 @@ class PrintForm(PrintChoices):
         cleaned = super().clean() or {}
         if (
             PLOTS in self.fields
+            and not self.lacks_plots
             and PLOTS in cleaned
             and "rows" in cleaned
             and not self._chosen_plots(cleaned)
@@ -120,17 +130,9 @@ class PrintForm(PrintChoices):
         since, until = cleaned.get("since"), cleaned.get("until")
         if since and until and until < since:
             self.add_error("until", _("This day must not come before the first one."))
-        if self._shows_guest() and not self.unfinished:
-            self._clean_guest(cleaned)
         if "labels" in self.fields:
             self._clean_labels(cleaned)
         return cleaned
-
-    def _clean_guest(self, cleaned: dict[str, Any]) -> None:
-        if not {"last_frost", "first_frost"} & self.errors.keys() and not (
-            cleaned.get("last_frost") or cleaned.get("first_frost")
-        ):
-            self.add_error("last_frost", _("Write at least one of the two frost dates."))
 
     def _clean_labels(self, cleaned: dict[str, Any]) -> None:
         labels: Labels | None = SHEETS.get(cleaned.get("labels", ""))

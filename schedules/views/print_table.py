@@ -96,6 +96,8 @@ def print_kind(request: HttpRequest, slug: str, code: str) -> HttpResponse:
         context["nothing"] = True
     page = part_or_page(request, "schedules/_print_kind.html", "schedules/print_kind.html", context)
     page.status_code = 422 if form.errors else 200
+    if kind.private:
+        page["Cache-Control"] = "private, no-store"
     return page
 
 

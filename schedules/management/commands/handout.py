@@ -193,7 +193,7 @@ def _form(kind: Kind, garden: Garden, options: dict[str, Any]) -> PrintForm:
     form = PrintForm(data, kind=kind, garden=garden, user=None)
     if form.is_valid() and not form.unfinished:
         return form
-    if form.unfinished:
+    if form.lacks_frosts:
         raise CommandError(_("Give --last-frost, --first-frost or both for the guest's place"))
     name, errors = next(iter(form.errors.items()))
     raise CommandError(f"{_ARGUMENTS.get(name, f'--{name}')}: {errors[0]}")
