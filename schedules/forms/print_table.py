@@ -13,11 +13,13 @@ from urllib.parse import urlencode
 
 from django import forms
 from django.utils.datastructures import MultiValueDict
+from django.utils.functional import cached_property
 from django.utils.translation import gettext as _
 
 from plots.models import User
 from schedules.forms.print_choices import EVERYONE, FROSTS, PLOTS, SENT, PrintChoices
 from schedules.reports.label_sheets import SHEETS, Labels
+from schedules.service.member_plans import who_have_plots
 from schedules.service.print_table.table import Asked
 
 _SHORT = frozenset({"year", "since", "until", "week", "paper", "language", "large"})
@@ -90,6 +92,12 @@ class PrintForm(PrintChoices):
         """Whether it only lacks what nobody has chosen yet, or could choose: there is no workday, no text."""
         return not self.sent and bool(self.errors) and not any(name in self._told for name in self.errors)
 
+    @cached_property
+    def receivers(self) -> list[User]:
+        """Whom everyone's sheets are for, by name; those of plots are for who has one today."""
+        members = self.members()
+        return who_have_plots(self.garden, members, self.today) if PLOTS in self.kind.asks else members
+
     def asked(self) -> Asked:
         """A valid form, as a kind takes it."""
         cleaned = self.cleaned_data
@@ -127,6 +135,8 @@ class PrintForm(PrintChoices):
             and not self._chosen_plots(cleaned)
         ):
             self.add_error(PLOTS, _("Choose at least one plot."))
+        if cleaned.get("member") == EVERYONE and not self.receivers:
+            self.add_error("member", _("Nobody has a plot today, so there is no sheet to make."))
         since, until = cleaned.get("since"), cleaned.get("until")
         if since and until and until < since:
             self.add_error("until", _("This day must not come before the first one."))

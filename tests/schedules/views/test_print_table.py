@@ -388,7 +388,9 @@ def test_everyones_sheets_are_made_some_at_a_time_and_put_into_one(
     period = {"since": "2026-01-01", "until": "2026-12-31"} if code == "your-year" else {}
     row = printed(run, code, member="everyone", year="2026", **period)
     count, address = len(row.members), f"{TABLE}before/{row.key}/"
-    assert (row.is_ready, count) == (False, cast.garden.memberships.count())
+    # A calendar is for who has a plot: the five, and who holds or shares A1.
+    expected = 7 if code == "calendar" else cast.garden.memberships.count()
+    assert (row.is_ready, count) == (False, expected)
     assert run.get(f"{TABLE}before/{row.key}.pdf").status_code == 404
     told = []
     for _step in range(20):
@@ -531,3 +533,10 @@ def test_who_comes_second_to_put_them_together_finds_them_done(cast, run, many, 
     monkeypatch.setattr(type(slower), "parts", SimpleNamespace(all=lambda: listed))
     keeping._put_together(slower, told["kind"], told["asked"])
     assert (slower.is_ready, slower.sha256) == (True, row.sha256)
+
+
+def test_without_anybody_who_has_a_plot_there_is_nothing_to_make_for_everyone(cast, run):
+    cast.garden.plots.update(retired_on=date(2020, 1, 1))
+    page = run.get(f"{TABLE}calendar/", {"member": "everyone"})
+    assert page.context["form"].errors["member"] == ["Nobody has a plot today, so there is no sheet to make."]
+    assert page.status_code == 422
