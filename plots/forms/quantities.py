@@ -87,11 +87,16 @@ class _TypedNumberField(forms.Field):
 class NumberField(_TypedNumberField):
     """A plain number; with `whole`, a whole one."""
 
-    default_error_messages = {"not_whole": gettext_lazy("This must be a whole number.")}
+    default_error_messages = {
+        "not_whole": gettext_lazy("This must be a whole number."),
+        "unreadable_whole": gettext_lazy("“%(typed)s” cannot be read as a number. Write it like 12."),
+    }
 
     def __init__(self, *, whole: bool = False, **kwargs: Any) -> None:
         super().__init__(**kwargs)
         self.whole = whole
+        if whole:
+            self.error_messages["unreadable"] = self.error_messages["unreadable_whole"]
 
     def to_python(self, value: Any) -> float | int | None:
         number = super().to_python(value)

@@ -44,7 +44,7 @@ EVERYONE, PLOTS = "everyone", "plots"
 HERE, GUEST = "here", "guest"
 SENT = "asked"  # stands in an address that the form itself made
 MOST_CROPS = 60  # as many as a handout still has room for
-OF_A_GUEST = frozenset({"place_name", "last_frost", "first_frost"})
+FROSTS = ("last_frost", "first_frost")  # of a guest's place
 
 
 class PrintChoices(forms.Form):

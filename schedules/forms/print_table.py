@@ -13,11 +13,13 @@ from urllib.parse import urlencode
 
 from django import forms
 from django.utils.datastructures import MultiValueDict
+from django.utils.functional import cached_property
 from django.utils.translation import gettext as _
 
 from plots.models import User
-from schedules.forms.print_choices import EVERYONE, OF_A_GUEST, PLOTS, SENT, PrintChoices
+from schedules.forms.print_choices import EVERYONE, FROSTS, PLOTS, SENT, PrintChoices
 from schedules.reports.label_sheets import SHEETS, Labels
+from schedules.service.member_plans import who_have_plots
 from schedules.service.print_table.table import Asked
 
 _SHORT = frozenset({"year", "since", "until", "week", "paper", "language", "large"})
@@ -73,13 +75,28 @@ class PrintForm(PrintChoices):
 
     @property
     def unfinished(self) -> bool:
-        """Whether a choice has only just opened further fields, which nobody has seen yet."""
-        return self._shows_guest() and not self._told & OF_A_GUEST
+        """Whether a choice has opened further fields that nobody has filled in yet; that is no mistake."""
+        return self.lacks_frosts or self.lacks_plots
+
+    @property
+    def lacks_frosts(self) -> bool:
+        return self._shows_guest() and not any(self.data.get(name, "").strip() for name in FROSTS)
+
+    @property
+    def lacks_plots(self) -> bool:
+        chosen = self.data.getlist(PLOTS) + self.data.getlist("rows")
+        return self.data.get("member") == PLOTS and PLOTS in self.fields and not chosen
 
     @property
     def wants_more(self) -> bool:
         """Whether it only lacks what nobody has chosen yet, or could choose: there is no workday, no text."""
         return not self.sent and bool(self.errors) and not any(name in self._told for name in self.errors)
+
+    @cached_property
+    def receivers(self) -> list[User]:
+        """Whom everyone's sheets are for, by name; those of plots are for who has one today."""
+        members = self.members()
+        return who_have_plots(self.garden, members, self.today) if PLOTS in self.kind.asks else members
 
     def asked(self) -> Asked:
         """A valid form, as a kind takes it."""
@@ -112,25 +129,20 @@ class PrintForm(PrintChoices):
         cleaned = super().clean() or {}
         if (
             PLOTS in self.fields
+            and not self.lacks_plots
             and PLOTS in cleaned
             and "rows" in cleaned
             and not self._chosen_plots(cleaned)
         ):
             self.add_error(PLOTS, _("Choose at least one plot."))
+        if cleaned.get("member") == EVERYONE and not self.receivers:
+            self.add_error("member", _("Nobody has a plot today, so there is no sheet to make."))
         since, until = cleaned.get("since"), cleaned.get("until")
         if since and until and until < since:
             self.add_error("until", _("This day must not come before the first one."))
-        if self._shows_guest() and not self.unfinished:
-            self._clean_guest(cleaned)
         if "labels" in self.fields:
             self._clean_labels(cleaned)
         return cleaned
-
-    def _clean_guest(self, cleaned: dict[str, Any]) -> None:
-        if not {"last_frost", "first_frost"} & self.errors.keys() and not (
-            cleaned.get("last_frost") or cleaned.get("first_frost")
-        ):
-            self.add_error("last_frost", _("Write at least one of the two frost dates."))
 
     def _clean_labels(self, cleaned: dict[str, Any]) -> None:
         labels: Labels | None = SHEETS.get(cleaned.get("labels", ""))

@@ -21,7 +21,7 @@ from schedules.reports.member_plan import (
     foot_of,
     frost_lines,
     head_of,
-    nothing_planned,
+    nothing_dated,
     sizes_of,
     span_of,
     what_of,
@@ -65,9 +65,8 @@ def booklet(plan: MemberPlan, *, folded: bool = False) -> Document:
             _("Print it on both sides, turned over the short edge; lay the sheets into each other and fold.")
         )
     page.facts((one.when, one.what) for one in frost_lines(plan))
-    if not any(plan.rows):
-        for text in nothing_planned(plan):
-            page.text(text)
+    for text in nothing_dated(plan):
+        page.text(text)
     for month in months_of(plan):
         _month_of(plan, month, page)
     if any(plan.rows):
@@ -186,10 +185,9 @@ class _Booklet:
             self._lines(one.when, sizes.body, fonts.BOLD)
             self._lines(one.what, sizes.body)
             flow.y -= 5
-        if not any(plan.rows):
-            flow.y -= sizes.leading
-            for text in nothing_planned(plan):
-                self._lines(text, sizes.body)
+        flow.y -= sizes.leading
+        for text in nothing_dated(plan):
+            self._lines(text, sizes.body)
 
     def _lines(
         self, text: str, size: float, font: str = fonts.BODY, *, indent: float = 0, color: Color = ink.INK

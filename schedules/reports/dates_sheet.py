@@ -10,7 +10,7 @@ from django.utils.translation import gettext
 
 from schedules.reports.document import Document, Head, Page
 
-_SHARES = (24, 76)
+_SHARES = (14, 22, 64)
 
 
 @dataclass(frozen=True, slots=True)
@@ -23,10 +23,14 @@ class DateLine:
 
 
 def dates_sheet(head: Head, lines: Sequence[DateLine]) -> Document:
-    """The dates month by month."""
+    """The dates in one table, each month named at its first."""
     page = Page(head)
     if not lines:
         page.text(gettext("Nothing is set for this year yet."))
-    for month, rows in groupby(lines, key=lambda line: line.month):
-        page.table([(row.when, row.what) for row in rows], titles=(month, ""), shares=_SHARES)
+    rows = [
+        ("" if n else month, row.when, row.what)
+        for month, found in groupby(lines, key=lambda line: line.month)
+        for n, row in enumerate(found)
+    ]
+    page.table(rows, titles=(gettext("Month"), gettext("Day"), gettext("What")), shares=_SHARES)
     return page.document()

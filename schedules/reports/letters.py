@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass
+from itertools import groupby
 
 from django.utils.translation import gettext as _
 
@@ -22,6 +23,8 @@ class PaperLetter:
 def letters(head: Head, written: Sequence[PaperLetter]) -> Document:
     """All letters in one document, each from a page of its own; `head` gives garden and paper.
 
+    Indented lines of a letter are the points of a list.
+
     The foot of every page is that of `head`: no name of another member stands on somebody's letter.
     """
     page = Page(head, titled=not written)
@@ -29,5 +32,9 @@ def letters(head: Head, written: Sequence[PaperLetter]) -> Document:
         page.text(_("Nobody who asked for the letter needs it on paper."))
     for letter in written:
         page.next_sheet(letter.subject, letter.to)
-        page.text(letter.body)
+        for indented, lines in groupby(letter.body.splitlines(), key=lambda line: line.startswith("  ")):
+            if indented:
+                page.points(line.strip() for line in lines)
+            else:
+                page.text("\n".join(lines))
     return page.document()

@@ -152,6 +152,15 @@ def nothing_planned(plan: MemberPlan) -> tuple[str, str]:
     return _("Nothing is planned yet."), step
 
 
+def nothing_dated(plan: MemberPlan) -> tuple[str, ...]:
+    """What a calendar without any date says: that nothing is planned, or the reason that all crops share."""
+    rows = list(plan.rows)
+    if not rows:
+        return nothing_planned(plan)
+    reasons = {row.reasons for row in rows}
+    return reasons.pop() if len(reasons) == 1 and not any(row.window for row in rows) else ()
+
+
 def without_days(plan: MemberPlan) -> list[DayLine]:
     """The crops that have no window, a few to a line; nothing where all have."""
     dated = {(plot.label, row.crop) for plot in plan.plots for row in plot.rows if row.window}

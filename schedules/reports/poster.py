@@ -25,7 +25,7 @@ from schedules.reports.member_plan import (
     foot_of,
     head_of,
     key_dates,
-    nothing_planned,
+    nothing_dated,
     sizes_of,
     span_of,
     what_of,
@@ -78,10 +78,9 @@ def posters_pdf(plans: Sequence[MemberPlan]) -> bytes:
 def poster(plan: MemberPlan) -> Document:
     """The same as a page shows it and a table holds it."""
     page = Page(head_of(plan))
-    if not any(plan.rows):
-        for text in nothing_planned(plan):
-            page.text(text)
-    else:
+    for text in nothing_dated(plan):
+        page.text(text)
+    if any(plan.rows):
         add_strip(page, plan, by_planting=True)
     dates = [*key_dates(plan, _MOST_DATES), *without_days(plan)]
     page.heading(_("Days to remember"))
@@ -144,7 +143,7 @@ class _Poster:
     def __init__(self, book: Leaves, plan: MemberPlan) -> None:
         self.book, self.plan, self.sizes, self.foot = book, plan, sizes_of(plan), foot_of(plan)
         self.known = _lines(plan)
-        self.empty = () if any(plan.rows) else nothing_planned(plan)
+        self.empty = nothing_dated(plan)
 
     def leaves(self) -> list[Leaf]:
         self._choose()

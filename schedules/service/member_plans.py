@@ -7,7 +7,7 @@ from collections.abc import Collection, Iterable, Sequence
 from dataclasses import dataclass, field
 from datetime import date
 
-from django.db.models import Q
+from django.db.models import Q, QuerySet
 from django.utils import translation
 from django.utils.formats import date_format, time_format
 from django.utils.text import get_text_list
@@ -53,16 +53,28 @@ class Planned:
     entries: tuple[Entry, ...]
 
 
+def who_have_plots(garden: Garden, members: Iterable[User], today: date) -> list[User]:
+    """Those of the members who hold or share a plot today, in order; 2 queries."""
+    known = list(members)
+    current = _held(garden, known, today).prefetch_related("co_gardeners")
+    keys = {person.pk for one in current for person in _people(one)}
+    return [one for one in known if one.pk in keys]
+
+
+def _held(garden: Garden, members: Sequence[User], today: date) -> QuerySet[Assignment]:
+    own = Q(holder__in=members) | Q(co_gardeners__in=members)
+    current = Assignment.objects.on(today).filter(own, plot__garden=garden, plot__retired_on__isnull=True)
+    return current.distinct().select_related("holder", "plot")
+
+
 def holdings_of(garden: Garden, members: Iterable[User], today: date) -> list[Holding]:
     """What each of the members holds or shares today, in order, without those who have no plot; 2 queries.
 
     Whoever asks for the sheet stands first among the people of their plots.
     """
     known = list(members)
-    own = Q(holder__in=known) | Q(co_gardeners__in=known)
-    current = Assignment.objects.on(today).filter(own, plot__garden=garden, plot__retired_on__isnull=True)
     held: dict[int, list[Assignment]] = defaultdict(list)
-    for one in current.distinct().select_related("holder", "plot").prefetch_related("co_gardeners"):
+    for one in _held(garden, known, today).prefetch_related("co_gardeners"):
         for person in _people(one):
             held[person.pk].append(one)
     return [_holding(garden, member, held[member.pk]) for member in known if held[member.pk]]
@@ -104,6 +116,11 @@ def plots_text(holding: Holding) -> str:
     if len(labels) == 1:
         return _("Plot %(plot)s") % {"plot": labels[0]}
     return _("Plots %(plots)s") % {"plots": get_text_list(labels, _("and"))}
+
+
+def no_frost_dates() -> str:
+    """Why nothing has a date in a garden without a climate."""
+    return _("The garden has not said yet where its frost dates come from.")
 
 
 def day_lines(days: Iterable[GardenDay], year: int) -> list[DayLine]:
@@ -228,5 +245,5 @@ def _without_dates(dated: PlantingDates) -> CalendarRow:
         crop=row_name(dated.name, dated.way.turn),
         operation=operation.value,
         operation_name=operation_name(operation),
-        reasons=(_("The garden has not said yet where its frost dates come from."),),
+        reasons=(no_frost_dates(),),
     )

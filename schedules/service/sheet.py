@@ -37,12 +37,13 @@ class Sentences:
 def calendar_rows(
     calendar: PlotCalendar, units: str, sentences: Sentences | None = None
 ) -> tuple[CalendarRow, ...]:
-    """The rows of the sheet, planting by planting; those of the year before only as far as they reach in.
+    """The rows of the sheet, planting by planting; first those of the year before, as far as they reach in.
 
     `sentences` are shared by the plots of one garden.
     """
     sentences = sentences or Sentences(units)
-    rows = [_row(entry, sentences) for dated in calendar.shown for entry in calendar.entries_of(dated)]
+    shown = (*calendar.standing, *calendar.plantings)
+    rows = [_row(entry, sentences) for dated in shown for entry in calendar.entries_of(dated)]
     refused = [
         _refused(dated, window, units)
         for dated in calendar.plantings

@@ -23,7 +23,7 @@ from schedules.service.calendar import (
     entries_in_order,
     years_around,
 )
-from schedules.service.member_plans import Holding, day_lines, plots_text
+from schedules.service.member_plans import Holding, day_lines, no_frost_dates, plots_text
 from schedules.service.sheet import Sentences
 from schedules.service.water import water_jobs
 from schedules.water import WaterJob
@@ -70,7 +70,7 @@ class _Maker:
         monday: date,
         today: date,
     ) -> None:
-        self.garden, self.monday = garden, monday
+        self.garden, self.monday, self.dated = garden, monday, dates is not None
         self.record, self.sentences = climate_source_text(garden), Sentences(garden.units)
         plots = list({plot.pk: plot for one in holdings for plot in one.plots}.values())
         known = dated_plantings(garden, plots, years_around(monday), dates)
@@ -132,6 +132,8 @@ class _Maker:
 
     def _following(self, entries: Sequence[Entry]) -> str:
         """What a week without jobs says."""
+        if not self.dated:
+            return no_frost_dates()
         later = next_opening(entries, self.monday + timedelta(weeks=1))
         if later is None:
             return _(

@@ -96,6 +96,8 @@ def print_kind(request: HttpRequest, slug: str, code: str) -> HttpResponse:
         context["nothing"] = True
     page = part_or_page(request, "schedules/_print_kind.html", "schedules/print_kind.html", context)
     page.status_code = 422 if form.errors else 200
+    if kind.private:
+        page["Cache-Control"] = "private, no-store"
     return page
 
 
@@ -108,7 +110,7 @@ def _shown(form: PrintForm) -> dict[str, object]:
     asked = form.asked()
     members = []
     if form.for_everyone:
-        members = form.members()
+        members = form.receivers
         asked = form.asked_for(members[0])
     sheet = keeping.made(form.kind, asked)
     document = sheet.document
@@ -127,7 +129,7 @@ def _shown(form: PrintForm) -> dict[str, object]:
 def _printed(request: HttpRequest, garden: Garden, kind: Kind, form: PrintForm) -> HttpResponse:
     if form.for_everyone:
         begun = keeping.begin_everyone(
-            kind=kind, garden=garden, members=form.members(), by=request.user, filled_in=form.kept
+            kind=kind, garden=garden, members=form.receivers, by=request.user, filled_in=form.kept
         )
         return redirect("schedules:printing", garden.slug, begun.key)
     if not kind.kept:

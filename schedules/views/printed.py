@@ -85,8 +85,12 @@ def printed(request: HttpRequest, slug: str) -> HttpResponse:
     rows = _still_open(kept, request.user, garden)
     for row in rows:
         row.kind_name = kind_name(row)
-    every = access.may_run(request.user, garden)
-    return list_page(request, "schedules/printed.html", _listing(rows), rows, garden=garden, every=every)
+    context = {
+        "every": access.may_run(request.user, garden),
+        "never": [kind.name for kind in KINDS.values() if not kind.kept],
+        "size": sum(row.size for row in rows),
+    }
+    return list_page(request, "schedules/printed.html", _listing(rows), rows, garden=garden, **context)
 
 
 @never_cache

@@ -64,7 +64,8 @@ def test_what_is_chosen_is_shown_at_once_and_printed(garden, page: Page, enter):
 def test_everyones_are_made_by_the_page_itself_and_by_hand_without_scripts(
     garden, desktop: Page, new_page, enter, monkeypatch
 ):
-    monkeypatch.setattr(keeping, "TOGETHER", 2)
+    monkeypatch.setattr(keeping, "TOGETHER", 1)
+    monkeypatch.setattr(keeping, "ONE_BY_ONE", 2)
     enter(desktop, garden.coordinator)
     desktop.goto(f"{TABLE}calendar/")
     desktop.get_by_label("For whom").select_option("everyone")
@@ -74,7 +75,7 @@ def test_everyones_are_made_by_the_page_itself_and_by_hand_without_scripts(
 
     plain = new_page(**PHONE, java_script_enabled=False)
     enter(plain, garden.coordinator)
-    plain.goto(f"{TABLE}job-card/?member=everyone")
+    plain.goto(f"{TABLE}your-year/?member=everyone")
     plain.get_by_role("button", name="Make everyone's sheets").click()
     count = garden.garden.memberships.count()
     for made in range(0, count, 2):

@@ -85,7 +85,7 @@ class Command(ScriptCommand):
     def _print(self, kind: Kind, form: PrintForm, options: dict[str, Any]) -> None:
         if options["json"]:
             rows: Any = (
-                [rows_of(keeping.made(kind, form.asked_for(one))) for one in form.members()]
+                [rows_of(keeping.made(kind, form.asked_for(one))) for one in form.receivers]
                 if form.for_everyone
                 else rows_of(keeping.made(kind, form.asked()))
             )
@@ -94,7 +94,7 @@ class Command(ScriptCommand):
         if options["out"] is None and sys.stdout.isatty():
             raise CommandError(_("A PDF is nothing to read in a terminal. Give a file with --out"))
         if form.for_everyone:
-            content = keeping.everyone_of(kind, form.asked(), form.members())
+            content = keeping.everyone_of(kind, form.asked(), form.receivers)
         else:
             content = keeping.pdf_of(keeping.made(kind, form.asked()))
         self._write(content, options["out"])
@@ -193,7 +193,7 @@ def _form(kind: Kind, garden: Garden, options: dict[str, Any]) -> PrintForm:
     form = PrintForm(data, kind=kind, garden=garden, user=None)
     if form.is_valid() and not form.unfinished:
         return form
-    if form.unfinished:
+    if form.lacks_frosts:
         raise CommandError(_("Give --last-frost, --first-frost or both for the guest's place"))
     name, errors = next(iter(form.errors.items()))
     raise CommandError(f"{_ARGUMENTS.get(name, f'--{name}')}: {errors[0]}")

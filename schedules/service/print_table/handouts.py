@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
+from itertools import zip_longest
 
 from django.db.models import Count
 from django.utils.formats import date_format, time_format
@@ -24,6 +25,7 @@ MOST_CROPS = 30  # as many as a topic has room for on two sides
 SIGN_IN_LINES, SPARE_LINES = 20, 6
 WRITING_ROW = 30.0
 MOST_QUESTIONS = 8  # of one side
+IN_ONE_COLUMN = 12
 
 
 def topic_sheet(topic: Topic, asked: Asked) -> Made:
@@ -54,21 +56,30 @@ def _topics(workshop: Workshop) -> list[Topic]:
 def _title_page(page: Page, workshop: Workshop, topics: Sequence[Topic], place: Place) -> None:
     page.next_sheet(workshop.title, when_and_where(workshop))
     page.text(workshop.note)
+    if place.guest:
+        page.text(_("The sheets are made for %(place)s.") % {"place": place.name})
+    page.text(place.record + ".")
     if topics:
         page.heading(_("In this pack"))
-        page.points([str(topic.name) for topic in topics], numbered=True)
+        _list_of(page, topics)
     else:
         page.text(_("No sheets are chosen yet."))
     if place.crops:
         page.heading(_("The crops it tells of"))
-        page.text("; ".join(crop.name for crop in place.crops) + ".")
-    page.heading(_("Where its dates come from"))
-    page.text(place.record + ".")
-    if place.guest:
-        page.text(_("The sheets are made for %(place)s.") % {"place": place.name})
+        page.quiet("; ".join(crop.name for crop in place.crops) + ".")
     # On the back, so that each topic after it is one sheet where both sides are printed.
     page.new_page()
     page.notes(_("Notes"), (_("What I heard"), _("What I will try")), (1, 1))
+
+
+def _list_of(page: Page, topics: Sequence[Topic]) -> None:
+    """One below the other; a long list in two columns, so that the title page stays one page."""
+    if len(topics) <= IN_ONE_COLUMN:
+        page.points([str(topic.name) for topic in topics], numbered=True)
+        return
+    items = [f"{number}. {topic.name}" for number, topic in enumerate(topics, 1)]
+    half = -(-len(items) // 2)
+    page.table(zip_longest(items[:half], items[half:], fillvalue=""), shares=(1, 1), name=_("In this pack"))
 
 
 def when_and_where(workshop: Workshop) -> str:

@@ -162,7 +162,10 @@ def _sheets_of(kind: Kind, asked: Asked, members: Sequence[User]) -> tuple[bytes
     if kind.together is not None:
         with override(asked.language):
             sheet = kind.together(asked, members)
-        return pdf_of(sheet), people_told(sheet, asked.garden) | {one.pk for one in members}
+        content = pdf_of(sheet)
+        if len(members) == 1:  # the last of all: alone in a file its sheet is not marked with whose it is
+            content = _joined([(f"{members[0].name}, {sheet.document.head.title}", content)], asked)
+        return content, people_told(sheet, asked.garden) | {one.pk for one in members}
     files, people = [], {one.pk for one in members}
     for one in members:
         choices = {**asked.choices, "member": one}

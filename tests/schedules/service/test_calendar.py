@@ -13,6 +13,7 @@ from schedules.climate import Basis, Climate
 from schedules.seasons import Hemisphere
 from schedules.service import GardenDates, effective_nerve, plot_season, weeks_ahead, years_around
 from schedules.service import calendar as door
+from schedules.service.sheet import calendar_rows
 from schedules.windows import AS_PUBLISHED, BOLD, CAREFUL, MIDDLING, Nerve, Operation, Start, Turn
 from tests.factories import GardenFactory, PlotFactory, VarietyFactory
 from tests.schedules.samples import carrot, planted, set_mean_frost, tomato
@@ -121,6 +122,16 @@ def test_rows_take_the_same_queries_for_one_planting_and_for_three(
     dates = GardenDates.of(plot.garden)
     with django_assert_num_queries(7):
         dates.entries([plot], (2026,))
+
+
+def test_on_a_sheet_what_was_begun_the_year_before_stands_first(plot: Plot) -> None:
+    kept = carrot(slug="kept", name="Kept", harvest_days_low=120, harvest_days_high=240)
+    planted(plot, kept, turn="autumn")
+    planted(plot, kept, year=2025, turn="autumn")
+    calendar = plot_season(plot, 2026, date(2026, 4, 20)).calendar
+    assert (len(calendar.standing), len(calendar.plantings)) == (1, 1)
+    first = next(row for row in calendar_rows(calendar, "metric") if row.latest)
+    assert (first.operation, first.latest) == ("harvest", min(row.latest for row in calendar.entries))
 
 
 def test_a_plots_year_holds_its_plantings_and_what_still_stands_from_the_year_before(plot: Plot) -> None:

@@ -11,10 +11,12 @@ from pypdf import PdfReader
 
 from crops.models import Workshop
 from plots.models import Garden
-from schedules.reports.document import Grid, Title
+from schedules.reports.document import Grid, Page, Title
 from schedules.reports.name_tags import TAGS, tags_to_fill
 from schedules.reports.setting import to_pdf
-from schedules.service.print_table.handouts import KINDS, MOST_QUESTIONS, usual_crops
+from schedules.service.place import place_of
+from schedules.service.print_table import handouts
+from schedules.service.print_table.handouts import KINDS, MOST_CROPS, MOST_QUESTIONS, usual_crops
 from schedules.service.print_table.table import Asked, GuestPlace, Made
 from schedules.wording.topics import TOPICS
 from tests.factories import GardenFactory, PlotFactory
@@ -66,6 +68,20 @@ def test_the_pack_is_one_file_with_a_bookmark_for_each_sheet(garden: Garden, wor
     workshop.refresh_from_db()
     untitled = make(garden, "workshop-pack", workshop=workshop, place=None).document
     assert [one.text for one in untitled.blocks if isinstance(one, Title)] == titles[1:]
+
+
+@pytest.mark.parametrize("paper", ["letter", "a4"])
+def test_the_title_page_of_the_largest_pack_is_one_sheet_with_notes_on_its_back(
+    garden: Garden, workshop: Workshop, paper: str
+) -> None:
+    workshop.note = "Bring the frost dates of your own place if you garden elsewhere, and a pencil."
+    crops = [carrot(slug=f"c{n}", name=f"Edamame (vegetable soybean) {n}") for n in range(MOST_CROPS)]
+    place = replace(place_of(garden, crops=crops, today=TODAY), guest=True)
+    asked = Asked(garden=garden, user=None, today=TODAY, paper=paper, language="en")
+    page = Page(asked.head(workshop.title, note=place.record), titled=False)
+    handouts._title_page(page, workshop, list(TOPICS.values()), place)
+    front, back = pages_of(Made(document=page.document()))
+    assert ("Harvest and washing" in front, "What I heard" in back) == (True, True)
 
 
 def test_the_sign_in_sheet_asks_little_and_has_a_line_for_everybody(

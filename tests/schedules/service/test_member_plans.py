@@ -9,7 +9,9 @@ import pytest
 from plots.models import Garden, User, Workday
 from schedules.jobs import jobs_in_week, monday_of
 from schedules.models import BasisChoice, GardenClimate, MeanFrost
+from schedules.reports.booklet import booklets_pdf
 from schedules.reports.days import short_day
+from schedules.reports.poster import posters_pdf
 from schedules.reports.setting import to_csv
 from schedules.service import GardenDates, plot_season
 from schedules.service.member_plans import holding_of_plots, holdings_of, member_plans
@@ -147,11 +149,17 @@ def test_a_southern_year_runs_over_new_year(garden: Garden, cast: Cast) -> None:
 def test_a_garden_without_frost_dates_says_so_of_each_crop(garden: Garden, cast: Cast) -> None:
     GardenClimate.objects.filter(garden=garden, basis=BasisChoice.MEAN).delete()
     planted(cast.plot, tomato(), turn="spring")
-    (made,) = plans(Garden.objects.get(pk=garden.pk), [cast.holder])
+    garden = Garden.objects.get(pk=garden.pk)
+    (made,) = plans(garden, [cast.holder])
     (row,) = made.plan.rows
     assert (row.crop, row.operation, row.window) == ("Tomato", "transplant", None)
     assert "where its frost dates come from" in row.reasons[0]
     assert made.plan.record == "No frost dates yet"
+    for to_pdf in (posters_pdf, booklets_pdf):
+        assert "where its frost dates come from" in read(to_pdf([made.plan])).pages[0].text
+    holdings = holdings_of(garden, [cast.holder], TODAY)
+    (week,) = week_cards(garden, holdings, day=TODAY, today=TODAY, paper="letter")
+    assert "where its frost dates come from" in week.card.following
 
 
 @pytest.mark.parametrize("kind", KINDS, ids=lambda kind: kind.code)

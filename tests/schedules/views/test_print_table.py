@@ -163,12 +163,24 @@ def test_a_guests_own_place_asks_for_frost_dates_once_it_is_chosen(run):
     assert (opened.status_code, "document" in opened.context) == (200, False)
     assert "Write one frost date or both, then the sheet is shown." in text_of(opened)
     typed = {"asked": "1", "place": "guest", "year": "2026", "paper": "letter", "place_name": "Owl Hill"}
-    wrong = run.get(sheet, {**typed, "last_frost": "", "first_frost": ""})
-    assert wrong.context["form"].errors == {"last_frost": ["Write at least one of the two frost dates."]}
-    assert 'value="Owl Hill"' in wrong.content.decode()
+    named = run.get(sheet, {**typed, "last_frost": "", "first_frost": ""})  # sent by leaving the field
+    assert (named.status_code, "document" in named.context) == (200, False)
+    assert "Write one frost date or both" in text_of(named)
+    assert 'value="Owl Hill"' in named.content.decode()
     assert run.get(sheet, {**typed, "last_frost": "Smarch 3"}).status_code == 422
     made = run.get(sheet, {**typed, "last_frost": "April 20", "first_frost": ""})
     assert ("Owl Hill" in text_of(made), "Linden Row" in made.context["document"].head.title) == (True, False)
+
+
+def test_certain_plots_are_asked_for_once_they_are_chosen(cast, run):
+    sent = {"asked": "1", "member": "plots", "year": "2026", "paper": "letter"}
+    opened = run.get(f"{TABLE}calendar/", sent)
+    assert (opened.status_code, "document" in opened.context) == (200, False)
+    assert "Choose one plot or more, then the sheet is shown." in text_of(opened)
+    assert '<details class="ticks" open>' in opened.content.decode()
+    assert run.post(f"{TABLE}calendar/", sent).status_code == 200
+    assert Printing.objects.count() == 0
+    assert "document" in run.get(f"{TABLE}calendar/", {**sent, "plots": cast.plot.pk}).context
 
 
 def test_what_has_nothing_to_be_about_says_so(run):
@@ -310,7 +322,9 @@ def test_the_list_of_kept_sheets_costs_the_same_for_more(cast, run, rows, django
 
 @pytest.mark.parametrize("code", ["roster", "waiting-list", "emergency", "hand-over"])
 def test_private_sheets_are_not_kept_and_say_so(code, run):
-    assert "No copy of this sheet is kept here" in text_of(run.get(f"{TABLE}{code}/"))
+    page = run.get(f"{TABLE}{code}/")
+    assert "No copy of this sheet is kept here" in text_of(page)
+    assert page.headers["Cache-Control"] == "private, no-store"
     answer = run.post(f"{TABLE}{code}/", {"asked": "1", "paper": "letter"})
     assert (answer.status_code, answer.headers["Content-Type"]) == (200, "application/pdf")
     assert answer.headers["Cache-Control"] == "private, no-store"
@@ -374,7 +388,9 @@ def test_everyones_sheets_are_made_some_at_a_time_and_put_into_one(
     period = {"since": "2026-01-01", "until": "2026-12-31"} if code == "your-year" else {}
     row = printed(run, code, member="everyone", year="2026", **period)
     count, address = len(row.members), f"{TABLE}before/{row.key}/"
-    assert (row.is_ready, count) == (False, cast.garden.memberships.count())
+    # A calendar is for who has a plot: the five, and who holds or shares A1.
+    expected = 7 if code == "calendar" else cast.garden.memberships.count()
+    assert (row.is_ready, count) == (False, expected)
     assert run.get(f"{TABLE}before/{row.key}.pdf").status_code == 404
     told = []
     for _step in range(20):
@@ -517,3 +533,10 @@ def test_who_comes_second_to_put_them_together_finds_them_done(cast, run, many, 
     monkeypatch.setattr(type(slower), "parts", SimpleNamespace(all=lambda: listed))
     keeping._put_together(slower, told["kind"], told["asked"])
     assert (slower.is_ready, slower.sha256) == (True, row.sha256)
+
+
+def test_without_anybody_who_has_a_plot_there_is_nothing_to_make_for_everyone(cast, run):
+    cast.garden.plots.update(retired_on=date(2020, 1, 1))
+    page = run.get(f"{TABLE}calendar/", {"member": "everyone"})
+    assert page.context["form"].errors["member"] == ["Nobody has a plot today, so there is no sheet to make."]
+    assert page.status_code == 422

@@ -106,6 +106,12 @@ def test_a_day_that_cannot_be_is_today(garden: Cast, holder: Client, day: str) -
     assert "<h1>This week</h1>" in text_of(holder.get(WEEK, {"day": day}))
 
 
+def test_the_job_card_of_the_week_is_a_press_away(garden: Cast, holder: Client, coordinator: Client) -> None:
+    own, whole = (text_of(one.get(WEEK, {"day": "2026-05-01"})) for one in (holder, coordinator))
+    assert "/print/job-card/?week=2026-04-27" in own
+    assert "/print/job-card/?member=everyone&amp;week=2026-04-27" in whole
+
+
 def test_a_coordinator_sees_the_whole_garden_each_crop_once(garden: Cast, coordinator: Client) -> None:
     crop = carrot()
     first = planted(garden.plot, crop)
