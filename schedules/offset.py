@@ -150,8 +150,9 @@ def _paired(
     normal_span_c: Sequence[float] | None,
 ) -> list[Night]:
     nights = []
+    by = shift * _ONE_DAY
     for reading in readings:
-        there = station.get(reading.day + shift * _ONE_DAY)
+        there = station.get(reading.day + by)
         if there is not None and there.tmin_c is not None and reading.tmin_c is not None:
             nights.append(Night(reading.day, reading.tmin_c, there, _is_clear(there, normal_span_c)))
     return nights
@@ -168,7 +169,14 @@ def _shift_of(readings: Sequence[DayWeather], station: Mapping[date, DayWeather]
     """By how many days all readings are dated off: 0, unless another day fits far better."""
     spreads = {}
     for shift in (0, 1, -1):
-        differences = [night.difference_c for night in _paired(readings, station, shift, None)]
+        by = shift * _ONE_DAY
+        differences = [
+            reading.tmin_c - there.tmin_c
+            for reading in readings
+            if reading.tmin_c is not None
+            and (there := station.get(reading.day + by)) is not None
+            and there.tmin_c is not None
+        ]
         if len(differences) >= FEWEST_NIGHTS:
             spreads[shift] = _spread(differences)
     if 0 not in spreads:

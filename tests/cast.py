@@ -2,11 +2,9 @@
 
 from dataclasses import dataclass
 
-from django.contrib.auth.hashers import make_password
-
 from plots.models import Assignment, Garden, Membership, Plot, Role, User
 from plots.powers import Power
-from tests.factories import AssignmentFactory, GardenFactory
+from tests.factories import NO_PASSWORD, AssignmentFactory, GardenFactory
 
 
 @dataclass
@@ -43,8 +41,8 @@ def make_cast() -> Cast:
     # In few statements: hundreds of tests begin with these people.
     people = User.objects.bulk_create(
         [
-            *(User(name=name, sign_in_name=name, password=make_password(None)) for name in places),
-            User(name="Keir", sign_in_name="keir", password=make_password(None), is_staff=True),
+            *(User(name=name, sign_in_name=name, password=NO_PASSWORD) for name in places),
+            User(name="Keir", sign_in_name="keir", password=NO_PASSWORD, is_staff=True),
         ]
     )
     named = {person.name: person for person in people}

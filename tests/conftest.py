@@ -32,7 +32,7 @@ def quick_settings():
     """No slow hashing, and static files by their plain names, looked for only when one is asked for."""
     storages = {
         "default": {"BACKEND": "django.core.files.storage.InMemoryStorage"},
-        "staticfiles": {"BACKEND": "django.contrib.staticfiles.storage.StaticFilesStorage"},
+        "staticfiles": {"BACKEND": "tests.static_names.PlainNames"},
     }
     with override_settings(
         PASSWORD_HASHERS=["django.contrib.auth.hashers.MD5PasswordHasher"],

@@ -9,6 +9,8 @@ from factory.django import DjangoModelFactory
 from crops.models import Crop, Hardiness, Method, Planting, Start, Turn, Variety
 from plots.models import Assignment, Garden, Membership, Plot, Role, Season, User, WaitingEntry
 
+NO_PASSWORD = make_password(None)  # one for all: drawing the letters of each takes longer than its row
+
 
 class UserFactory(DjangoModelFactory):
     class Meta:
@@ -16,7 +18,7 @@ class UserFactory(DjangoModelFactory):
 
     name = factory.Sequence(lambda n: f"Person {n}")
     sign_in_name = factory.Sequence(lambda n: f"person{n}")
-    password = factory.LazyFunction(lambda: make_password(None))
+    password = NO_PASSWORD
 
 
 class GardenFactory(DjangoModelFactory):

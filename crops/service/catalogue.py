@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass, field
 from enum import StrEnum
 
@@ -37,6 +37,8 @@ def update_catalogue(catalogue: tables.Catalogue | None = None) -> CatalogueChan
     changes = CatalogueChanges()
     stored = {crop.slug: crop for crop in Crop.objects.filter(garden=None).select_for_update()}
     told = _told_sources(stored.values())
+    crops: dict[str, Crop] = {}
+    cite_else = []
     for slug, facts in catalogue.crops.items():
         crop = stored.get(slug) or Crop(slug=slug)
         is_new = crop.pk is None
@@ -44,15 +46,18 @@ def update_catalogue(catalogue: tables.Catalogue | None = None) -> CatalogueChan
         differs = _take(
             crop, _columns(facts, seed_tables.get(facts.emergence_key), seed_tables.get(limits_key))
         )
-        if is_new or differs:
+        if differs and not is_new:
             crop.save()
+        crops[slug] = crop
         provenance = catalogue.provenance.get(slug, ())
         cites_else = told.get(slug, set()) != {_citation(row) for row in provenance}
         if cites_else:
-            _store_provenance(crop, provenance, sources)
+            cite_else.append(slug)
         (changes.added if is_new else changes.changed if differs or cites_else else changes.unchanged).append(
             slug
         )
+    Crop.objects.bulk_create([crops[slug] for slug in changes.added])
+    _store_provenance([(crops[slug], catalogue.provenance.get(slug, ())) for slug in cite_else], sources)
     _remove_gone([crop for slug, crop in stored.items() if slug not in catalogue.crops], changes)
     Source.objects.exclude(key__in=catalogue.sources).filter(fact_sources=None).delete()
     return changes
@@ -148,9 +153,12 @@ def _told_sources(crops: Iterable[Crop]) -> dict[str, set[Citation]]:
     return told
 
 
-def _store_provenance(crop: Crop, rows: Iterable[tables.Provenance], sources: Mapping[str, Source]) -> None:
-    rows = list(rows)
-    crop.fact_sources.all().delete()
+def _store_provenance(
+    cited: Sequence[tuple[Crop, Iterable[tables.Provenance]]], sources: Mapping[str, Source]
+) -> None:
+    """Replaces what crops cite, all of them in three statements."""
+    FactSource.objects.filter(crop__in=[crop for crop, _rows in cited]).delete()
+    told = [(crop, row) for crop, rows in cited for row in rows]
     stored = FactSource.objects.bulk_create(
         FactSource(
             crop=crop,
@@ -159,12 +167,12 @@ def _store_provenance(crop: Crop, rows: Iterable[tables.Provenance], sources: Ma
             basis=row.basis.value,
             memory_note=row.memory_note,
         )
-        for row in rows
+        for crop, row in told
     )
     links = FactSource.sources.through
     links.objects.bulk_create(
         links(factsource=fact_source, source=sources[source_id])
-        for fact_source, row in zip(stored, rows, strict=True)
+        for fact_source, (_crop, row) in zip(stored, told, strict=True)
         for source_id in row.source_ids
     )
 

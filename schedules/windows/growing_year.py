@@ -109,6 +109,10 @@ class GrowingYear:
         return day if self.south or day < DAYS_IN_YEAR - HALF_YEAR // 2 else day - DAYS_IN_YEAR
 
     @cached_property
+    def _hottest(self) -> int:
+        return self._month_means.index(max(self._month_means)) + 1
+
+    @cached_property
     def _month_means(self) -> Sequence[float]:
         air = self.climate.air_c
         if air is None:
@@ -117,8 +121,7 @@ class GrowingYear:
 
     def hottest_day(self, turn: Turn) -> int:
         """The middle of summer after this year's spring, or before this year's autumn."""
-        day = self._month_means.index(max(self._month_means)) + 1
-        after = self.coldest_day + (day - self.coldest_day) % DAYS_IN_YEAR
+        after = self.coldest_day + (self._hottest - self.coldest_day) % DAYS_IN_YEAR
         return after - DAYS_IN_YEAR if turn is Turn.AUTUMN and self.south else after
 
     def midwinter_after(self, turn: Turn) -> int:

@@ -1,3 +1,5 @@
+import subprocess
+
 import pytest
 from django.core.management import CommandError, call_command
 
@@ -69,3 +71,18 @@ def test_the_suite_runs_in_two_parts_and_fails_with_either(monkeypatch, argument
     with pytest.raises(SystemExit) as ended:
         test_command.Command().run_from_argv(["manage.py", "test", *arguments])
     assert (made, ended.value.code) == (calls, code)
+
+
+def test_the_suite_runs_with_its_own_settings_and_keeps_what_it_compiled(monkeypatch):
+    given = {}
+
+    def run(command, **how):
+        given.update(how["env"])
+        return subprocess.CompletedProcess(command, 0)
+
+    monkeypatch.setattr(test_command.subprocess, "run", run)
+    for name in ("SITE_URL", "PYTHONDONTWRITEBYTECODE", "DATABASE_URL"):
+        monkeypatch.setenv(name, "x")
+    assert test_command.Command().handle(arguments=["tests/plots"]) == 0
+    assert given["DATABASE_URL"] == "x"
+    assert given.keys().isdisjoint({"SITE_URL", "PYTHONDONTWRITEBYTECODE"})

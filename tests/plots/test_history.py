@@ -14,13 +14,13 @@ from plots.service.history import kept
 from plots.service.undo import UNDO
 from plots.wording.history import WHAT, Line
 from tests.factories import MembershipFactory, SeasonFactory
-from tests.project.source import modules
+from tests.project.source import Module, modules
 from tests.texts import text_of
 
 
-def codes_in(tree: ast.Module) -> set[str]:
+def codes_in(module: Module) -> set[str]:
     """Every text that a call keeping a change gives as `what=`."""
-    calls = [node for node in ast.walk(tree) if isinstance(node, ast.Call)]
+    calls = [node for node in module.nodes if isinstance(node, ast.Call)]
     keeping = [call for call in calls if _name(call.func) in ("record", "record_fields", "save_changes")]
     given = [word.value for call in keeping for word in call.keywords if word.arg == "what"]
     return {text.value for text in given if isinstance(text, ast.Constant)}
@@ -31,7 +31,7 @@ def _name(function: ast.expr) -> str:
 
 
 def test_every_code_has_its_words():
-    found = {code for module in modules() for code in codes_in(module.tree)}
+    found = {code for module in modules() for code in codes_in(module)}
     assert {"plot-given", "garden-made"} <= found
     assert sorted((found | set(UNDO)) - set(WHAT)) == []
 

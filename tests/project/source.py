@@ -6,7 +6,7 @@ import ast
 import subprocess
 from collections.abc import Callable, Iterable, Mapping
 from dataclasses import dataclass
-from functools import cache
+from functools import cache, cached_property
 from pathlib import Path
 from typing import Any
 
@@ -51,10 +51,15 @@ class Module:
             return "project"
         return part if part in (*ROOMS, *FOLDERS) else "pure"
 
+    @cached_property
+    def nodes(self) -> tuple[ast.AST, ...]:
+        """All of its syntax, walked once for all who look for something in it."""
+        return tuple(ast.walk(self.tree))
+
     def imports(self) -> list[tuple[int, str]]:
         """Line and full name of everything imported, wherever in the file."""
         found = []
-        for node in ast.walk(self.tree):
+        for node in self.nodes:
             if isinstance(node, ast.Import):
                 found += [(node.lineno, alias.name) for alias in node.names]
             elif isinstance(node, ast.ImportFrom):

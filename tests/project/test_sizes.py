@@ -12,7 +12,7 @@ def too_long(module: Module) -> list[str]:
     lines = len(module.path.read_text(encoding="utf-8").splitlines())
     return [f"the file: {lines}"] * (lines > FILE) + [
         f"{node.name}: {length}"
-        for node in ast.walk(module.tree)
+        for node in module.nodes
         if isinstance(node, ast.FunctionDef)
         and (length := node.end_lineno - node.lineno + 1 - _docstring_lines(node)) > limit
     ]

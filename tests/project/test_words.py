@@ -28,9 +28,9 @@ def sentences_of_template(text: str) -> list[str]:
     return [a or b for a, b in TRANSLATE.findall(text)] + [NOT_WORDS.sub(" ", b) for b in BLOCK.findall(text)]
 
 
-def sentences_of_module(tree: ast.Module) -> list[str]:
+def sentences_of_module(module: Module) -> list[str]:
     """Every text that is handed to a translation function."""
-    calls = [node for node in ast.walk(tree) if isinstance(node, ast.Call)]
+    calls = [node for node in module.nodes if isinstance(node, ast.Call)]
     translated = [
         call for call in calls if getattr(call.func, "id", "") in ("_", "gettext", "ngettext", "pgettext")
     ]
@@ -43,7 +43,7 @@ def other_words_on_page(text: str) -> list[str]:
 
 
 def other_words_in_code(module: Module) -> list[str]:
-    bare = [re.sub(r"%\(\w+\)s|\{\w+\}", "", text) for text in sentences_of_module(module.tree)]
+    bare = [re.sub(r"%\(\w+\)s|\{\w+\}", "", text) for text in sentences_of_module(module)]
     return [word for sentence in bare for word in PATTERN.findall(sentence)]
 
 

@@ -20,10 +20,16 @@ TODAY = date(2026, 6, 1)
 
 
 @cache
-def champion() -> StationFile:
-    """The record of Champion, Nebraska, 1982 to 2018."""
+def champion_read() -> tuple[StationFile, list[int]]:
+    """The record of Champion, Nebraska, 1982 to 2018, and the lines that were told while it was read."""
+    told: list[int] = []
     with CHAMPION.open("rb") as stream:
-        return read_station(stream, today=TODAY)
+        return read_station(stream, today=TODAY, on_progress=told.append), told
+
+
+def champion() -> StationFile:
+    """The record alone."""
+    return champion_read()[0]
 
 
 @cache

@@ -21,6 +21,7 @@ _NOT_OURS = (
     "HSTS_DAYS",
     "DEFAULT_LANGUAGE",
     "LOG_LEVEL",
+    "PYTHONDONTWRITEBYTECODE",  # each worker and each command that a test starts would compile all anew
 )
 
 

@@ -10,7 +10,7 @@ import pytest
 
 from schedules.days import DayWeather
 from schedules.stations import Fault, RefusedFileError, StationFile, StationFormat, read_station, reader
-from tests.schedules.records import CHAMPION, TODAY, champion
+from tests.schedules.records import TODAY, champion, champion_read
 from tests.schedules.stations.station_text import (
     STATION,
     ghcn_csv,
@@ -340,8 +340,6 @@ def test_four_days_alike_in_both_temperatures_are_filler_but_not_across_a_gap():
     assert read(plain([*DAYS, *gap])).runs == ()
 
 
-def test_progress_is_told(tmp_path):
-    seen: list[int] = []
-    with CHAMPION.open("rb") as stream:
-        read_station(stream, today=TODAY, on_progress=seen.append)
+def test_progress_is_told():
+    _read, seen = champion_read()
     assert seen == [2000, 4000, 6000, 8000, 10000, 12000]

@@ -16,6 +16,7 @@ from schedules.seasons import Hemisphere
 COLDEST_DAY = {Hemisphere.NORTH: 20, Hemisphere.SOUTH: 202}
 
 
+@cache
 def weather(
     mean_c: float,
     amplitude_c: float,
@@ -23,7 +24,7 @@ def weather(
     daily_range_c: float = 12.0,
     weather_c: float = 4.0,
     hemisphere: Hemisphere = Hemisphere.NORTH,
-) -> list[DayWeather]:
+) -> tuple[DayWeather, ...]:
     """Days by yearly mean, half the swing between seasons, daily range and day-to-day weather, all in °C."""
     dice = random.Random(1)  # noqa: S311 - weather, not secrets
     days: list[DayWeather] = []
@@ -36,7 +37,7 @@ def weather(
             DayWeather(day, round(middle - daily_range_c / 2, 1), round(middle + daily_range_c / 2, 1), 0.0)
         )
         day += timedelta(days=1)
-    return days
+    return tuple(days)
 
 
 @cache
