@@ -51,16 +51,27 @@ def test_the_first_visit_is_announced_until_somebody_has_come(capsys, settings):
         call_command("firstvisit")
 
 
-ALL = ["tests", "--ignore=tests/browser"]
+ALL = ["tests", "--ignore=tests/doors", "--ignore=tests/browser"]
+DOORS, BROWSER = "tests/doors", "tests/browser"
 WORKERS = ["-n", "auto", "--dist", "worksteal"]
 
 
 @pytest.mark.parametrize(
     ("arguments", "calls", "codes", "code"),
     [
-        ([], [[*ALL, *WORKERS], ["tests/browser"]], [0, 0], 0),
-        (["-x", "-n", "0"], [[*ALL, "-x", "-n", "0"], ["tests/browser", "-x", "-n", "0"]], [0, 1], 1),
-        (["-k", "odd"], [[*ALL, *WORKERS, "-k", "odd"], ["tests/browser", "-k", "odd"]], [0, 5], 0),
+        ([], [[*ALL, *WORKERS], [DOORS, *WORKERS], [BROWSER]], [0, 0, 0], 0),
+        (
+            ["-x", "-n", "0"],
+            [[*ALL, "-x", "-n", "0"], [DOORS, "-x", "-n", "0"], [BROWSER, "-x", "-n", "0"]],
+            [0, 0, 1],
+            1,
+        ),
+        (
+            ["-k", "odd"],
+            [[*ALL, *WORKERS, "-k", "odd"], [DOORS, *WORKERS, "-k", "odd"], [BROWSER, "-k", "odd"]],
+            [5, 0, 5],
+            0,
+        ),
         (["tests/plots", "-q"], [["tests/plots", "-q"]], [5], 5),
         (["tests/browser", "tests/plots::x"], [["tests/plots::x"], ["tests/browser"]], [2, 0], 2),
     ],

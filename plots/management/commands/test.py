@@ -9,6 +9,7 @@ import sys
 from django.conf import settings
 from django.core.management.base import BaseCommand
 
+DOORS = "tests/doors"
 BROWSER = "tests/browser"
 NOTHING_COLLECTED = 5
 # The suite states the settings that it tests; only the database is the caller's choice.
@@ -34,13 +35,18 @@ class Command(BaseCommand):
         sys.exit(self.handle(arguments=argv[2:]))
 
     def handle(self, *_args: object, arguments: list[str], **_options: object) -> int:
-        """Runs the browser tests in their own process: a driven browser leaves a running loop behind."""
+        """Runs what is quick first, then every address asked by every kind of visitor, then the browser.
+
+        The browser tests have their own process: a driven browser leaves a running loop behind.
+        """
         paths = [argument for argument in arguments if _is_path(argument)]
         options = [argument for argument in arguments if argument not in paths]
         browser = [path for path in paths if path.startswith(BROWSER)]
         calls = [[path for path in paths if path not in browser], browser]
         if not paths:
-            calls = [["tests", f"--ignore={BROWSER}", *_workers(options)], [BROWSER]]
+            workers = _workers(options)
+            quick = ["tests", f"--ignore={DOORS}", f"--ignore={BROWSER}"]
+            calls = [[*quick, *workers], [DOORS, *workers], [BROWSER]]
         codes = [_pytest([*call, *options]) for call in calls if call]
         ran = [code for code in codes if code != NOTHING_COLLECTED]
         return max(ran, default=NOTHING_COLLECTED)

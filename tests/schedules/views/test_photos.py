@@ -10,9 +10,9 @@ from django.urls import reverse
 
 from schedules.models import LogPhoto, WorkLog
 from schedules.service.photos import PER_LOG, keep_log_photo
+from tests.doors.photo_addresses import PICTURE
 from tests.factories import AssignmentFactory
 from tests.pictures import jpeg
-from tests.project.photo_addresses import PICTURE
 from tests.texts import text_of
 
 JSON = {"Accept": "application/json"}

@@ -11,8 +11,8 @@ from schedules.forms.print_table import PrintForm
 from schedules.models import CalendarFeed, GardenReading, StationRecord
 from schedules.service.print_table.keeping import keep
 from schedules.service.print_table.kinds import KINDS
+from tests.doors import photo_addresses, scouting_addresses, waiting_addresses
 from tests.factories import UserFactory
-from tests.project import photo_addresses, scouting_addresses, waiting_addresses
 
 
 def arguments(name: str, cast) -> dict[str, object]:

@@ -24,7 +24,7 @@ from plots.models import Assignment, Garden, Membership, Plot, PlotKind, User
 from plots.powers import EVERY_POWER, Power
 from tests.answers import looked_at
 from tests.cast import Cast
-from tests.project.addresses import arguments
+from tests.doors.addresses import arguments
 
 SIGN_IN = "/sign-in/"
 METHODS = ("get", "post")

@@ -12,7 +12,7 @@ from django.urls import reverse
 
 from plots.doors import DOORS
 from tests.answers import looked_at
-from tests.project.addresses import arguments
+from tests.doors.addresses import arguments
 
 ODD = ["\x00", "x" * 5000, "-1", "1e999", "9999-12-31", "99999999999999999999"]
 ASKED = ("q", "year", "day", "week", "month", "date", "page", "variety", "by", "next", "celsius", "side")

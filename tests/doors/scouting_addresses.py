@@ -3,7 +3,7 @@
 from datetime import date
 
 from schedules.models import Guidance, RainReading, Sighting
-from tests.project.photo_addresses import log
+from tests.doors.photo_addresses import log
 
 
 def _plot(cast) -> dict[str, object]:

@@ -6,8 +6,8 @@ import pytest
 from django.db import transaction
 from django.urls import reverse
 
+from tests.doors.addresses import arguments
 from tests.factories import MembershipFactory, PlotFactory, WaitingFactory
-from tests.project.addresses import arguments
 from tests.project.source import templates
 
 # The template with the list's tools: the address where it is asked.
