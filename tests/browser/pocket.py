@@ -10,7 +10,14 @@ from schedules.models import WorkLog
 LOG = "/g/linden-row/log/"
 WEEK = "/g/linden-row/week/"
 # What the browser itself says when there is no signal, or when a log is refused on purpose.
-EXPECTED = ("ERR_INTERNET_DISCONNECTED", "ERR_FAILED", "status of 4", "Manifest fetch", "ERR_CONNECTION")
+EXPECTED = (
+    "ERR_INTERNET_DISCONNECTED",
+    "ERR_FAILED",
+    "status of 4",
+    "Manifest fetch",
+    "ERR_CONNECTION",
+    "ERR_CONTENT_LENGTH_MISMATCH",  # the server was killed in the middle of an answer
+)
 
 
 def listen(page: Page, errors: list[str], more: Sequence[str] = ()) -> None:

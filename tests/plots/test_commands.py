@@ -76,7 +76,7 @@ WORKERS = ["-n", "auto", "--dist", "worksteal"]
         (["tests/browser", "tests/plots::x"], [["tests/plots::x"], ["tests/browser"]], [2, 0], 2),
     ],
 )
-def test_the_suite_runs_in_two_parts_and_fails_with_either(monkeypatch, arguments, calls, codes, code):
+def test_the_suite_runs_in_three_parts_and_fails_with_any(monkeypatch, arguments, calls, codes, code):
     made, answers = [], iter(codes)
     monkeypatch.setattr(test_command, "_pytest", lambda call: (made.append(call), next(answers))[1])
     with pytest.raises(SystemExit) as ended:
