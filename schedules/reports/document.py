@@ -110,7 +110,8 @@ class Grid:
     """A ruled table; its titles come again on each page, its columns part the width by `shares`.
 
     With `row_height` (points) no row is lower, for writing into; with `parted`, cells are parted; with
-    `to_the_end` empty rows follow as far as the page reaches. Columns in `numbers` are set to the right.
+    `to_the_end` empty rows follow as far as the page reaches. Columns in `numbers` are set to the right. A
+    `close` one has its lines close to each other, for its sheet to hold many.
     """
 
     rows: tuple[tuple[str, ...], ...]
@@ -121,6 +122,7 @@ class Grid:
     numbers: frozenset[int] = frozenset()
     name: str = ""  # of the table in a CSV
     to_the_end: bool = False
+    close: bool = False
 
 
 @dataclass(frozen=True, slots=True)
@@ -334,6 +336,7 @@ class Page:
         numbers: Iterable[int] = (),
         name: str = "",
         to_the_end: bool = False,
+        close: bool = False,
     ) -> None:
         """A ruled table: see `Grid`; nothing where there are no rows to write or to write into."""
         cells = tuple(tuple(row) for row in rows)
@@ -348,6 +351,7 @@ class Page:
                     frozenset(numbers),
                     name,
                     to_the_end,
+                    close,
                 )
             )
 

@@ -11,12 +11,12 @@ from crops.facts import Hardiness
 from crops.wording.cautions import RESTS_ON, Hazard
 from schedules.place import Place, PlaceCrop
 from schedules.reports.document import Page
-from schedules.windows import Operation
+from schedules.windows import Operation, Turn
 from schedules.wording import operation_name
-from schedules.wording.calendar import row_name
 from schedules.wording.topics import ground, local
 from schedules.wording.topics.topic import Own, Question, Topic
 
+_MOVES = (Operation.HARDEN_OFF, Operation.TRANSPLANT)
 _TENDER = (Hardiness.TENDER, Hardiness.VERY_TENDER)
 # Nights for tender seedlings, in °F and °C: common practice, no source.
 _COOL, _WARM = (45, 7), (50, 10)
@@ -75,18 +75,7 @@ def write(page: Page, place: Place) -> None:
 
 
 def _dates(page: Page, place: Place) -> None:
-    rows = []
-    for crop in place.crops:
-        for window in local.first_windows(crop, Operation.HARDEN_OFF):
-            out = local.first_window(crop, Operation.TRANSPLANT, window.turn)
-            rows.append(
-                (
-                    row_name(crop.name, window.turn),
-                    local.span(window, place),
-                    local.span(out, place),
-                    _("yes") if crop.facts.hardiness in _TENDER else _("no"),
-                )
-            )
+    rows = [row for crop in place.crops if (row := _row(crop, place))]
     page.heading(_("What goes wrong"))
     page.points(
         [
@@ -103,16 +92,31 @@ def _dates(page: Page, place: Place) -> None:
         page.table(
             rows,
             titles=(
-                _("Crop"), operation_name(Operation.HARDEN_OFF), operation_name(Operation.TRANSPLANT),
+                _("Crop"),
+                *map(operation_name, _MOVES),
+                *(_("%(operation)s, autumn") % {"operation": operation_name(one)} for one in _MOVES),
                 _("Frost kills it"),
             ),
-            shares=(3, 2, 2, 1.4),
+            shares=(2.6, 1.7, 1.7, 1.7, 1.7, 1),
+            close=len(rows) > local.ROOMY_ROWS,
             )  # fmt: skip
     else:
         page.text(
             _("Count ten days back from the day on which you mean to set a crop out, and write it down:")
         )
         page.writing_lines(6)
+
+
+def _row(crop: PlaceCrop, place: Place) -> tuple[str, ...]:
+    """Both halves of the year in one line; of a half in which nothing is hardened off, nothing."""
+    spans: list[str] = []
+    for turn in Turn:
+        hardened = local.first_window(crop, Operation.HARDEN_OFF, turn)
+        out = local.first_window(crop, Operation.TRANSPLANT, turn) if hardened else None
+        spans += [local.span(hardened, place), local.span(out, place)]
+    if not any(spans):
+        return ()
+    return (crop.name, *spans, _("yes") if crop.facts.hardiness in _TENDER else _("no"))
 
 
 def questions(place: Place) -> Sequence[Question]:

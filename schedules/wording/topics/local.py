@@ -21,6 +21,7 @@ FREEZING_C = 0.0
 _NO_YEAR = 0  # of any day, so that its own is written
 _MIDWINTER = 7  # the month in which a season of the south begins
 _STEP = timedelta(weeks=3)
+ROOMY_ROWS = 20  # of a topic's table; with more of them the lines stand close, lest it take a second sheet
 
 CROP_SOURCES = (
     "University of Missouri Extension, Vegetable planting calendar (G6201); Colorado State University"

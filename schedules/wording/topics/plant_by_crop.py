@@ -33,6 +33,7 @@ def write(page: Page, place: Place) -> None:
         rows,
         titles=(_("Crop"), *map(operation_name, SHOWN_IN_TABLES)),
         shares=(3.1, 1.7, 1.7, 1.7, 2),
+        close=len(rows) > _ROOMY,
     )
     if not place.crops:
         page.text(local.no_crops())
