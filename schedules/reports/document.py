@@ -110,8 +110,7 @@ class Grid:
     """A ruled table; its titles come again on each page, its columns part the width by `shares`.
 
     With `row_height` (points) no row is lower, for writing into; with `parted`, cells are parted; with
-    `to_the_end` empty rows follow as far as the page reaches. Columns in `numbers` are set to the right. A
-    `close` one has its lines close to each other, for its sheet to hold many.
+    `to_the_end` empty rows follow as far as the page reaches. Columns in `numbers` are set to the right.
     """
 
     rows: tuple[tuple[str, ...], ...]
@@ -122,7 +121,7 @@ class Grid:
     numbers: frozenset[int] = frozenset()
     name: str = ""  # of the table in a CSV
     to_the_end: bool = False
-    close: bool = False
+    close: bool = False  # its lines to each other, for its sheet to hold many
 
 
 @dataclass(frozen=True, slots=True)

@@ -17,13 +17,16 @@ from schedules.wording.calendar import row_name
 from schedules.wording.topics import local
 from schedules.wording.topics.topic import Own, Question, Topic
 
-_ROOMY = 36  # rows of the table that leave room for more words on two sides
+_ROOMY = 36  # lines of both tables that leave room for more words on two sides
+_REFUSAL = 2  # lines that a crop without dates takes
 
 
 def write(page: Page, place: Place) -> None:
     """One line for each crop and half of the year, from sowing indoors to picking."""
     rows = [row for crop in place.crops for row in _rows(crop, place)]
-    if len(rows) <= _ROOMY:
+    refused = [row for crop in place.crops if (row := _refusal(crop))]
+    roomy = len(rows) + _REFUSAL * len(refused) <= _ROOMY
+    if roomy:
         page.text(
         _("Each crop has its days: too early, and cold kills it; too late, and it is not ripe in time. Some"
           " crops can be begun twice, in spring and again for autumn.")
@@ -33,16 +36,15 @@ def write(page: Page, place: Place) -> None:
         rows,
         titles=(_("Crop"), *map(operation_name, SHOWN_IN_TABLES)),
         shares=(3.1, 1.7, 1.7, 1.7, 2),
-        close=len(rows) > _ROOMY,
+        close=not roomy,
     )
     if not place.crops:
         page.text(local.no_crops())
         page.writing_lines(8)
     _by_rule(page, place)
-    refused = [text for crop in place.crops if (text := _refusal(crop))]
     if refused:
         page.heading(_("No dates here"))
-        page.points(refused)
+        page.table(refused, titles=(_("Crop"), _("Why")), shares=(1.5, 5), close=not roomy)
     page.heading(_("How to read it"))
     page.points(
         [
@@ -51,10 +53,10 @@ def write(page: Page, place: Place) -> None:
             _("The first date is the earliest that makes sense. The last date is the latest. Aim for the"
               " middle."),
             _("Picking dates are for one sowing. Sow again while the dates last, and you pick longer.")
-            if len(rows) <= _ROOMY
+            if roomy
             else "",
             _("Look at the soil and at the forecast, too. Seed rots in wet, cold soil, whatever the date.")
-            if len(rows) <= _ROOMY
+            if roomy
             else "",
         ]
     )  # fmt: skip
@@ -80,12 +82,12 @@ def _rows(crop: PlaceCrop, place: Place) -> Iterator[tuple[str, ...]]:
             )
 
 
-def _refusal(crop: PlaceCrop) -> str:
-    """Why a crop has no dates at all, in its first reason."""
+def _refusal(crop: PlaceCrop) -> tuple[str, ...]:
+    """A crop without any dates, and why in its first reason."""
     if not crop.rows or any(row.window for row in crop.rows):
-        return ""
+        return ()
     reason = next((row.reasons[0] for row in crop.rows if row.reasons), "")
-    return _("%(crop)s: %(reason)s") % {"crop": crop.name, "reason": reason} if reason else ""
+    return (crop.name, reason) if reason else ()
 
 
 def _by_rule(page: Page, place: Place) -> None:
