@@ -121,6 +121,7 @@ class Grid:
     numbers: frozenset[int] = frozenset()
     name: str = ""  # of the table in a CSV
     to_the_end: bool = False
+    close: bool = False  # its lines to each other, for its sheet to hold many
 
 
 @dataclass(frozen=True, slots=True)
@@ -334,6 +335,7 @@ class Page:
         numbers: Iterable[int] = (),
         name: str = "",
         to_the_end: bool = False,
+        close: bool = False,
     ) -> None:
         """A ruled table: see `Grid`; nothing where there are no rows to write or to write into."""
         cells = tuple(tuple(row) for row in rows)
@@ -348,6 +350,7 @@ class Page:
                     frozenset(numbers),
                     name,
                     to_the_end,
+                    close,
                 )
             )
 

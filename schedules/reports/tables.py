@@ -18,6 +18,7 @@ from schedules.reports.document import WRITING_LINE, Grid
 # A longer cell goes on in a row of its own below, so that it can be broken over a page.
 LONGEST_CELL = 450
 ABOVE, BELOW = 2.5, 4.0  # points of a cell about its text
+CLOSE_ABOVE, CLOSE_BELOW = 1.0, 2.0  # in a close table
 WHOLE_ROW = 8  # lines of a row set as a list that stay on one page
 LEAST_LINES = 5  # to write on, or they stand on the next page
 APART = 6.0  # points between notes and what follows
@@ -27,6 +28,8 @@ SMALL = ParagraphStyle("small", sheet.BODY, fontSize=sheet.SMALL, leading=13)
 NUMBER = ParagraphStyle("number", SMALL, alignment=2)
 TITLES = ParagraphStyle("titles", SMALL, textColor=ink.QUIET)
 NUMBER_TITLES = ParagraphStyle("number titles", TITLES, alignment=2)
+CLOSE = ParagraphStyle("close", SMALL, leading=12)
+CLOSE_NUMBER = ParagraphStyle("close number", CLOSE, alignment=2)
 STRONG = ParagraphStyle("strong", SMALL, fontName=fonts.BOLD)
 
 _BREAKS = re.compile(
@@ -55,7 +58,7 @@ class Tables:
             for n, title in enumerate(grid.titles)
         ]
         lines: list[list[Flowable]] = [titles] if titles else []
-        style = ruled(parted=grid.parted, apart=self._apart(grid))
+        style = ruled(parted=grid.parted, apart=self._apart(grid), close=grid.close)
         if titles:
             style.append(("LINEBELOW", (0, 0), (-1, 0), 0.8, ink.INK))
         for row in grid.rows:
@@ -102,7 +105,8 @@ class Tables:
         yield from zip_longest(*map(pieces, row, longest), fillvalue="")
 
     def _cell(self, text: str, column: int, grid: Grid) -> Flowable:
-        return self.setter.beside(text, NUMBER if column in grid.numbers else SMALL)
+        usual, number = (CLOSE, CLOSE_NUMBER) if grid.close else (SMALL, NUMBER)
+        return self.setter.beside(text, number if column in grid.numbers else usual)
 
     def _apart(self, grid: Grid) -> float:
         """Points between the words of two columns."""
@@ -257,11 +261,12 @@ def cells(*, left: float = 0, right: float = 0, above: float = 0, below: float =
     ]
 
 
-def ruled(*, parted: bool, apart: float) -> Style:
+def ruled(*, parted: bool, apart: float, close: bool = False) -> Style:
     """Of a table whose lines are ruled one by one, with so many points between the words of two columns."""
+    above, below = (CLOSE_ABOVE, CLOSE_BELOW) if close else (ABOVE, BELOW)
     if not parted:
-        return cells(right=apart, above=ABOVE, below=BELOW)
-    style = cells(left=apart / 2, right=apart / 2, above=ABOVE, below=BELOW)
+        return cells(right=apart, above=above, below=below)
+    style = cells(left=apart / 2, right=apart / 2, above=above, below=below)
     return [*style, ("INNERGRID", (0, 0), (-1, -1), 0.5, ink.RULE)]
 
 

@@ -8,7 +8,7 @@ from datetime import date
 from django.utils.translation import gettext as _
 from django.utils.translation import gettext_lazy, ngettext
 
-from schedules.entries import is_dated, ways
+from schedules.entries import SHOWN_IN_TABLES, is_dated, ways
 from schedules.place import Place, PlaceCrop
 from schedules.reports.document import Page
 from schedules.windows import Operation, Start, Turn, Window
@@ -19,11 +19,10 @@ from schedules.wording.topics.topic import Own, Question, Topic
 
 _BEGINNINGS = (Operation.SOW, Operation.TRANSPLANT)
 _SLOW_DAYS = 14  # what is commonly added for the shorter days of autumn
-_MOST_SOWN_AGAIN = 16
 
 
 def write(page: Page, place: Place) -> None:
-    """The sum first, then the dates, then sowing again."""
+    """The sum first, then the dates of autumn and of sowing again."""
     page.text(
         _("Sow autumn crops in summer, when few people think of it. Many of them stand light frost, and some"
           " taste sweeter after it. Count back from the first frost to find the last day to sow.")
@@ -35,15 +34,15 @@ def write(page: Page, place: Place) -> None:
     page.table(
         rows,
         titles=(
-            _("Crop"), operation_name(Operation.START_INDOORS), operation_name(Operation.SOW),
-            operation_name(Operation.TRANSPLANT), operation_name(Operation.HARVEST),
+            _("Crop"), *map(operation_name, SHOWN_IN_TABLES), _("Again every"), _("Again until"),
         ),
-        shares=(2.6, 2, 2, 2, 2),
+        shares=(2.2, 1.75, 1.75, 1.75, 1.75, 1, 0.95),
+        close=len(rows) > local.ROOMY_ROWS,
     )  # fmt: skip
     if not place.crops:
         page.text(local.no_crops())
         page.writing_lines(6)
-    elif not rows:
+    elif not any(any(_autumn(crop, place)) for crop in place.crops):
         page.text(
             _("No chosen crop has dates for autumn here. Spinach, radish, lettuce, kale and their"
               " kin are good ones to look up.")
@@ -99,44 +98,36 @@ def _example(place: Place) -> tuple[PlaceCrop | None, int]:
 
 
 def _row(crop: PlaceCrop, place: Place) -> tuple[str, ...]:
-    shown = (Operation.START_INDOORS, Operation.SOW, Operation.TRANSPLANT, Operation.HARVEST)
-    spans = [local.span(local.first_window(crop, one, Turn.AUTUMN), place) for one in shown]
-    return (crop.name, *spans) if any(spans) else ()
+    """Its dates of autumn, and how it is sown again in the whole year, where it has any of these."""
+    told = (*_autumn(crop, place), *_series(crop, place))
+    return (crop.name, *told) if any(told) else ()
+
+
+def _autumn(crop: PlaceCrop, place: Place) -> list[str]:
+    """One for each of `SHOWN_IN_TABLES`, empty where it is not done."""
+    return [local.span(local.first_window(crop, one, Turn.AUTUMN), place) for one in SHOWN_IN_TABLES]
 
 
 def _again(page: Page, place: Place) -> None:
-    """What is sown again, how often and until when."""
-    rows = [row for crop in place.crops if (row := _series(crop, place))]
+    """Why, and where the sheet says how often and until when."""
     page.heading(_("Sowing again"))
     page.text(
         _("One long row ripens all at once. Sow a short row every few weeks, and you pick all season. Sow the"
           " next row when the last one has its first true leaves.")
     )  # fmt: skip
-    page.table(
-        rows[:_MOST_SOWN_AGAIN],
-        titles=(_("Crop"), _("Again every"), _("From"), _("Last sowing by"), _("Sowings")),
-        shares=(3, 1.6, 1.8, 2, 1.2),
-        numbers=(4,),
-    )
-    if len(rows) > _MOST_SOWN_AGAIN:
-        rest = "; ".join(row[0] for row in rows[_MOST_SOWN_AGAIN:])
-        page.quiet(_("Also sown again: %(crops)s.") % {"crops": rest})
+    if any(any(_series(crop, place)) for crop in place.crops):
+        page.text(_("The last two columns of the table say how often, and until when."))
 
 
-def _series(crop: PlaceCrop, place: Place) -> tuple[str, ...]:
+def _series(crop: PlaceCrop, place: Place) -> tuple[str, str]:
+    """How often it is sown again, and the last day for it; empty where it is not."""
     every = crop.facts.succession_days
-    if not every:
-        return ()
-    sown = [one for one in crop.windows if one.operation in _BEGINNINGS and is_dated(one)]
-    if not sown:
-        return ()
-    first = min(one.earliest for one in sown if one.earliest is not None)
-    last = max(one.latest for one in sown if one.latest is not None)
-    times = sum(_times(crop.windows, turn) for turn in Turn)
-    if times < 2:
-        return ()
+    sown = [one.latest for one in crop.windows if one.operation in _BEGINNINGS and is_dated(one)]
+    last = max((day for day in sown if day is not None), default=None)
+    if not every or last is None or sum(_times(crop.windows, turn) for turn in Turn) < 2:
+        return "", ""
     days = ngettext("%(count)d day", "%(count)d days", every) % {"count": every}
-    return (crop.name, days, local.short(first, place), local.short(last, place), str(times))
+    return days, local.short(last, place)
 
 
 def _times(windows: Sequence[Window], turn: Turn) -> int:

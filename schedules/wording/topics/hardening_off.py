@@ -11,19 +11,19 @@ from crops.facts import Hardiness
 from crops.wording.cautions import RESTS_ON, Hazard
 from schedules.place import Place, PlaceCrop
 from schedules.reports.document import Page
-from schedules.windows import Operation
+from schedules.windows import Operation, Turn
 from schedules.wording import operation_name
-from schedules.wording.calendar import row_name
 from schedules.wording.topics import ground, local
 from schedules.wording.topics.topic import Own, Question, Topic
 
+_MOVES = (Operation.HARDEN_OFF, Operation.TRANSPLANT)
 _TENDER = (Hardiness.TENDER, Hardiness.VERY_TENDER)
 # Nights for tender seedlings, in °F and °C: common practice, no source.
 _COOL, _WARM = (45, 7), (50, 10)
 
 
 def write(page: Page, place: Place) -> None:
-    """The days one by one, then moving day, then the dates here."""
+    """The days one by one, then moving day and its dates here, then what goes wrong."""
     page.text(
         _("A seedling from a window does not know wind, full sun or cold nights. Planted out at once, its"
           " leaves burn. To harden it off is to get it used to the open, in seven to ten days.")
@@ -71,22 +71,38 @@ def write(page: Page, place: Place) -> None:
         numbered=True,
     )
     _dates(page, place)
+    _what_goes_wrong(page)
     ground.warn(page, [Hazard.POTTING_DUST])
 
 
 def _dates(page: Page, place: Place) -> None:
-    rows = []
-    for crop in place.crops:
-        for window in local.first_windows(crop, Operation.HARDEN_OFF):
-            out = local.first_window(crop, Operation.TRANSPLANT, window.turn)
-            rows.append(
-                (
-                    row_name(crop.name, window.turn),
-                    local.span(window, place),
-                    local.span(out, place),
-                    _("yes") if crop.facts.hardiness in _TENDER else _("no"),
-                )
-            )
+    turns = [turn for turn in Turn if any(any(_moves(crop, place, turn)) for crop in place.crops)]
+    rows = [
+        (crop.name, *spans, _("yes") if crop.facts.hardiness in _TENDER else _("no"))
+        for crop in place.crops
+        if any(spans := [span for turn in turns for span in _moves(crop, place, turn)])
+    ]
+    page.heading(_("When, here"))
+    page.points([local.unknown_frost(place)])
+    if rows:
+        page.table(
+            rows,
+            titles=(
+                _("Crop"),
+                *(_title(one, turn) for turn in turns for one in _MOVES),
+                _("Frost kills it"),
+            ),
+            shares=(2.6, *[1.7] * len(_MOVES) * len(turns), 1),
+            close=len(rows) > local.ROOMY_ROWS,
+            )  # fmt: skip
+    else:
+        page.text(
+            _("Count ten days back from the day on which you mean to set a crop out, and write it down:")
+        )
+        page.writing_lines(6)
+
+
+def _what_goes_wrong(page: Page) -> None:
     page.heading(_("What goes wrong"))
     page.points(
         [
@@ -97,22 +113,18 @@ def _dates(page: Page, place: Place) -> None:
               " ring of cardboard around each stem, a finger deep in the soil."),
         ]
     )  # fmt: skip
-    page.heading(_("When, here"))
-    page.points([local.unknown_frost(place)])
-    if rows:
-        page.table(
-            rows,
-            titles=(
-                _("Crop"), operation_name(Operation.HARDEN_OFF), operation_name(Operation.TRANSPLANT),
-                _("Frost kills it"),
-            ),
-            shares=(3, 2, 2, 1.4),
-            )  # fmt: skip
-    else:
-        page.text(
-            _("Count ten days back from the day on which you mean to set a crop out, and write it down:")
-        )
-        page.writing_lines(6)
+
+
+def _title(operation: Operation, turn: Turn) -> str:
+    name = operation_name(operation)
+    return name if turn is Turn.SPRING else _("%(operation)s, autumn") % {"operation": name}
+
+
+def _moves(crop: PlaceCrop, place: Place, turn: Turn) -> tuple[str, str]:
+    """When it is hardened off and set out in a half of the year; empty where nothing is hardened off."""
+    hardened = local.first_window(crop, Operation.HARDEN_OFF, turn)
+    out = local.first_window(crop, Operation.TRANSPLANT, turn) if hardened else None
+    return local.span(hardened, place), local.span(out, place)
 
 
 def questions(place: Place) -> Sequence[Question]:

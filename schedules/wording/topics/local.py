@@ -21,6 +21,7 @@ FREEZING_C = 0.0
 _NO_YEAR = 0  # of any day, so that its own is written
 _MIDWINTER = 7  # the month in which a season of the south begins
 _STEP = timedelta(weeks=3)
+ROOMY_ROWS = 16  # of a topic's table; with more of them the lines stand close, lest it take a second sheet
 
 CROP_SOURCES = (
     "University of Missouri Extension, Vegetable planting calendar (G6201); Colorado State University"
@@ -54,18 +55,23 @@ def span(window: Window | None, place: Place) -> str:
     return days(window.earliest, window.latest, place)
 
 
-def days(earliest: date, latest: date, place: Place) -> str:
-    """From one day to another, short."""
+def days(earliest: date, latest: date, place: Place, mark: str = "") -> str:
+    """From one day to another, short; see `short`."""
     near = _in_season(earliest, place) and (latest - earliest).days < DAYS_IN_YEAR
-    last = _unbroken(short_day(latest)) if near else short(latest, place)
+    last = _unbroken(short_day(latest)) if near else short(latest, place, mark)
     if earliest == latest:
         return last
-    first = _unbroken(short_day(earliest)) if earliest.year == latest.year else short(earliest, place)
+    first = _unbroken(short_day(earliest)) if earliest.year == latest.year else short(earliest, place, mark)
     return f"{first} – {last}"
 
 
-def short(value: date, place: Place) -> str:
-    """A day without its year, unless it is outside of the season that the place's dates are of."""
+def short(value: date, place: Place, mark: str = "") -> str:
+    """A day without its year, unless it is outside of the season that the place's dates are of.
+
+    A `mark` takes the place of the year where it is of the season before.
+    """
+    if mark and _season(value, place) < place.year:
+        return _unbroken(short_day(value)) + mark
     return _unbroken(short_day(value, None if _in_season(value, place) else _NO_YEAR))
 
 
@@ -74,8 +80,12 @@ def _unbroken(text: str) -> str:
 
 
 def _in_season(value: date, place: Place) -> bool:
-    begun = value.year - (place.hemisphere is Hemisphere.SOUTH and value.month < _MIDWINTER)
-    return begun == place.year
+    return _season(value, place) == place.year
+
+
+def _season(value: date, place: Place) -> int:
+    """The year in whose spring the season of this day begins."""
+    return value.year - (place.hemisphere is Hemisphere.SOUTH and value.month < _MIDWINTER)
 
 
 def frost_sentences(place: Place) -> list[str]:

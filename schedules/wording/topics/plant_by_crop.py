@@ -17,13 +17,19 @@ from schedules.wording.calendar import row_name
 from schedules.wording.topics import local
 from schedules.wording.topics.topic import Own, Question, Topic
 
-_ROOMY = 36  # rows of the table that leave room for more words on two sides
+_ROOMY = 36  # lines of both tables that leave room for more words on two sides
+_BEFORE = "*"  # after a day of the season before, where its year takes too much room
+_REFUSAL = 2  # lines that a crop without dates takes
 
 
 def write(page: Page, place: Place) -> None:
     """One line for each crop and half of the year, from sowing indoors to picking."""
     rows = [row for crop in place.crops for row in _rows(crop, place)]
-    if len(rows) <= _ROOMY:
+    refused = [row for crop in place.crops if (row := _refusal(crop))]
+    roomy = len(rows) + _REFUSAL * len(refused) <= _ROOMY
+    if not roomy:
+        rows = [row for crop in place.crops for row in _rows(crop, place, _BEFORE)]
+    else:
         page.text(
         _("Each crop has its days: too early, and cold kills it; too late, and it is not ripe in time. Some"
           " crops can be begun twice, in spring and again for autumn.")
@@ -33,27 +39,29 @@ def write(page: Page, place: Place) -> None:
         rows,
         titles=(_("Crop"), *map(operation_name, SHOWN_IN_TABLES)),
         shares=(3.1, 1.7, 1.7, 1.7, 2),
+        close=not roomy,
     )
     if not place.crops:
         page.text(local.no_crops())
         page.writing_lines(8)
     _by_rule(page, place)
-    refused = [text for crop in place.crops if (text := _refusal(crop))]
     if refused:
         page.heading(_("No dates here"))
-        page.points(refused)
+        page.table(refused, titles=(_("Crop"), _("Why")), shares=(1.5, 5), close=not roomy)
     page.heading(_("How to read it"))
+    marked = any(_BEFORE in cell for row in rows for cell in row[1:])
     page.points(
         [
+            _("A star (*) stands after dates of the season before.") if marked else "",
             _("Start indoors: sow in pots, in a bright, warm place. Sow: put the seed into the bed."
               " Transplant: move the young plant from its pot to the bed."),
             _("The first date is the earliest that makes sense. The last date is the latest. Aim for the"
               " middle."),
             _("Picking dates are for one sowing. Sow again while the dates last, and you pick longer.")
-            if len(rows) <= _ROOMY
+            if roomy
             else "",
             _("Look at the soil and at the forecast, too. Seed rots in wet, cold soil, whatever the date.")
-            if len(rows) <= _ROOMY
+            if roomy
             else "",
         ]
     )  # fmt: skip
@@ -69,22 +77,22 @@ def _risk(place: Place) -> str:
     }
 
 
-def _rows(crop: PlaceCrop, place: Place) -> Iterator[tuple[str, ...]]:
+def _rows(crop: PlaceCrop, place: Place, before: str = "") -> Iterator[tuple[str, ...]]:
     for turn in Turn:
         spans = spans_of_turn(crop.windows, turn)
         if any(spans):
             yield (
                 row_name(crop.name, turn),
-                *(local.days(one.earliest, one.latest, place) if one else "" for one in spans),
+                *(local.days(one.earliest, one.latest, place, before) if one else "" for one in spans),
             )
 
 
-def _refusal(crop: PlaceCrop) -> str:
-    """Why a crop has no dates at all, in its first reason."""
+def _refusal(crop: PlaceCrop) -> tuple[str, ...]:
+    """A crop without any dates, and why in its first reason."""
     if not crop.rows or any(row.window for row in crop.rows):
-        return ""
+        return ()
     reason = next((row.reasons[0] for row in crop.rows if row.reasons), "")
-    return _("%(crop)s: %(reason)s") % {"crop": crop.name, "reason": reason} if reason else ""
+    return (crop.name, reason) if reason else ()
 
 
 def _by_rule(page: Page, place: Place) -> None:

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections import defaultdict
 from collections.abc import Mapping, Sequence
 from datetime import timedelta
+from itertools import product
 
 from django.utils.dates import MONTHS
 from django.utils.translation import gettext as _
@@ -21,8 +22,10 @@ from schedules.wording.topics.topic import Own, Question, Topic
 
 _IN_ORDER = {Hemisphere.NORTH: tuple(range(1, 13)), Hemisphere.SOUTH: (*range(7, 13), *range(1, 7))}
 _STARTS = SHOWN_IN_TABLES[:3]
-# How high the table may be for the sheet to fit two sides, and how high a row and a line of letters are.
-_HIGHEST, _ROW, _LINE, _LETTERS = 920.0, 6.5, 12.5, 78
+# How high the table may be for the sheet to fit two sides, the letters of a line of it, and in points what a
+# row has above and below and how high its lines are.
+_HIGHEST, _LETTERS = 900.0, 76
+_ROOMY, _CLOSE = (6.5, 13.0), (3.0, 12.0)
 
 
 def write(page: Page, place: Place) -> None:
@@ -33,14 +36,17 @@ def write(page: Page, place: Place) -> None:
     )  # fmt: skip
     page.points([*local.frost_sentences(place), local.unknown_frost(place)])
     found, order = _by_month(place), _IN_ORDER[place.hemisphere]
-    for shown in (SHOWN_IN_TABLES, _STARTS, _STARTS[1:]):  # what follows from the rest goes first
+    # Before what follows from the rest goes, the lines move closer.
+    for shown, ruling in product((SHOWN_IN_TABLES, _STARTS, _STARTS[1:]), (_ROOMY, _CLOSE)):
         rows = [row for months in _alike(order, found, shown) for row in _rows(months, found, shown)]
-        if sum(_ROW + _LINE * (1 + len(crops) // _LETTERS) for _month, _what, crops in rows) < _HIGHEST:
+        row, line = ruling
+        if sum(row + line * (1 + len(crops) // _LETTERS) for _month, _what, crops in rows) < _HIGHEST:
             break
     page.table(
         rows,
         titles=(_("Month"), _("What to do"), _("Crops")),
         shares=(1.3, 1.2, 5.8),
+        close=ruling is _CLOSE,
     )
     if not rows:
         page.text(_("Write down for each month what you mean to begin in it:"))

@@ -27,17 +27,21 @@ def write(page: Page, place: Place) -> None:
           " it was too cold outside. Some crops do better as seed in the bed, some as seedlings.")
     )  # fmt: skip
     page.facts(_groups(place.crops), label_share=0.26)
+    rows = [row for crop in place.crops if (row := _row(crop, place))]
+    roomy = len(rows) <= local.ROOMY_ROWS
     page.heading(_("Raise or buy?"))
     page.points(
         [
             _("Raise seedlings if you have a bright window or a lamp, and can look after them every day."),
             _("Buy them if you need only a few, or if the date to begin has passed."),
             _("Buy short, sturdy plants without flowers. Turn a leaf over first and look for insects."),
-            _("Crops with a long root, such as carrot, do not like to be moved. Sow them in the bed."),
+            _("Crops with a long root, such as carrot, do not like to be moved. Sow them in the bed.")
+            if roomy
+            else "",
             _("Move squash, melon and cucumber while they are young, with all of their soil."),
         ]
     )
-    _dates(page, place)
+    _dates(page, rows, place)
     page.heading(_("How to raise them"))
     page.points(
         [
@@ -82,32 +86,34 @@ def _groups(crops: Sequence[PlaceCrop]) -> list[tuple[str, str]]:
     ]
 
 
-def _dates(page: Page, place: Place) -> None:
+def _row(crop: PlaceCrop, place: Place) -> tuple[str, ...]:
+    """For how many weeks it grows in a pot, from when on, and when it is set out, where it is raised so."""
+    facts = crop.facts
+    if facts.method not in (Method.TRANSPLANT, Method.EITHER) or not facts.indoor_weeks_high:
+        return ()
+    low, high = facts.indoor_weeks_low or facts.indoor_weeks_high, facts.indoor_weeks_high
+    weeks = ngettext("%(span)s week", "%(span)s weeks", 1 if low == high == 1 else 2) % {
+        "span": span_text(low, high)
+    }
+    begun, out = (
+        local.span(local.first_window(crop, one, Turn.SPRING), place)
+        for one in (Operation.START_INDOORS, Operation.TRANSPLANT)
+    )
+    return (crop.name, weeks, begun, out)
+
+
+def _dates(page: Page, rows: Sequence[tuple[str, ...]], place: Place) -> None:
     """When to begin under cover and when to set out, with the weeks between them."""
-    rows = []
-    for crop in place.crops:
-        facts = crop.facts
-        if facts.method not in (Method.TRANSPLANT, Method.EITHER) or not facts.indoor_weeks_high:
-            continue
-        low, high = facts.indoor_weeks_low or facts.indoor_weeks_high, facts.indoor_weeks_high
-        weeks = ngettext("%(span)s week", "%(span)s weeks", 1 if low == high == 1 else 2) % {
-            "span": span_text(low, high)
-        }
-        begun, out = (
-            local.span(local.first_window(crop, one, Turn.SPRING), place)
-            for one in (Operation.START_INDOORS, Operation.TRANSPLANT)
-        )
-        rows.append((crop.name, weeks, begun, out))
     if not rows:
         return
     page.heading(_("When to begin in pots, in spring"))
-    told = local.unknown_frost(place)
-    if told:
-        page.text(told)
+    if place.last_frost is None:
+        page.text(local.unknown_frost(place))
     page.table(
         rows,
         titles=(_("Crop"), _("In pots for"), operation_name(Operation.START_INDOORS), _("Set out")),
         shares=(3, 1.6, 2, 2),
+        close=len(rows) > local.ROOMY_ROWS,
     )
 
 

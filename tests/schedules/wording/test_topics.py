@@ -14,18 +14,25 @@ from schedules.reports.setting import to_pdf
 from schedules.windows import Turn
 from schedules.wording.topics import TOPICS
 from tests.schedules.records import minimums
-from tests.schedules.wording.topic_places import places
+from tests.schedules.wording.topic_places import MOST_CROPS, fullest_places, places
 
 HOLES = ("None", "%(", "nan", "{", "datetime")
 SIDES = 2
-# Set on paper: where there is most to set, and one of the others by turns, on each paper by turns.
-FULLEST = "of a record"
+# Set on paper: where there is most to set on both, one of the others by turns, on each paper by turns.
+FULLEST = "of a record"  # by the length of names
+MOST_ROWS = "of the most rows"
+ALMOST = (
+    "of the most seedlings",
+    "of a guest with the most seedlings",
+    "of a guest with a short season",
+)
+CLOSEST = {"by-crop", "by-month", "hardening-off", "autumn", "seed-or-seedling"}  # tables of dates alone
 BY_TURNS = ("metric", "southern", "of a guest with one date", "without freezes", "without frost dates")
 
 
 @cache
 def sheet_of(code: str, place_name: str, paper: str = "letter") -> Document:
-    place = places()[place_name]
+    place = places().get(place_name) or fullest_places()[place_name]
     head = Head(place.name, str(TOPICS[code].name), paper, "en", date(2026, 3, 2), note=place.record)
     page = Page(head, titled=False)
     TOPICS[code].add_to(page, place)
@@ -41,10 +48,22 @@ def grid_of(code: str) -> Grid:
 def test_a_topic_fits_two_sides(turn: int, code: str) -> None:
     """Each paper has its turn: what fits the lower Letter fits A4 but for its narrower lines."""
     papers = ("letter", "a4") if turn % 2 else ("a4", "letter")
-    for name, paper in zip((FULLEST, BY_TURNS[turn % len(BY_TURNS)]), papers, strict=True):
+    sheets = [*zip((FULLEST, BY_TURNS[turn % len(BY_TURNS)]), papers, strict=True)]
+    sheets += [(MOST_ROWS, "letter"), (MOST_ROWS, "a4")]
+    sheets += [(name, "letter") for name in ALMOST if code in CLOSEST]
+    for name, paper in sheets:
         pages = PdfReader(BytesIO(to_pdf(sheet_of(code, name, paper)))).pages
         assert len(pages) <= SIDES, (name, paper)
         assert "Sources" in pages[-1].extract_text(), (name, paper)
+
+
+def test_no_crop_is_left_out_for_a_sheet_to_fit() -> None:
+    crops = fullest_places()[MOST_ROWS].crops
+    assert len(crops) == MOST_CROPS
+    for code in ("by-crop", "autumn"):
+        tables = [block for block in sheet_of(code, MOST_ROWS).blocks if isinstance(block, Grid)]
+        named = {row[0] for table in tables for row in table.rows}
+        assert [crop.name for crop in crops if crop.name not in named] == [], code
 
 
 @pytest.mark.parametrize("code", TOPICS)
