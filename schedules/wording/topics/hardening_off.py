@@ -83,7 +83,7 @@ def _dates(page: Page, place: Place) -> None:
         if any(spans := [span for turn in turns for span in _moves(crop, place, turn)])
     ]
     page.heading(_("When, here"))
-    page.points([local.unknown_frost(place)])
+    page.points([local.unknown_frost(place), local.star_told(rows)])
     if rows:
         page.table(
             rows,
@@ -124,7 +124,7 @@ def _moves(crop: PlaceCrop, place: Place, turn: Turn) -> tuple[str, str]:
     """When it is hardened off and set out in a half of the year; empty where nothing is hardened off."""
     hardened = local.first_window(crop, Operation.HARDEN_OFF, turn)
     out = local.first_window(crop, Operation.TRANSPLANT, turn) if hardened else None
-    return local.span(hardened, place), local.span(out, place)
+    return local.span(hardened, place, local.BEFORE), local.span(out, place, local.BEFORE)
 
 
 def questions(place: Place) -> Sequence[Question]:

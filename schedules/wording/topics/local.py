@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator, Sequence
 from datetime import date, timedelta
 
 from django.utils.formats import date_format
@@ -21,6 +21,7 @@ FREEZING_C = 0.0
 _NO_YEAR = 0  # of any day, so that its own is written
 _MIDWINTER = 7  # the month in which a season of the south begins
 _STEP = timedelta(weeks=3)
+BEFORE = "*"  # after a day of the season before, where its year takes too much room
 ROOMY_ROWS = 16  # of a topic's table; with more of them the lines stand close, lest it take a second sheet
 
 CROP_SOURCES = (
@@ -48,11 +49,11 @@ def first_window(crop: PlaceCrop, operation: Operation, turn: Turn | None = None
     return min(first_windows(crop, operation, turn), key=lambda one: one.earliest or date.max, default=None)
 
 
-def span(window: Window | None, place: Place) -> str:
-    """From its earliest to its latest day, short; nothing where there is none."""
+def span(window: Window | None, place: Place, mark: str = "") -> str:
+    """From its earliest to its latest day, as `days`; nothing where there is none."""
     if window is None or window.earliest is None or window.latest is None:
         return ""
-    return days(window.earliest, window.latest, place)
+    return days(window.earliest, window.latest, place, mark)
 
 
 def days(earliest: date, latest: date, place: Place, mark: str = "") -> str:
@@ -117,6 +118,12 @@ def _frosts(place: Place) -> tuple[str, str]:
             "First frost of autumn: by %(half)s in half of the years, by %(rare)s in 1 year of 10."
         ) % {"half": day(half), "rare": day(rare)}
     return spring, autumn
+
+
+def star_told(rows: Iterable[Sequence[str]]) -> str:
+    """What the star means that stands in any of these rows; empty where none does."""
+    marked = any(BEFORE in cell for row in rows for cell in row[1:])
+    return _("A star (*) stands after dates of the season before.") if marked else ""
 
 
 def is_rare(place: Place) -> bool:

@@ -18,7 +18,6 @@ from schedules.wording.topics import local
 from schedules.wording.topics.topic import Own, Question, Topic
 
 _ROOMY = 36  # lines of both tables that leave room for more words on two sides
-_BEFORE = "*"  # after a day of the season before, where its year takes too much room
 _REFUSAL = 2  # lines that a crop without dates takes
 
 
@@ -28,7 +27,7 @@ def write(page: Page, place: Place) -> None:
     refused = [row for crop in place.crops if (row := _refusal(crop))]
     roomy = len(rows) + _REFUSAL * len(refused) <= _ROOMY
     if not roomy:
-        rows = [row for crop in place.crops for row in _rows(crop, place, _BEFORE)]
+        rows = [row for crop in place.crops for row in _rows(crop, place, local.BEFORE)]
     else:
         page.text(
         _("Each crop has its days: too early, and cold kills it; too late, and it is not ripe in time. Some"
@@ -49,10 +48,9 @@ def write(page: Page, place: Place) -> None:
         page.heading(_("No dates here"))
         page.table(refused, titles=(_("Crop"), _("Why")), shares=(1.5, 5), close=not roomy)
     page.heading(_("How to read it"))
-    marked = any(_BEFORE in cell for row in rows for cell in row[1:])
     page.points(
         [
-            _("A star (*) stands after dates of the season before.") if marked else "",
+            local.star_told(rows),
             _("Start indoors: sow in pots, in a bright, warm place. Sow: put the seed into the bed."
               " Transplant: move the young plant from its pot to the bed."),
             _("The first date is the earliest that makes sense. The last date is the latest. Aim for the"

@@ -25,6 +25,7 @@ ALMOST = (
     "of the most seedlings",
     "of a guest with the most seedlings",
     "of a guest with a short season",
+    "of a guest with a long season",
 )
 CLOSEST = {"by-crop", "by-month", "hardening-off", "autumn", "seed-or-seedling"}  # tables of dates alone
 BY_TURNS = ("metric", "southern", "of a guest with one date", "without freezes", "without frost dates")

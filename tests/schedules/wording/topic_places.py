@@ -114,10 +114,14 @@ def fullest_places() -> dict[str, Place]:
     garden = replace(garden, hoses=(("North tap", 15.0),), guidance=GUIDANCE)
     spring = from_mean(Hemisphere.NORTH, last=(4, 20))
     short = from_mean(Hemisphere.NORTH, last=(6, 20), first=(8, 25))
-    guest, late = (replace(_place("Ida’s yard", one, every), guest=True) for one in (spring, short))
+    long = from_mean(Hemisphere.NORTH, last=(2, 10), first=(12, 10))
+    guest, late, mild = (
+        replace(_place("Ida’s yard", one, every), guest=True) for one in (spring, short, long)
+    )
     return {
         "of the most rows": _fullest(garden, _rows),
         "of the most seedlings": _fullest(garden, _seedlings),
         "of a guest with the most seedlings": _fullest(guest, _seedlings),
         "of a guest with a short season": _fullest(late, _refusals),
+        "of a guest with a long season": _fullest(mild, _rows),
     }
