@@ -108,10 +108,12 @@ def keep_logs(
             for row in rows if seen or used else []:
                 attach(log=row, seen=seen, used=used)
             learn_from_logs(rows)
-    except IntegrityError:
-        # The same request came a moment earlier through another door.
+    except (IntegrityError, ValidationError) as failure:
+        # The same request came a moment earlier through another door, and is what this one is refused for.
         if before := kept_before(key=key, by=by):
             return before
+        if isinstance(failure, ValidationError):
+            raise
         raise ValidationError(_("Somebody else has sent a log with this key.")) from None
     return Kept(rows, is_new=True)
 

@@ -46,10 +46,11 @@ def test_a_log_without_signal_is_kept_shown_and_sent_once_when_it_returns(phone,
     assert notes() == []
 
     # The first answer is lost on its way: what was sent is sent again, and is there once.
-    lost = []
+    sent, lost = [], []
 
     def lose(route) -> None:
-        if route.request.method == "POST" and not lost:
+        if route.request.method == "POST" and not sent:
+            sent.append(route.request)
             lost.append(route.fetch().status)
             route.abort()
         else:

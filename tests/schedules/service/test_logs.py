@@ -166,6 +166,14 @@ def test_a_log_that_comes_through_two_doors_at_once_is_kept_once(many_connection
     assert (WorkLog.objects.count(), HoursDone.objects.count()) == (1, 1)
 
 
+def test_a_log_is_not_refused_for_having_just_come_itself(many_connections):
+    """What was cleared cannot be cleared again, but the second copy of a log is no second clearing."""
+    cast = make_cast()
+    planting = PlantingFactory(plot=cast.plot, year=2024)
+    kept = at_once(lambda _: keep(cast, work="clear", planting=planting), [1, 2, 3])
+    assert sorted(one.is_new for one in kept) == [False, False, True]
+
+
 def test_a_neighbour_who_was_asked_logs_within_their_days(cast):
     ask_stand_in(
         assignment=cast.assignment, person=cast.member, first_day=date(2024, 6, 2),
