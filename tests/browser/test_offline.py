@@ -131,6 +131,7 @@ def test_logs_wait_for_their_author_whoever_signs_in(phone, cast, enter):
     phone.goto(f"{LOG}?work=note&plot={cast.plot.pk}")
     keep(phone, "by Cora")
     until(phone, notes, ["by Cora"])
+    expect(line(phone, "1 kept on this phone")).to_have_count(0)  # the answer has come, too
     phone.goto("/phone/")
     expect(phone.get_by_text("by Hollis")).to_be_hidden()
     check(phone)
