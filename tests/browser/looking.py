@@ -18,5 +18,7 @@ def overflow(page: Page) -> int:
 
 
 def check(page: Page) -> None:
+    """Looks at a page that has come in whole."""
+    page.wait_for_load_state()
     assert obstacles(page) == []
     assert overflow(page) <= 0
