@@ -180,11 +180,6 @@ def k_of(k2o: float) -> float:
     return k2o * K_IN_K2O
 
 
-def k2o_of(k: float) -> float:
-    """Potash with so much potassium, in the same unit."""
-    return k / K_IN_K2O
-
-
 def kg_m2_of_ppm(ppm: float) -> float:
     """Kilograms to the square metre of plough layer for parts per million of its soil.
 
