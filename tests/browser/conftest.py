@@ -12,6 +12,7 @@ from playwright.sync_api import Browser, BrowserContext, BrowserType, ConsoleMes
 
 from plots import service
 from tests.browser.pocket import listen, visit
+from tests.concurrency import shared_database
 
 CHROMIUM = next(filter(None, map(shutil.which, ("chromium", "chromium-browser", "google-chrome"))), None)
 REQUIRED = any(os.environ.get(name) not in (None, "", "0") for name in ("TRUGBOOK_REQUIRE_BROWSER", "CI"))
@@ -49,6 +50,18 @@ def pytest_terminal_summary(terminalreporter):
     if not CHROMIUM:
         terminalreporter.section("BROWSER TESTS SKIPPED", red=True, bold=True)
         terminalreporter.line(f"None of them ran: {NO_BROWSER}. On Debian and Ubuntu: apt install chromium")
+
+
+@pytest.fixture(scope="session")
+def database_in_a_file(django_db_setup, django_db_blocker, tmp_path_factory):
+    """As in a garden: threads wait for each other, where memory would refuse them."""
+    with django_db_blocker.unblock(), shared_database(tmp_path_factory.mktemp("database")):
+        yield
+
+
+@pytest.fixture(scope="session")
+def live_server(database_in_a_file, live_server):
+    return live_server
 
 
 @pytest.fixture(scope="session")
