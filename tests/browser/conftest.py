@@ -8,10 +8,18 @@ from pathlib import Path
 os.environ.setdefault("DJANGO_ALLOW_ASYNC_UNSAFE", "1")
 
 import pytest
-from playwright.sync_api import Browser, BrowserContext, BrowserType, ConsoleMessage, Page, sync_playwright
+from playwright.sync_api import (
+    Browser,
+    BrowserContext,
+    BrowserType,
+    ConsoleMessage,
+    Page,
+    expect,
+    sync_playwright,
+)
 
 from plots import service
-from tests.browser.pocket import listen, visit
+from tests.browser.pocket import PATIENCE, listen, visit
 from tests.concurrency import shared_database
 
 CHROMIUM = next(filter(None, map(shutil.which, ("chromium", "chromium-browser", "google-chrome"))), None)
@@ -33,6 +41,8 @@ PHONE = {
     "has_touch": True,
 }
 DESKTOP = {"viewport": {"width": 1280, "height": 900}}
+
+expect.set_options(timeout=PATIENCE)
 
 
 def pytest_collection_modifyitems(items):
@@ -90,7 +100,7 @@ def new_page(browser: Browser, live_server):
         page = context.new_page()
         page.on("console", lambda said: errors.append(said.text) if _is_wrong(said) else None)
         page.on("pageerror", lambda error: errors.append(str(error)))
-        page.set_default_timeout(10_000)
+        page.set_default_timeout(PATIENCE)
         return page
 
     yield open_page

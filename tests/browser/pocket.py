@@ -9,6 +9,7 @@ from schedules.models import WorkLog
 
 LOG = "/g/linden-row/log/"
 WEEK = "/g/linden-row/week/"
+PATIENCE = 30_000  # milliseconds: how long a busy machine may take over one step
 # What the browser itself says when there is no signal, or when a log is refused on purpose.
 EXPECTED = (
     "net::ERR_",  # no signal, or a server killed before, in or after its answer
@@ -26,7 +27,7 @@ def listen(page: Page, errors: list[str], more: Sequence[str] = ()) -> None:
 
     page.on("console", heard)
     page.on("pageerror", lambda error: errors.append(str(error)))
-    page.set_default_timeout(10_000)
+    page.set_default_timeout(PATIENCE)
 
 
 # The paths of the pages that the phone has kept.
@@ -57,7 +58,7 @@ def line(page: Page, text: str) -> Locator:
 
 def until(page: Page, what: Callable[[], object], wanted: object) -> None:
     """Waits for what the garden has; the page goes on meanwhile."""
-    end = monotonic() + 15
+    end = monotonic() + PATIENCE / 1000
     while (now := what()) != wanted:
         assert monotonic() < end, f"{now}, not {wanted}"
         page.wait_for_timeout(50)

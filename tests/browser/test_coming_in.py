@@ -23,7 +23,7 @@ PAGES = [
 
 def test_a_link_signs_in_and_out_again(page, cast, enter):
     enter(page, cast.holder)
-    expect(page).to_have_url("/g/linden-row/week/", timeout=10_000)
+    expect(page).to_have_url("/g/linden-row/week/")
     page.get_by_role("button", name="Sign out").click()
     expect(page.get_by_role("heading", name="Sign in")).to_be_visible()
     check(page)
