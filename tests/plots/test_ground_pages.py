@@ -5,6 +5,7 @@ from django.urls import reverse
 
 from plots.models import Assignment, Plot
 from tests.factories import AssignmentFactory, PlotFactory, SeasonFactory, UserFactory
+from tests.texts import text_of
 
 pytestmark = pytest.mark.django_db
 
@@ -40,7 +41,7 @@ def test_a_member_finds_only_their_own_plots(cast, as_user):
     PlotFactory(garden=cast.garden, label="B2")
     page = as_user(cast.holder).get(url("plots", cast))
     assert [str(plot) for plot in page.context["plots"]] == ["A1"]
-    assert "B2" not in page.content.decode()
+    assert "B2" not in text_of(page)
 
 
 def test_a_plot_is_added_in_the_gardens_units(run, cast):

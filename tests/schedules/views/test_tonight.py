@@ -43,7 +43,7 @@ def test_a_low_names_what_stands_in_danger_and_drafts_the_notice(cast: Cast, coo
     assert "31\u00a0°F forecast; whether this garden is colder than that is not known." in page
     assert "young, dies at 32\u00a0°F" in page
     assert "A row cover is enough." in page
-    assert "B7" not in page
+    assert "Plot B7" not in page
     assert "A row cover keeps off 2\u00a0°F here (the low end for light covers, harvesttotable.com)." in page
 
     coordinator.post(f"{ADDRESS}notice/", {"low": "31"})
@@ -56,7 +56,7 @@ def test_a_low_names_what_stands_in_danger_and_drafts_the_notice(cast: Cast, coo
 
 def test_colder_still_takes_what_is_hardy_by_the_plan_alone(cast: Cast, coordinator: Client) -> None:
     page = coordinator.get(ADDRESS, {"low": "-6 °C"}).content.decode()
-    assert "B7" in page
+    assert "Plot B7" in page
     assert "(by the plan; no log tells of it)" in page
     assert "A light row cover is not enough: lay two or a blanket over hoops, or bring pots in." in page
 
@@ -64,7 +64,7 @@ def test_colder_still_takes_what_is_hardy_by_the_plan_alone(cast: Cast, coordina
 def test_a_member_sees_their_own_plots_and_drafts_nothing(cast: Cast, coordinator: Client, as_user) -> None:
     page = as_user(cast.holder).get(ADDRESS, {"low": "20"}).content.decode()
     assert "Plot A1" in page
-    assert "B7" not in page
+    assert "Plot B7" not in page
     assert "Draft a notice" not in page
 
 
