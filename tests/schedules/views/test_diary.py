@@ -101,7 +101,7 @@ def test_history_stays_with_the_plot_and_names_stay_with_those_who_knew_them(cas
     assert "Hilde" in pages[0]  # looks after the garden
     assert "2 h" not in pages[0]  # somebody else's hours
     assert "Leek" in pages[2]
-    assert "by member" not in pages[3]
+    assert "By member" not in pages[3]
     # what others did before is read, and not changed
     assert new.get(f"{HERE}logs/{pantry.pk}/edit/").status_code == 403
     assert new.post(f"{HERE}logs/{pantry.pk}/remove/").status_code == 403
@@ -169,7 +169,7 @@ def test_figures_of_the_garden_count_hours_wherever_they_were_kept(cast: Cast, a
     # a helper without the power reads no hours and nobody's sums
     helper = page(as_user(cast.helper), "figures/?by=member")
     assert "Hours for the garden</dt>" not in helper
-    assert "by member" not in helper
+    assert "By member" not in helper
     assert "1 of 1 plots" not in page(as_user(cast.holder), "figures/")
 
 
