@@ -36,6 +36,7 @@ def test_what_fits_is_asked_by_day_space_and_nerve(cast: Cast, holder: Client) -
     carrot()
     tomato(maturity_days_low=100, maturity_days_high=110)
     assert "From April 22, 2026 to the end of the season" in text_of(holder.get(FITS))
+    assert "No crop can begin at once." in text_of(holder.get(FITS, {"day": "2026-11-20"}))
     asked = {"day": "2026-07-10", "row_m": "6", "nerve": "middling", "plot": cast.plot.pk}
     page = text_of(holder.get(FITS, asked))
     assert "1 crop can begin at once. Nerve: middling (30 %)." in page
