@@ -125,7 +125,7 @@ def _containers(place: Place) -> list[str]:
         _("%(volume)s or more: %(crops)s.")
         % {
             "volume": carried_text(litres if ground.is_us(place) else round(litres), place.units),
-            "crops": ground.named(names, 6),
+            "crops": ground.named(names),
         }
         for litres, names in sorted(sizes.items())[:_MOST_SIZES]
     ]

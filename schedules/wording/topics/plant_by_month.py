@@ -68,7 +68,12 @@ def write(page: Page, place: Place) -> None:
     )
     idle = [str(MONTHS[month]) for month in order if not any(found[month, one] for one in shown)]
     if idle and len(idle) < len(order):
-        page.quiet(_("Nothing on this sheet begins in: %(months)s.") % {"months": ", ".join(idle)})
+        told = (
+            _("Nothing is begun or picked in: %(months)s.")
+            if Operation.HARVEST in shown
+            else _("Nothing on this sheet begins in: %(months)s.")
+        )
+        page.quiet(told % {"months": ", ".join(idle)})
 
 
 Found = Mapping[tuple[int, Operation], list[str]]
