@@ -49,7 +49,7 @@ FIGURE_NAMES: Mapping[Figure, str | Promise] = {
     Figure.WATERINGS: gettext_lazy("Waterings"),
     Figure.WORKSHOPS: gettext_lazy("Workshops"),
     Figure.EXPECTED: gettext_lazy("People expected there"),
-    Figure.ATTENDED: gettext_lazy("People who came"),
+    Figure.ATTENDED: gettext_lazy("People who came, where they were counted"),
     Figure.DUES: gettext_lazy("Dues paid"),
 }
 
@@ -86,7 +86,7 @@ def figures(writer: Writer) -> None:
     if summary.period.first <= summary.until < summary.period.last:
         day = date_format(summary.until, "DATE_FORMAT")
         writer.page.quiet(_("This time still runs; it is counted as far as %(day)s.") % {"day": day})
-    for text in (*left_out_texts(summary.sums), _attendance(writer), _hidden(writer)):
+    for text in (*left_out_texts(summary.sums), _hidden(writer)):
         writer.page.quiet(text)
     _languages(writer)
 
@@ -172,6 +172,7 @@ def workshops(writer: Writer) -> None:
         shares=(1.7, 3, 2, 1, 1),
         numbers=(3, 4),
     )
+    writer.page.quiet(_attendance(writer))
 
 
 def photos(writer: Writer) -> None:
