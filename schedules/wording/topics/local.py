@@ -12,6 +12,7 @@ from crops.facts import CropFacts
 from crops.manure import latest_manure
 from plots.quantities import Quantity
 from plots.wording import NO_BREAK, range_text
+from schedules.climate import Basis
 from schedules.entries import BEGINNINGS, is_dated
 from schedules.place import Place, PlaceCrop
 from schedules.reports.days import short_day
@@ -144,17 +145,24 @@ def _frosts(place: Place) -> tuple[str, str]:
     if freezing is None:
         return spring, autumn
     words = {"temperature": threshold_text(FREEZING_C, place.units)}
+    estimated = place.basis is Basis.MEAN
     half, rare = freezing.last.get(50), freezing.last.get(10)
     if half is not None and rare is not None:
+        words |= {"half": day(half), "rare": day(rare)}
         spring = (
-            _("Last frost of spring (%(temperature)s): on %(half)s or later in half of the years, on"
-              " %(rare)s or later in 1 year of 10.") % {**words, "half": day(half), "rare": day(rare)}
-        )  # fmt: skip
+            _("Mean last frost of spring: %(half)s. Our estimate: in 1 year of 10 on %(rare)s or later.")
+            if estimated
+            else _("Last frost of spring (%(temperature)s): on %(half)s or later in half of the years, on"
+                   " %(rare)s or later in 1 year of 10.")
+        ) % words  # fmt: skip
     half, rare = freezing.first.get(50), freezing.first.get(10)
     if half is not None and rare is not None:
-        autumn = _(
-            "First frost of autumn: by %(half)s in half of the years, by %(rare)s in 1 year of 10."
-        ) % {"half": day(half), "rare": day(rare)}
+        words |= {"half": day(half), "rare": day(rare)}
+        autumn = (
+            _("Mean first frost of autumn: %(half)s. Our estimate: in 1 year of 10 by %(rare)s.")
+            if estimated
+            else _("First frost of autumn: by %(half)s in half of the years, by %(rare)s in 1 year of 10.")
+        ) % words
     return spring, autumn
 
 
