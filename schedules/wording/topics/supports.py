@@ -27,7 +27,7 @@ _HAZARDS = (Hazard.TREATED_WOOD, Hazard.BURIED_LINES, Hazard.TOOLS)
 _IN_GROUND = 0.3  # metres of a stake: University of Minnesota Extension drives a 6-foot stake in a foot deep
 _VINES = 5, 1.5  # feet and metres of a trellis for cucumber and melon: common practice, no source
 _NONE = ("", "none")
-_SLACK = 0.01  # of a step: 60 inches are 5 feet, whatever metres make of it
+_SLACK = 0.3  # of a step that a support may lack: nobody cuts it as close as that
 
 
 def write(page: Page, place: Place) -> None:
