@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from datetime import date, timedelta
+from functools import partial
 
 from django.utils.translation import gettext as _
 from django.utils.translation import gettext_lazy
@@ -21,7 +22,7 @@ from schedules.wording.topics.topic import Own, Question, Topic
 
 _HAZARDS = (Hazard.BLIGHT, Hazard.WASTE, Hazard.TOOLS)
 _COVER_CROP = timedelta(weeks=6)
-_NAMED = 5
+_MANY, _FEW_NAMED = 24, 5  # of so many crops, not all are named for each kind of frost
 _HARD_C, _HARDER_C = THRESHOLDS_C[1:]
 _LIGHT_C = _HARD_C / 2  # what dies above it dies in a light frost
 
@@ -58,6 +59,7 @@ def _when(place: Place) -> list[str]:
     tender = [name for name, cold in stands if cold > _LIGHT_C]
     hardy = [name for name, cold in stands if cold <= _HARDER_C]
     light = [name for name, cold in stands if _HARDER_C < cold <= _LIGHT_C]
+    named = partial(ground.named, most=_FEW_NAMED) if len(place.crops) > _MANY else ground.named
     found = []
     if half is not None and rare is not None:
         found.append(
@@ -67,14 +69,14 @@ def _when(place: Place) -> list[str]:
     if tender:
         found.append(
             _("The first frost kills these: %(crops)s. Pick what is ripe or nearly ripe the day before.")
-            % {"crops": ground.named(tender, _NAMED)}
+            % {"crops": named(tender)}
         )
     if light:
-        found.append(_light(place, ground.named(light, _NAMED)))
+        found.append(_light(place, named(light)))
     if hardy:
         found.append(
             _("Harder frost does not kill these, so they may stay longer: %(crops)s.")
-            % {"crops": ground.named(hardy, _NAMED)}
+            % {"crops": named(hardy)}
         )
     return found
 

@@ -18,7 +18,6 @@ from schedules.wording.topics.topic import Own, Question, Topic
 
 _HAZARDS = (Hazard.RAW_MANURE, Hazard.SICK, Hazard.INTERVAL, Hazard.GIVING)
 _COLD = (40, 4)  # °F and °C: North Dakota State University Extension
-_MOST_LINES = 20
 
 
 def write(page: Page, place: Place) -> None:
@@ -78,21 +77,16 @@ def _dates(page: Page, place: Place) -> None:
         page.writing_lines(4)
         return
     page.table(
-        rows[:_MOST_LINES],
+        rows,
         titles=(_("Crop"), _("Picked"), _("Picked, sown for autumn"), _("Last day for raw manure")),
         shares=(2.6, 2.1, 2.4, 2.6),
         close=len(rows) > local.ROOMY_ROWS,
     )
     page.quiet(
-        _("The last day for raw manure is %(far)d days before the first picking, or the day before the crop"
-          " is sown or set, whichever comes first; see below.")
+        _("Last day for raw manure: %(far)d days before the first picking, or the day before sowing or"
+          " setting if that is earlier.")
         % {"far": DAYS_TOUCHING_SOIL}
     )  # fmt: skip
-    if len(rows) > _MOST_LINES:
-        page.quiet(
-            _("Not shown for want of room: %(crops)s. The sheet by crop has their dates.")
-            % {"crops": "; ".join(row[0] for row in rows[_MOST_LINES:])}
-        )
 
 
 def _row(crop: PlaceCrop, place: Place) -> tuple[str, ...]:

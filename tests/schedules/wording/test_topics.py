@@ -61,7 +61,7 @@ def test_a_topic_fits_two_sides(turn: int, code: str) -> None:
 def test_no_crop_is_left_out_for_a_sheet_to_fit() -> None:
     crops = fullest_places()[MOST_ROWS].crops
     assert len(crops) == MOST_CROPS
-    for code in ("by-crop", "autumn"):
+    for code in ("by-crop", "autumn", "harvest-and-washing"):
         tables = [block for block in sheet_of(code, MOST_ROWS).blocks if isinstance(block, Grid)]
         named = {row[0] for table in tables for row in table.rows}
         assert [crop.name for crop in crops if crop.name not in named] == [], code
