@@ -29,7 +29,7 @@ _RATE = (0.1, 5.0)
 _ASKED_N, _ASKED_P = (0.3, 15.0), (0.1, 5.0)
 _FIRST, _SECOND = Grade(11, 55, 0), Grade(21, 0, 0)
 _USUAL_SPACING_M = 0.45
-_HAZARDS = (Hazard.TOO_MUCH, Hazard.PHOSPHORUS_LAW)
+_HAZARDS = (Hazard.TOO_MUCH, Hazard.PHOSPHORUS_LAW, Hazard.CHILDREN)
 
 
 def write(page: Page, place: Place) -> None:

@@ -111,8 +111,8 @@ def _shade(page: Page, place: Place) -> None:
         _("A fence and the ends of its shadow at noon on several days."),
     )
     page.text(
-        _("This is how long the shadow of a fence %(fence)s high is here at noon. It lies to the %(side)s. In"
-          " the morning and in the evening it is longer.") % words
+        _("This is how long the shadow of a fence %(fence)s high is here at noon, when the sun is highest. It"
+          " lies to the %(side)s. In the morning and in the evening it is longer.") % words
     )  # fmt: skip
     page.points([f"{when}: {length}" for _metres, length, when in _told(place, fence)], numbered=True)
     if place.latitude is not None and abs(place.latitude) < _TROPIC:

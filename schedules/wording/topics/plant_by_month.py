@@ -62,7 +62,7 @@ def write(page: Page, place: Place) -> None:
     page.points(
         [
             _("A crop stands in every month in which it can be begun. The sheet by crop has the days."),
-            _("Begin quick crops such as lettuce and radish again every two or three weeks."),
+            _("Begin quick crops such as lettuce and radish again every ten days to two weeks."),
             _("A month is only a guide. In a late spring wait, and look at the forecast for the week."),
         ]
     )
