@@ -29,7 +29,7 @@ _RATE = (0.1, 5.0)
 _ASKED_N, _ASKED_P = (0.3, 15.0), (0.1, 5.0)
 _FIRST, _SECOND = Grade(11, 55, 0), Grade(21, 0, 0)
 _USUAL_SPACING_M = 0.45
-_HAZARDS = (Hazard.TOO_MUCH, Hazard.PHOSPHORUS_LAW, Hazard.CHILDREN)
+_HAZARDS = (Hazard.TOO_MUCH, Hazard.PHOSPHORUS_LAW)
 
 
 def write(page: Page, place: Place) -> None:
@@ -171,7 +171,7 @@ def _habits(place: Place) -> list[str]:
         % {"apart": ground.deep_range(place, (4, 6), (10, 15))},
         _("Organic foods, such as blood meal (12-0-0), work slowly, over weeks. Do not add more meanwhile."),
         _("Too much nitrogen makes many leaves and no fruit. Too little makes pale, yellow lower leaves."),
-        _("Grains on leaves burn them: brush them off. Sweep grains on a path back onto the bed."),
+        _("Brush grains off leaves, which they burn. Lock the bag up: no child or pet may get at it."),
     ]  # fmt: skip
 
 
