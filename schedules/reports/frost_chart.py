@@ -5,7 +5,7 @@ Thresholds are told apart by line and dot, and named on their own curve; every y
 
 from __future__ import annotations
 
-from datetime import timedelta
+from datetime import date, timedelta
 from itertools import pairwise
 
 from django.utils.translation import gettext
@@ -20,6 +20,7 @@ _RULES = (0.1, 0.3, 0.5, 0.7, 0.9)
 _AXIS = 50.0
 _FOOT = 26.0
 _MARKER = 20.0
+_TICKS = (10, 20)  # days of a month
 
 
 def frost_chart(chart: FrostChart, width: float) -> Drawing:
@@ -62,12 +63,26 @@ def _scale(ruler: Ruler, floor: float, ceiling: float) -> list[Shape]:
             shapes.append(ink.line((x, floor), (x, ceiling), ink.RULE, 0.5))
         shapes.append(ink.words(x + 3, floor - TEXT - 3, name, TEXT, color=ink.QUIET))
         shapes.append(ink.line((x, floor), (x, floor - 5), ink.QUIET, 0.8))
+        shapes += _days(start, name, ruler, floor)
     for share in _RULES:
         y = floor + share * (ceiling - floor)
         shapes.append(ink.line((ruler.left, y), (ruler.right, y), ink.RULE, 0.5))
         label = gettext("{number} %").format(number=round(share * 100))
         shapes.append(ink.words(ruler.left - 6, y - TEXT * 0.35, label, TEXT, color=ink.QUIET, anchor="end"))
     shapes.append(ink.line((ruler.left, floor), (ruler.right, floor), width=1))
+    return shapes
+
+
+def _days(start: date, name: str, ruler: Ruler, floor: float) -> list[Shape]:
+    """Ticks within a month, so that a day can be found; numbered where the month's name leaves room."""
+    shapes: list[Shape] = []
+    after_name = ruler.at(start) + 3 + fonts.width_of(name, TEXT) * ink.SLACK
+    for day in _TICKS:
+        x, text = ruler.at(start.replace(day=day)), str(day)
+        shapes.append(ink.line((x, floor), (x, floor - 3), ink.QUIET, 0.8))
+        half = fonts.width_of(text, TEXT) * ink.SLACK / 2
+        if ruler.at(start.replace(day=_TICKS[0])) - half - 4 > after_name:
+            shapes.append(ink.words(x, floor - TEXT - 3, text, TEXT, color=ink.QUIET, anchor="middle"))
     return shapes
 
 

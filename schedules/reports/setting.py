@@ -7,6 +7,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from io import BytesIO
+from itertools import groupby
 
 from django.utils.translation import gettext, override
 from reportlab.graphics.shapes import Drawing
@@ -44,6 +45,7 @@ from schedules.reports.tables import (
 
 DRAWN = 9.5  # points: the least lettering of drawings, whatever they were drawn with
 HIGHEST_PICTURE = 0.45  # of a page
+PICTURES_BESIDE, BESIDE = 2, 12.0  # in a row, and points between them
 ABOVE_SOURCES = 4.0  # points
 WHOLE_CAUTION = 0.4  # of a page, up to which a caution is not parted
 CODE = 30 * mm
@@ -97,14 +99,22 @@ class Setting:
         self._story: list[Flowable] = []
 
     def pdf(self) -> bytes:
-        for block in self.document.blocks:
-            self._set(block)
+        for _kind, alike in groupby(self.document.blocks, type):
+            self._set_all(list(alike))
         if self.setter.missing and not self.told:
             return Setting(self.document, told=True).pdf()
         story, head = list(self._story), self.head
         return sheet.to_pdf(
             story, paper=head.paper, language=head.language, foot=self.foot, across=self.across
         )
+
+    def _set_all(self, alike: Sequence[blocks.Block]) -> None:
+        """Blocks of one kind that follow each other; only pictures stand side by side."""
+        pictures = [one for one in alike if isinstance(one, blocks.Picture)]
+        for at in range(0, len(pictures), PICTURES_BESIDE):
+            self._pictures(pictures[at : at + PICTURES_BESIDE], alone=len(pictures) == 1)
+        for block in alike:
+            self._set(block)
 
     def _set(self, block: blocks.Block) -> None:
         match block:
@@ -146,8 +156,8 @@ class Setting:
                 self._key(entries, columns)
             case blocks.Cards(cards):
                 self._cards(cards)
-            case blocks.Picture(jpeg, _alt, caption):
-                self._picture(jpeg, caption)
+            case blocks.Picture():
+                pass  # `_set_all` has set it beside its neighbour
             case blocks.Sources(items):
                 self._sources(items)
             case blocks.Gap(points):
@@ -292,12 +302,20 @@ class Setting:
         rows = [[words, qr_drawing(card.code, CARD_CODE)], [self.setter.paragraph(card.code, ADDRESS), ""]]
         return Table(rows, colWidths=[width - CARD_CODE, CARD_CODE], style=style)
 
-    def _picture(self, jpeg: bytes, caption: str) -> None:
-        width, height = ImageReader(BytesIO(jpeg)).getSize()
-        scale = min(self.width / width, HIGHEST_PICTURE * self.height / height, 1.0)
-        image = Image(BytesIO(jpeg), width * scale, height * scale, hAlign="LEFT")
-        words = self._paragraphs(caption, QUIET)
-        self._story.append(KeepTogether([image, Spacer(0, 3), *words, Spacer(0, 8)]))
+    def _pictures(self, beside: Sequence[blocks.Picture], *, alone: bool) -> None:
+        """A row of pictures, or one across the page."""
+        column = self.width if alone else self.width / PICTURES_BESIDE
+        between = 0 if alone else BESIDE
+        row = [self._picture(one, column - between) for one in beside]
+        row += [[] for _place in range(0 if alone else PICTURES_BESIDE - len(row))]
+        style = cells(right=between, below=8)
+        self._story.append(Table([row], [column] * len(row), style=style, hAlign="LEFT"))
+
+    def _picture(self, picture: blocks.Picture, room: float) -> list[Flowable]:
+        width, height = ImageReader(BytesIO(picture.jpeg)).getSize()
+        scale = min(room / width, HIGHEST_PICTURE * self.height / height, 1.0)
+        image = Image(BytesIO(picture.jpeg), width * scale, height * scale, hAlign="LEFT")
+        return [image, Spacer(0, 3), *self._paragraphs(picture.caption, QUIET)]
 
     def _sources(self, items: Sequence[str]) -> None:
         first, *others = [part for item in items for part in self._paragraphs(item, sheet.REASON)]

@@ -31,6 +31,7 @@ from schedules.service.climate import chosen_climate, garden_climate
 from schedules.service.measures import area_of
 from schedules.service.retrospect import Ending, endings
 from schedules.summary import (
+    Figure,
     Figures,
     Period,
     WorkshopHeld,
@@ -59,7 +60,7 @@ class Summary:
 
     `until` is the last day that is counted: today, while the period still runs. `weighed_grams` were picked
     on `weighed_m2` of plots that weighed all of it, where the size of all of these is known. From `share` on
-    it is a garden's alone.
+    it is a garden's alone; `hidden` is what its reader may not see.
     """
 
     garden: Garden
@@ -84,6 +85,7 @@ class Summary:
     workshops: Sequence[WorkshopHeld] = ()
     work: Sequence[WorkGiven] = ()
     languages: Mapping[str, int] = field(default_factory=dict)
+    hidden: Sequence[Figure] = ()
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -94,24 +96,32 @@ class _OfGarden:
     workshops: Sequence[WorkshopHeld] = ()
     work: Sequence[WorkGiven] = ()
     languages: Mapping[str, int] = field(default_factory=dict)
+    hidden: Sequence[Figure] = ()
 
 
-def garden_summary(garden: Garden, period: Period, today: date, *, money: bool = True) -> Summary:
-    """The whole garden's, for its landowner or who funds it; names no member, and without `money` no dues."""
+def garden_summary(
+    garden: Garden, period: Period, today: date, *, money: bool = True, hours: bool = True
+) -> Summary:
+    """The whole garden's, for its landowner or who funds it; names no member.
+
+    Dues and hours are left out where whoever asks may not see them.
+    """
     periods = [period.earlier(years) for years in range(1, EARLIER + 1)]
-    known = garden_known(garden, periods[-1].first, period.last)
+    known = written = garden_known(garden, periods[-1].first, period.last)
     if not money:
         known = replace(known, paid=())
+    if not hours:
+        known = replace(known, hours=(), logs=[one for one in known.logs if one.work != Work.HOURS])
     figures = figures_of_garden(known, period, today)
     days = period.within(period.first, today)
     rows = WorkLog.objects.standing().filter(garden=garden, day__range=(period.first, period.last))
-    alone = _OfGarden(workshops=[one for one in known.workshops if one.day in period])
+    alone = _OfGarden(hidden=[one for one, seen in ((Figure.HOURS, hours), (Figure.DUES, money)) if not seen])
     if days is not None:
-        hours = [one for one in known.hours if one.day in days]
         alone = replace(
             alone,
-            share=share_of_plots(known, days),
-            work=work_given(hours),
+            share=share_of_plots(written, days),
+            workshops=[one for one in known.workshops if one.day in days],
+            work=work_given(one for one in known.hours if one.day in days),
             languages=languages_read(known, days),
         )
     return _summary(
@@ -248,6 +258,7 @@ def _summary(
         workshops=alone.workshops,
         work=alone.work,
         languages=alone.languages,
+        hidden=alone.hidden,
     )
 
 

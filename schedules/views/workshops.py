@@ -139,13 +139,15 @@ def workshop_came(request: HttpRequest, slug: str, pk: int) -> HttpResponse:
     garden = garden_to_run(request.user, slug, Power.WORKDAYS)
     found = _standing(garden, pk)
     form = AttendanceForm(typed(request), initial={"attended": found.attended})
-    if form.is_bound and found.on > garden.today():
+    is_ahead = found.on > garden.today()
+    if form.is_bound and is_ahead:
         form.add_error(None, _("This workshop is still to come."))
     if form.is_bound and form.is_valid():
         write_attendance(workshop=found, attended=form.cleaned_data["attended"], by=request.user)
         messages.success(request, _("Kept."))
         return redirect("schedules:workshop", slug, pk)
-    return form_page(request, "schedules/workshop_came.html", form, garden=garden, workshop=found)
+    context = {"garden": garden, "workshop": found, "is_ahead": is_ahead}
+    return form_page(request, "schedules/workshop_came.html", form, **context)
 
 
 @require_POST

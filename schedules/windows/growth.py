@@ -19,6 +19,7 @@ FIELD_EMERGENCE_FACTOR = 2
 # Common practice, no source: the first true leaves open about ten days after the seed leaves.
 TRUE_LEAVES_DAYS = 10
 THINNING_DAYS = 10
+_THINNED_ABOVE = 2 - 1e-9  # times the distance when sown; a foot and two feet in metres are hardly twice
 HARDEN_OFF_DAYS = (7, 10)
 # A seedling set out has at least this share of its growing still to do, however long it stood under cover.
 LEAST_SHARE_AFTER_TRANSPLANTING = 0.5
@@ -104,8 +105,12 @@ def exposed_from(facts: CropFacts, soil_c: Sequence[float] | None, sown: int) ->
 
 
 def needs_thinning(facts: CropFacts) -> bool:
-    """Whether seed is sown closer than the plants finally stand."""
+    """Whether seedlings have to go, so that those that stay stand as far apart as they should.
+
+    Taking out every second one doubles the distance at least. Peas and beans, whose sources give 3 and 4
+    inches, say, are sown where they stay: nothing can be taken out without leaving them too far apart.
+    """
     if facts.method is Method.VEGETATIVE:
         return False
     sown, final = facts.seedling_spacing_m, facts.spacing_m
-    return sown is not None and final is not None and sown < final
+    return sown is not None and final is not None and final > _THINNED_ABOVE * sown

@@ -20,6 +20,7 @@ from django.utils import timezone
 from plots import service
 from plots.models import User
 from schedules.service.demo import NORTH, SOUTH, build_demo
+from schedules.service.demo_photos import take_photos
 
 FRESH_FOR = timedelta(days=7)
 
@@ -59,6 +60,7 @@ class Command(BaseCommand):
             file.unlink(missing_ok=True)
         call_command("migrate", interactive=False, verbosity=0)
         build_demo(today=today)
+        take_photos()
         stamp.write_text(f"{today.isoformat()} {_version()}", encoding="ascii")
 
     def _tell_who_comes_in(self) -> None:

@@ -24,8 +24,11 @@ def season_summary(asked: Asked) -> Made:
     """The whole garden's; it names no member."""
     from schedules.wording.summary import summary_document  # lazy: reportlab
 
-    money = asked.user is None or may_run(asked.user, asked.garden, Power.MONEY)
-    found = garden_summary(asked.garden, _period(asked), asked.today, money=money)
+    money, hours = (
+        asked.user is None or may_run(asked.user, asked.garden, power)
+        for power in (Power.MONEY, Power.WORKDAYS)
+    )
+    found = garden_summary(asked.garden, _period(asked), asked.today, money=money, hours=hours)
     document = summary_document(found, _head(asked, _("Season summary")), sowing_by_sowing=False)
     return Made(document=document)
 

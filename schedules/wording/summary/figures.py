@@ -8,7 +8,7 @@ from django.conf import settings
 from django.utils.formats import date_format
 from django.utils.functional import Promise
 from django.utils.translation import gettext as _
-from django.utils.translation import gettext_lazy
+from django.utils.translation import gettext_lazy, pgettext
 
 from plots.models import Garden
 from plots.models.agreements import LANGUAGES
@@ -49,7 +49,7 @@ FIGURE_NAMES: Mapping[Figure, str | Promise] = {
     Figure.WATERINGS: gettext_lazy("Waterings"),
     Figure.WORKSHOPS: gettext_lazy("Workshops"),
     Figure.EXPECTED: gettext_lazy("People expected there"),
-    Figure.ATTENDED: gettext_lazy("People who came"),
+    Figure.ATTENDED: gettext_lazy("People who came, where they were counted"),
     Figure.DUES: gettext_lazy("Dues paid"),
 }
 
@@ -86,9 +86,30 @@ def figures(writer: Writer) -> None:
     if summary.period.first <= summary.until < summary.period.last:
         day = date_format(summary.until, "DATE_FORMAT")
         writer.page.quiet(_("This time still runs; it is counted as far as %(day)s.") % {"day": day})
-    for text in left_out_texts(summary.sums):
+    for text in (*left_out_texts(summary.sums), _hidden(writer)):
         writer.page.quiet(text)
     _languages(writer)
+
+
+def _attendance(writer: Writer) -> str:
+    """Of how many workshops the people who came are known, lest they be held against all expected."""
+    counted = [one.attended is not None for one in writer.summary.workshops]
+    if all(counted) or not any(counted):
+        return ""
+    return _("How many came is written down for %(part)d of %(whole)d workshops.") % {
+        "part": sum(counted),
+        "whole": len(counted),
+    }
+
+
+def _hidden(writer: Writer) -> str:
+    """What whoever prints this may not see, so that it is not taken for nothing."""
+    names = [str(FIGURE_NAMES[figure]) for figure in writer.summary.hidden]
+    if not names:
+        return ""
+    return _("Not on this copy, as whoever made it is not trusted with it: %(what)s.") % {
+        "what": pgettext("between the items of a list", ", ").join(names)
+    }
 
 
 def _languages(writer: Writer) -> None:
@@ -151,6 +172,7 @@ def workshops(writer: Writer) -> None:
         shares=(1.7, 3, 2, 1, 1),
         numbers=(3, 4),
     )
+    writer.page.quiet(_attendance(writer))
 
 
 def photos(writer: Writer) -> None:

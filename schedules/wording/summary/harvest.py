@@ -65,9 +65,9 @@ def _shares(writer: Writer, unit: SheetUnit) -> list[str]:
         us = writer.units == Units.US
         ground = 100 * SQUARE_FOOT if us else 1.0
         text = (
-            _("Plots that weighed all they picked had %(amount)s %(unit)s from each 100 sq ft.")
+            _("Where all that was picked was weighed, it came to %(amount)s %(unit)s from each 100 sq ft.")
             if us
-            else _("Plots that weighed all they picked had %(amount)s %(unit)s from each m².")
+            else _("Where all that was picked was weighed, it came to %(amount)s %(unit)s from each m².")
         )
         grams = writer.summary.weighed_grams / writer.summary.weighed_m2 * ground
         found.append(text % {"amount": unit.number(grams), "unit": unit.word})

@@ -8,7 +8,7 @@ from datetime import date
 from django.utils.translation import gettext as _
 from django.utils.translation import gettext_lazy, ngettext
 
-from schedules.entries import SHOWN_IN_TABLES, is_dated, ways
+from schedules.entries import SHOWN_IN_TABLES, is_dated, spans_of_turn, ways
 from schedules.place import Place, PlaceCrop
 from schedules.reports.document import Page
 from schedules.windows import Operation, Start, Turn, Window
@@ -81,7 +81,10 @@ def _sum(page: Page, place: Place) -> None:
             _("%(crop)s: from sowing to the first picking takes about %(days)d days.")
             % {"crop": crop.name, "days": days},
             _("Plants grow slower as days get shorter: add %(days)d days.") % {"days": _SLOW_DAYS},
-            _("So, by this rule, sow by %(day)s. The dates in the table also count warmth and risk.")
+            _(
+                "So, by this rule, sow by %(day)s. The table goes by how warm it is here instead: in a hot"
+                " summer crops ripen sooner, so its dates may be later."
+            )
             % {"day": local.day(last)},
         ],
         numbered=True,
@@ -105,7 +108,8 @@ def _row(crop: PlaceCrop, place: Place) -> tuple[str, ...]:
 
 def _autumn(crop: PlaceCrop, place: Place) -> list[str]:
     """One for each of `SHOWN_IN_TABLES`, empty where it is not done."""
-    return [local.span(local.first_window(crop, one, Turn.AUTUMN), place) for one in SHOWN_IN_TABLES]
+    spans = spans_of_turn(crop.windows, Turn.AUTUMN)
+    return [local.days(one.earliest, one.latest, place) if one else "" for one in spans]
 
 
 def _again(page: Page, place: Place) -> None:

@@ -154,7 +154,7 @@ def _left_out(page: Page, place: Place, crops: dict[str, tuple[CropFacts, str]],
     left = [crops[wanted.slug][1] for wanted in made.left_out]
     found = []
     if left:
-        count = {"crops": ground.named(left, 6)}
+        count = {"crops": ground.named(left)}
         found.append(
             ngettext("No room on this bed: %(crops)s.", "No room on this bed for: %(crops)s.", len(left))
             % count

@@ -4,22 +4,27 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from datetime import date, timedelta
+from functools import partial
 
 from django.utils.translation import gettext as _
 from django.utils.translation import gettext_lazy
 
-from crops.facts import Hardiness
 from crops.rotation import YEARS_BETWEEN, back_from
 from crops.wording.cautions import RESTS_ON, Hazard
 from crops.wording.names import family_name
+from schedules.frost import THRESHOLDS_C
 from schedules.place import Place
 from schedules.reports.document import Page
+from schedules.windows.growth import dies_at
+from schedules.wording.climate import threshold_text
 from schedules.wording.topics import ground, local
 from schedules.wording.topics.topic import Own, Question, Topic
 
 _HAZARDS = (Hazard.BLIGHT, Hazard.WASTE, Hazard.TOOLS)
 _COVER_CROP = timedelta(weeks=6)
-_TENDER = (Hardiness.TENDER, Hardiness.VERY_TENDER)
+_MANY, _FEW_NAMED = 24, 5  # of so many crops, not all are named for each kind of frost
+_HARD_C, _HARDER_C = THRESHOLDS_C[1:]
+_LIGHT_C = _HARD_C / 2  # what dies above it dies in a light frost
 
 
 def write(page: Page, place: Place) -> None:
@@ -50,8 +55,11 @@ def write(page: Page, place: Place) -> None:
 
 def _when(place: Place) -> list[str]:
     half, rare = _first(place, 50), _first(place, 10)
-    tender = [crop.name for crop in place.crops if crop.facts.hardiness in _TENDER]
-    hardy = [crop.name for crop in place.crops if crop.facts.hardiness is Hardiness.HARDY]
+    stands = [(crop.name, dies_at(crop.facts)) for crop in place.crops]
+    tender = [name for name, cold in stands if cold > _LIGHT_C]
+    hardy = [name for name, cold in stands if cold <= _HARDER_C]
+    light = [name for name, cold in stands if _HARDER_C < cold <= _LIGHT_C]
+    named = partial(ground.named, most=_FEW_NAMED) if len(place.crops) > _MANY else ground.named
     found = []
     if half is not None and rare is not None:
         found.append(
@@ -61,18 +69,33 @@ def _when(place: Place) -> list[str]:
     if tender:
         found.append(
             _("The first frost kills these: %(crops)s. Pick what is ripe or nearly ripe the day before.")
-            % {"crops": ground.named(tender)}
+            % {"crops": named(tender)}
         )
+    if light:
+        found.append(_light(place, named(light)))
     if hardy:
         found.append(
-            _("Frost does not kill these, so they may stay longer: %(crops)s.")
-            % {"crops": ground.named(hardy)}
+            _("Harder frost does not kill these, so they may stay longer: %(crops)s.")
+            % {"crops": named(hardy)}
         )
     return found
 
 
-def _first(place: Place, percent: int) -> date | None:
-    freezing = next((one for one in place.freeze if one.celsius == local.FREEZING_C), None)
+def _light(place: Place, crops: str) -> str:
+    """Those that stand a light frost, and when a harder one comes here."""
+    hard = _first(place, 50, _HARD_C)
+    words = {"crops": crops, "cold": threshold_text(_HARD_C, place.units)}
+    if hard is None:
+        return _("A light frost does not kill these. Pick them before it gets as cold as %(cold)s:"
+                 " %(crops)s.") % words  # fmt: skip
+    return _(
+        "A light frost does not kill these. Pick them before it gets as cold as %(cold)s, here by %(day)s in"
+        " half of the years: %(crops)s."
+    ) % {**words, "day": local.day(hard)}
+
+
+def _first(place: Place, percent: int, celsius: float = local.FREEZING_C) -> date | None:
+    freezing = next((one for one in place.freeze if one.celsius == celsius), None)
     return None if freezing is None else freezing.first.get(percent)
 
 
@@ -101,13 +124,15 @@ def _steps(place: Place) -> list[str]:
 def _cover_crop(place: Place) -> str:
     if place.first_frost is None:
         return _(
-            "Or sow a cover crop, one that only keeps the soil covered, six weeks before the first frost."
-            " Frost kills oats. Rye lives, and you cut it in spring."
+            "Or sow a cover crop, one that only keeps the soil covered. Oats go in six weeks before the first"
+            " frost, and winter kills them. Rye can still be sown about the first frost. It lives, and you"
+            " cut it in spring, four weeks before you plant."
         )
     return _(
-        "Or sow a cover crop, one that only keeps the soil covered, by about %(day)s: six weeks before the"
-        " usual first frost here. Frost kills oats. Rye lives, and you cut it in spring."
-    ) % {"day": local.day(place.first_frost - _COVER_CROP)}
+        "Or sow a cover crop, one that only keeps the soil covered. Oats go in by about %(day)s, six weeks"
+        " before the usual first frost here, and winter kills them. Rye can be sown until about %(frost)s. It"
+        " lives, and you cut it in spring, four weeks before you plant."
+    ) % {"day": local.day(place.first_frost - _COVER_CROP), "frost": local.day(place.first_frost)}
 
 
 def _what_stood(page: Page, place: Place) -> None:
@@ -171,7 +196,8 @@ TOPIC = Topic(
     questions=questions,
     sources=(
         "Iowa State University Extension: Why is it important to rotate crops in the vegetable garden?",
-        "Steps of clearing, covers and cover crops: common practice, no source",
+        "Bangor Daily News, September 2013: Sow cover crops in open areas of the garden (rye)",
+        "Cold that kills a crop: its page in Trugbook; clearing, covers and oats: common practice, no source",
         *(RESTS_ON[hazard] for hazard in _HAZARDS),
     ),
     own=Own(

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from datetime import date
 from typing import TYPE_CHECKING
 
 from django.utils.translation import gettext as _
@@ -17,7 +16,6 @@ from crops.manure import (
     HOT_TO_C,
     INCH_OF_MANURE_COMPOST,
     WINDROW_TURNS,
-    latest_manure,
 )
 from crops.soil_test import EXCESS_P_PAUSE_YEARS
 from crops.volumes import M3_PER_CUBIC_FOOT, M3_PER_CUBIC_YARD, covered_m2, layer_m3, whole_bags
@@ -26,9 +24,8 @@ from crops.wording.volumes import bulk_text
 from plots.quantities import Quantity
 from plots.wording import range_text
 from plots.wording.site import area_text
-from schedules.place import Place, PlaceCrop
+from schedules.place import Place
 from schedules.reports.document import Page
-from schedules.windows import Operation
 from schedules.wording.topics import ground, local
 from schedules.wording.topics.topic import Own, Question, Topic
 
@@ -123,6 +120,8 @@ def _rules(place: Place) -> list[str]:
           " harvest: %(long)d days where what you eat touches the soil, %(short)d where it does not. That is"
           " the rule for certified organic farms in the US.")
         % {"long": DAYS_TOUCHING_SOIL, "short": DAYS_OFF_THE_SOIL},
+        _("Never put it on frozen ground or on snow: when that melts, it runs into streams. Where winters are"
+          " hard, autumn is the time for crops that are picked early."),
         _("By the same rule it counts as composted only if a heap was kept at %(hot)s for %(days)d days and"
           " turned %(turns)d times, and somebody wrote it down. If nobody can say so, treat it as raw.")
         % {"hot": hot, "days": HOT_DAYS_WINDROW, "turns": WINDROW_TURNS},
@@ -140,14 +139,13 @@ def _too_much(place: Place) -> list[str]:
     ]  # fmt: skip
 
 
-def _first_harvest(crop: PlaceCrop) -> date | None:
-    window = local.first_window(crop, Operation.HARVEST)
-    return None if window is None else window.earliest
-
-
 def _last_days(page: Page, place: Place) -> None:
-    """By crop: the last day for raw manure, by the longer interval, which fits whatever is eaten."""
-    harvests = sorted((day, crop.name) for crop in place.crops if (day := _first_harvest(crop)))
+    """By crop: the last day for raw manure."""
+    harvests = sorted(
+        (picked, crop.name, last)
+        for crop in place.crops
+        if (picked := local.first_picked(crop)) and (last := local.last_manure(crop))
+    )
     if not harvests:
         page.text(
             _(
@@ -158,10 +156,7 @@ def _last_days(page: Page, place: Place) -> None:
         )
         return
     page.heading(_("Last days for raw manure here"), room=250)
-    rows = [
-        (name, local.day(day), local.day(latest_manure(day, touches_soil=True)))
-        for day, name in harvests[:_MOST_CROPS]
-    ]
+    rows = [(name, local.day(picked), local.day(last)) for picked, name, last in harvests[:_MOST_CROPS]]
     page.table(
         rows,
         titles=(
@@ -207,6 +202,7 @@ TOPIC = Topic(
         "Texas A&M AgriLife, Travis County: How much compost, soil or mulch?",
         INCH_OF_MANURE_COMPOST.source,
         "UW-Extension Kenosha County, 2015: Fertilizing your garden",
+        "USDA-NRCS as Madison Soil and Water Conservation District, Ohio, tells it (frozen ground)",
         "Layers of a heap: common practice, no source",
         *(RESTS_ON[hazard] for hazard in (Hazard.CARRY_OVER, Hazard.WASTE)),
     ),

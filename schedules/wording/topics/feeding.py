@@ -171,7 +171,7 @@ def _habits(place: Place) -> list[str]:
         % {"apart": ground.deep_range(place, (4, 6), (10, 15))},
         _("Organic foods, such as blood meal (12-0-0), work slowly, over weeks. Do not add more meanwhile."),
         _("Too much nitrogen makes many leaves and no fruit. Too little makes pale, yellow lower leaves."),
-        _("Grains on leaves burn them: brush them off. Sweep grains on a path back onto the bed."),
+        _("Brush grains off leaves, which they burn. Lock the bag up: no child or pet may get at it."),
     ]  # fmt: skip
 
 

@@ -162,7 +162,7 @@ def _nerve(page: Page, place: Place) -> None:
     page.table(
         rows,
         titles=(_("Choice"), _("You accept"), _("Tender plants go out"), _("Pick or cover them")),
-        shares=(1, 1.8, 1.6, 1.4),
+        shares=(0.9, 1.6, 1.6, 1.7),
     )
 
 

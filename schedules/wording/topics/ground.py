@@ -18,7 +18,7 @@ from schedules.place import Place
 from schedules.reports.document import Page
 from schedules.wording.logs import unit_short, weight_text
 
-_NAMED = 8
+_NAMED = 12
 _WHOLE_FROM = 10
 _GRAMS_IN_KG = 1000
 
@@ -93,10 +93,12 @@ def whole(number: float) -> str:
 
 
 def named(names: Iterable[str], most: int = _NAMED) -> str:
-    """Names in a row, the rest counted: `Beet; Pepper, hot and 4 more`."""
+    """Names in a row, the rest counted: `Beet; Pepper, hot and 4 more`. One more is named, too."""
     every = list(names)
+    if len(every) <= most + 1:
+        most = len(every)
     shown = pgettext("between names that may hold commas", "; ").join(every[:most])
-    if len(every) <= most:
+    if len(every) == most:
         return shown
     rest = len(every) - most
     return ngettext("%(names)s and %(count)d more", "%(names)s and %(count)d more", rest) % {

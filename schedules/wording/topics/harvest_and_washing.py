@@ -3,22 +3,21 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from datetime import date
 
 from django.utils.translation import gettext as _
 from django.utils.translation import gettext_lazy
 
 from crops.manure import DAYS_OFF_THE_SOIL, DAYS_TOUCHING_SOIL, latest_manure
 from crops.wording.cautions import RESTS_ON, Hazard
+from schedules.entries import SHOWN_IN_TABLES, spans_of_turn
 from schedules.place import Place, PlaceCrop
 from schedules.reports.document import Page
-from schedules.windows import Operation
+from schedules.windows import Operation, Turn
 from schedules.wording.topics import ground, local
 from schedules.wording.topics.topic import Own, Question, Topic
 
 _HAZARDS = (Hazard.RAW_MANURE, Hazard.SICK, Hazard.INTERVAL, Hazard.GIVING)
 _COLD = (40, 4)  # °F and °C: North Dakota State University Extension
-_MOST_LINES = 20
 
 
 def write(page: Page, place: Place) -> None:
@@ -78,38 +77,28 @@ def _dates(page: Page, place: Place) -> None:
         page.writing_lines(4)
         return
     page.table(
-        rows[:_MOST_LINES],
-        titles=(
-            _("Crop"), _("Picked"), _("Last day for raw manure"),
-        ),
-        shares=(3, 2.4, 2.6),
-    )  # fmt: skip
-    page.quiet(
-        _("The last day for raw manure is %(far)d days before the first picking; see below.")
-        % {"far": DAYS_TOUCHING_SOIL}
+        rows,
+        titles=(_("Crop"), _("Picked"), _("Picked, sown for autumn"), _("Last day for raw manure")),
+        shares=(2.6, 2.1, 2.4, 2.6),
+        close=len(rows) > local.ROOMY_ROWS,
     )
-    if len(rows) > _MOST_LINES:
-        page.quiet(
-            _("Not shown for want of room: %(crops)s. The sheet by crop has their dates.")
-            % {"crops": "; ".join(row[0] for row in rows[_MOST_LINES:])}
-        )
+    page.quiet(
+        _("Last day for raw manure: %(far)d days before the first picking, or the day before sowing or"
+          " setting if that is earlier.")
+        % {"far": DAYS_TOUCHING_SOIL}
+    )  # fmt: skip
 
 
 def _row(crop: PlaceCrop, place: Place) -> tuple[str, ...]:
-    first = _first_picked(crop)
-    if first is None:
+    last = local.last_manure(crop)
+    if last is None:
         return ()
-    window = local.first_window(crop, Operation.HARVEST)
+    picked = (spans_of_turn(crop.windows, turn)[SHOWN_IN_TABLES.index(Operation.HARVEST)] for turn in Turn)
     return (
         crop.name,
-        local.span(window, place),
-        local.short(latest_manure(first, touches_soil=True), place),
+        *(local.days(one.earliest, one.latest, place) if one else "" for one in picked),
+        local.short(last, place),
     )
-
-
-def _first_picked(crop: PlaceCrop) -> date | None:
-    window = local.first_window(crop, Operation.HARVEST)
-    return None if window is None else window.earliest
 
 
 def questions(place: Place) -> Sequence[Question]:
@@ -126,8 +115,8 @@ def questions(place: Place) -> Sequence[Question]:
             _("Soap soaks into leaves, and barrel water carries germs."),
         )
     ]
-    crop = next((one for one in place.crops if _first_picked(one)), None)
-    first = None if crop is None else _first_picked(crop)
+    picked = ((one, local.first_picked(one)) for one in place.crops)
+    crop, first = next(((one, day) for one, day in picked if day), (None, None))
     if crop is None or first is None:
         days = (DAYS_OFF_THE_SOIL // 3, DAYS_OFF_THE_SOIL, DAYS_TOUCHING_SOIL)
         found.append(

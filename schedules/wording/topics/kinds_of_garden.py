@@ -125,7 +125,7 @@ def _containers(place: Place) -> list[str]:
         _("%(volume)s or more: %(crops)s.")
         % {
             "volume": carried_text(litres if ground.is_us(place) else round(litres), place.units),
-            "crops": ground.named(names, 6),
+            "crops": ground.named(names, 8),
         }
         for litres, names in sorted(sizes.items())[:_MOST_SIZES]
     ]
@@ -152,9 +152,11 @@ def _reach(place: Place) -> list[str]:
         _("Width: an arm reaches about %(one)s from one side. With a path on both sides a bed can be %(both)s"
           " wide. Try it sitting down.")
         % {"one": ground.deep_text(place, 24, 60), "both": ground.deep_text(place, 48, 120)},
-        _("Height: for most people about %(low)s to work from a chair beside it, %(high)s to work standing.")
+        _("Height: to work from a chair beside it, some say %(low)s, others up to %(up)s; to work standing,"
+          " %(high)s.")
         % {
-            "low": ground.deep_range(place, (24, 27), (60, 70)),
+            "low": ground.deep_range(place, (18, 24), (45, 60)),
+            "up": ground.deep_text(place, 34, 85),
             "high": ground.deep_range(place, (30, 36), (75, 90)),
         },
         _("A table needs about %(knees)s of free height for knees. The path is %(path)s wide or more, firm"
@@ -196,7 +198,7 @@ TOPIC = Topic(
     sources=(
         "BiologyInsights: Filling a 4 by 8 foot raised bed (volumes)",
         "Smallest containers: the crops’ pages in Trugbook name the source of each",
-        "Heights, widths and knee room: values from memory, among them the US 2010 ADA Standards",
+        "Heights: naturalyards.com, makinglifeeasier.com; widths, knees: from memory (US ADA Standards)",
         "Mix and settling: common practice, no source",
         *(RESTS_ON[hazard] for hazard in _HAZARDS),
     ),

@@ -8,12 +8,17 @@ from datetime import date, timedelta
 from django.utils.formats import date_format
 from django.utils.translation import gettext as _
 
-from plots.wording import NO_BREAK
-from schedules.entries import is_dated
+from crops.facts import CropFacts
+from crops.manure import latest_manure
+from plots.quantities import Quantity
+from plots.wording import NO_BREAK, range_text
+from schedules.climate import Basis
+from schedules.entries import BEGINNINGS, is_dated
 from schedules.place import Place, PlaceCrop
 from schedules.reports.days import short_day
 from schedules.seasons import DAYS_IN_YEAR, Hemisphere
 from schedules.windows import Operation, Turn, Window
+from schedules.windows.growth import needs_thinning
 from schedules.wording.climate import threshold_text
 from schedules.wording.topics.topic import Question
 
@@ -47,6 +52,40 @@ def first_windows(crop: PlaceCrop, operation: Operation, turn: Turn | None = Non
 def first_window(crop: PlaceCrop, operation: Operation, turn: Turn | None = None) -> Window | None:
     """The earliest of these."""
     return min(first_windows(crop, operation, turn), key=lambda one: one.earliest or date.max, default=None)
+
+
+def sown_apart(facts: CropFacts, place: Place) -> str:
+    """How far apart seed is sown; where nothing is thinned, from that to the distance in the end."""
+    sown, final = facts.seedling_spacing_m, facts.spacing_m
+    if not sown:
+        return ""
+    if final is None or needs_thinning(facts):
+        final = sown
+    return range_text(sown, final, Quantity.SHORT_LENGTH, place.units)
+
+
+def first_picked(crop: PlaceCrop) -> date | None:
+    """The first day of its first harvest."""
+    window = first_window(crop, Operation.HARVEST)
+    return None if window is None else window.earliest
+
+
+def last_manure(crop: PlaceCrop) -> date | None:
+    """The last day for raw manure before its first harvest, by the longer interval, which fits any crop.
+
+    Manure is dug in, which cannot be done any more where the crop stands: so it is the day before that at
+    the latest.
+    """
+    window = first_window(crop, Operation.HARVEST)
+    if window is None or window.earliest is None:
+        return None
+    begun = [
+        day - timedelta(days=1)
+        for operation in BEGINNINGS
+        for one in first_windows(crop, operation, window.turn)
+        if (day := one.earliest) is not None and day < window.earliest
+    ]
+    return min([latest_manure(window.earliest, touches_soil=True), *begun])
 
 
 def span(window: Window | None, place: Place, mark: str = "") -> str:
@@ -106,17 +145,24 @@ def _frosts(place: Place) -> tuple[str, str]:
     if freezing is None:
         return spring, autumn
     words = {"temperature": threshold_text(FREEZING_C, place.units)}
+    estimated = place.basis is Basis.MEAN
     half, rare = freezing.last.get(50), freezing.last.get(10)
     if half is not None and rare is not None:
+        words |= {"half": day(half), "rare": day(rare)}
         spring = (
-            _("Last frost of spring (%(temperature)s): on %(half)s or later in half of the years, on"
-              " %(rare)s or later in 1 year of 10.") % {**words, "half": day(half), "rare": day(rare)}
-        )  # fmt: skip
+            _("Mean last frost of spring: %(half)s. Our estimate: in 1 year of 10 on %(rare)s or later.")
+            if estimated
+            else _("Last frost of spring (%(temperature)s): on %(half)s or later in half of the years, on"
+                   " %(rare)s or later in 1 year of 10.")
+        ) % words  # fmt: skip
     half, rare = freezing.first.get(50), freezing.first.get(10)
     if half is not None and rare is not None:
-        autumn = _(
-            "First frost of autumn: by %(half)s in half of the years, by %(rare)s in 1 year of 10."
-        ) % {"half": day(half), "rare": day(rare)}
+        words |= {"half": day(half), "rare": day(rare)}
+        autumn = (
+            _("Mean first frost of autumn: %(half)s. Our estimate: in 1 year of 10 by %(rare)s.")
+            if estimated
+            else _("First frost of autumn: by %(half)s in half of the years, by %(rare)s in 1 year of 10.")
+        ) % words
     return spring, autumn
 
 

@@ -27,6 +27,7 @@ _HAZARDS = (Hazard.SITE_HISTORY, Hazard.LEAD, Hazard.BURIED_LINES)
 _MIDSUMMER = {Hemisphere.NORTH: (6, 21), Hemisphere.SOUTH: (12, 21)}
 _TROPIC = 23.5
 _LONGEST_TIMES = 12  # longer ones make the others too small to be drawn
+_MOST_NAMED = 6
 _HOURS = (8, 10, 12, 14, 16, 18)
 
 
@@ -57,14 +58,21 @@ def _needs(place: Place) -> list[str]:
         "Crops that bear fruit want most: 6 to 8 hours of direct sun a day. Roots want about 6. Leaves"
         " manage with 4 or 5."
     )
-    return [
-        usual,
-        *(
-            _("At least %(hours)s hours: %(crops)s.")
-            % {"hours": ground.whole(hours), "crops": ground.named(names, 5)}
-            for hours, names in sorted(by_hours.items(), reverse=True)
-        ),
+    told = [
+        _("At least %(hours)s hours: %(crops)s.")
+        % {"hours": ground.whole(hours), "crops": ground.named(by_hours[hours])}
+        for hours in sorted(by_hours)
     ]
+    rest = max(by_hours, default=0.0)
+    if (
+        len(told) > 1
+        and len(by_hours[rest]) > _MOST_NAMED
+        and all(one.facts.sun_hours_min for one in place.crops)
+    ):
+        told[-1] = _("At least %(hours)s hours: all other crops of this sheet.") % {
+            "hours": ground.whole(rest)
+        }
+    return [usual, *told]
 
 
 def _count(page: Page) -> None:
@@ -103,8 +111,8 @@ def _shade(page: Page, place: Place) -> None:
         _("A fence and the ends of its shadow at noon on several days."),
     )
     page.text(
-        _("This is how long the shadow of a fence %(fence)s high is here at noon. It lies to the %(side)s. In"
-          " the morning and in the evening it is longer.") % words
+        _("This is how long the shadow of a fence %(fence)s high is here at noon, when the sun is highest. It"
+          " lies to the %(side)s. In the morning and in the evening it is longer.") % words
     )  # fmt: skip
     page.points([f"{when}: {length}" for _metres, length, when in _told(place, fence)], numbered=True)
     if place.latitude is not None and abs(place.latitude) < _TROPIC:

@@ -70,9 +70,9 @@ def _risk(place: Place) -> str:
         return ""
     if place.nerve_percent is None:
         return _("The dates are counted from the mean frost dates, as published guides do it.")
-    return _("The dates take a risk: in %(count)d years of 100 a frost still comes after planting.") % {
-        "count": round(place.nerve_percent)
-    }
+    return _(
+        "The dates take a risk: in %(count)d years of 100 a frost that kills young plants still comes."
+    ) % {"count": round(place.nerve_percent)}
 
 
 def _rows(crop: PlaceCrop, place: Place, before: str = "") -> Iterator[tuple[str, ...]]:

@@ -62,13 +62,18 @@ def write(page: Page, place: Place) -> None:
     page.points(
         [
             _("A crop stands in every month in which it can be begun. The sheet by crop has the days."),
-            _("Begin quick crops such as lettuce and radish again every two or three weeks."),
+            _("Begin quick crops such as lettuce and radish again every ten days to two weeks."),
             _("A month is only a guide. In a late spring wait, and look at the forecast for the week."),
         ]
     )
     idle = [str(MONTHS[month]) for month in order if not any(found[month, one] for one in shown)]
     if idle and len(idle) < len(order):
-        page.quiet(_("Nothing on this sheet begins in: %(months)s.") % {"months": ", ".join(idle)})
+        told = (
+            _("Nothing is begun or picked in: %(months)s.")
+            if Operation.HARVEST in shown
+            else _("Nothing on this sheet begins in: %(months)s.")
+        )
+        page.quiet(told % {"months": ", ".join(idle)})
 
 
 Found = Mapping[tuple[int, Operation], list[str]]

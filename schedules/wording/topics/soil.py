@@ -199,7 +199,7 @@ def questions(place: Place) -> Sequence[Question]:
         Question(
             _("How much lime does your bed need?"),
             (
-                _("What this laboratory’s report says"),
+                _("What the laboratory’s report says"),
                 _("What a table in a book says"),
                 _("A bag each spring"),
             ),

@@ -27,7 +27,7 @@ if TYPE_CHECKING:
 _MOST_DEPTHS, _MOST_ROWS = 6, 3
 _FEW_DEPTHS, _WIDE = 3, 460.0  # in a narrow drawing names would be cut off
 _NAMED = 2
-_LONG_DAYS = 30  # seed in the usual soil is up by then; what takes longer is not told: the soil is too cold
+_LONG_DAYS = 30  # what would take longer is not told: seed in the usual soil is up by then
 
 
 def write(page: Page, place: Place) -> None:
@@ -65,10 +65,11 @@ def write(page: Page, place: Place) -> None:
     )
     if rows:
         page.quiet(
-            _("Days to come up: in the usual soil here, midway through the dates for sowing; in pots, in"
-              " warm mix.")
+            _("Days until the first seedlings show: in the usual soil here, midway through the dates for"
+              " sowing; in pots, in warm mix. Deep or dry seed takes up to twice as long.")
             if any(one.soil_c is not None for one in place.months)
-            else _("Days to come up: in warm soil. In cold soil it takes two or three times as long.")
+            else _("Days until the first seedlings show, in warm soil. In cold soil it takes two or three"
+                   " times as long.")
         )  # fmt: skip
     else:
         page.text(local.no_crops())
@@ -86,22 +87,23 @@ def _row(crop: PlaceCrop, place: Place) -> tuple[str, ...]:
     lengths = (facts.sow_depth_m, facts.seedling_spacing_m, facts.spacing_m, facts.row_spacing_m)
     if not any(lengths):
         return ()
-    shown = (quantity_text(one, Quantity.SHORT_LENGTH, place.units) if one else "" for one in lengths)
-    return (crop.name, *shown, _comes_up(crop, place))
+    deep, _sown, apart, rows = (
+        quantity_text(one, Quantity.SHORT_LENGTH, place.units) if one else "" for one in lengths
+    )
+    return (crop.name, deep, local.sown_apart(facts, place), apart, rows, _comes_up(crop, place))
 
 
 def _comes_up(crop: PlaceCrop, place: Place) -> str:
-    """Days until it shows: in the soil of the middle day for sowing here, else in the best soil."""
+    """Days until it shows: in the soil of the middle day for sowing here; raised in pots, in warm mix."""
     sown = local.first_window(crop, Operation.SOW)
+    days = crop.facts.emergence_days_optimum
     if sown is not None and sown.earliest is not None and sown.latest is not None:
         soil = _soil_on(sown.earliest + (sown.latest - sown.earliest) / 2, place)
-        days = None if soil is None else days_to_emerge(crop.facts, soil)
-        if days is not None and days <= _LONG_DAYS:
-            return ngettext("%(days)d day", "%(days)d days", round(days)) % {"days": round(days)}
-    best = crop.facts.emergence_days_optimum
-    if best is None:
+        if soil is not None:
+            days = days_to_emerge(crop.facts, soil)
+    if days is None or days > _LONG_DAYS:
         return ""
-    return ngettext("%(days)d day", "%(days)d days", round(best)) % {"days": round(best)}
+    return ngettext("%(days)d day", "%(days)d days", round(days)) % {"days": round(days)}
 
 
 def _soil_on(day: date, place: Place) -> float | None:

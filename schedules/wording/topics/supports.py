@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from datetime import date
+from math import ceil
 from typing import TYPE_CHECKING
 
 from django.utils.translation import gettext as _
@@ -26,6 +27,7 @@ _HAZARDS = (Hazard.TREATED_WOOD, Hazard.BURIED_LINES, Hazard.TOOLS)
 _IN_GROUND = 0.3  # metres of a stake: University of Minnesota Extension drives a 6-foot stake in a foot deep
 _VINES = 5, 1.5  # feet and metres of a trellis for cucumber and melon: common practice, no source
 _NONE = ("", "none")
+_SLACK = 0.3  # of a step that a support may lack: nobody cuts it as close as that
 
 
 def write(page: Page, place: Place) -> None:
@@ -124,10 +126,12 @@ def _crops(page: Page, place: Place) -> None:
 
 
 def _height(crop: PlaceCrop, place: Place) -> float | None:
-    """Of the plant; of a vine, whose published height is that of one left on the ground, of its trellis."""
+    """Of the plant, rounded up; of a vine, whose published height is of one that creeps, of its trellis."""
     if crop.facts.family == "Cucurbitaceae":
         return _VINES[0] * METRES_PER_FOOT if ground.is_us(place) else _VINES[1]
-    return crop.facts.height_m
+    height = crop.facts.height_m
+    step = METRES_PER_FOOT / 2 if ground.is_us(place) else 0.1
+    return None if height is None else ceil(height / step - _SLACK) * step
 
 
 def _begins(crop: PlaceCrop) -> Window | None:

@@ -59,11 +59,8 @@ def write(page: Page, place: Place) -> None:
         name=_("Distances and dates"),
     )
     if rows:
-        page.quiet(_("The dates are for the first sowing. If you sow later, thin later, by as many days."))
-        crop = max(
-            crops, key=lambda one: (one.facts.spacing_m or 0.0) / (one.facts.seedling_spacing_m or 1.0)
-        )
-        page.text(_worked(crop, place))
+        page.quiet(_("The dates are for the first sowing. If you sow again later, thin that row later, too."))
+        page.points([_worked(_shown(crops) or crops[0], place), _kept(place)])
     elif place.crops:
         page.text(_("No chosen crop needs thinning: they are sown or set at their final distance."))
     else:
@@ -77,12 +74,9 @@ def _thinned(crops: Sequence[PlaceCrop]) -> list[PlaceCrop]:
 
 
 def _drawing(page: Page, place: Place, crops: Sequence[PlaceCrop]) -> None:
-    """A crop whose two distances can both be seen in one drawing."""
-    shown = [one for one in crops if 2 <= _ratio(one) <= 5]
-    pairs = [
-        (one.facts.seedling_spacing_m or _SOWN_M, one.facts.spacing_m or _FINAL_M, one.name) for one in shown
-    ]
-    close, final, name = min(pairs, key=lambda one: one[1], default=(_SOWN_M, _FINAL_M, ""))
+    shown = _shown(crops)
+    close = (shown and shown.facts.seedling_spacing_m) or _SOWN_M
+    final = (shown and shown.facts.spacing_m) or _FINAL_M
 
     def draw(width: float) -> Drawing:
         from schedules.reports.seed_rows import Tick, thinned  # lazy: reportlab
@@ -103,7 +97,30 @@ def _drawing(page: Page, place: Place, crops: Sequence[PlaceCrop]) -> None:
     alt = _("A row as it came up, %(close)s apart, with strokes through what is cut; and as it is left, one"
             " every %(final)s.") % words  # fmt: skip
     page.chart(draw, alt)
-    page.quiet(f"{name}. {alt}" if name else alt)
+    page.quiet(f"{shown.name}. {alt}" if shown else alt)
+
+
+def _shown(crops: Sequence[PlaceCrop]) -> PlaceCrop | None:
+    """The crop that stands closest, of those whose two distances can both be seen in one drawing."""
+    fit = [one for one in crops if 2 <= _ratio(one) <= 5]
+    return min(fit, key=lambda one: one.facts.spacing_m or _FINAL_M, default=None)
+
+
+def _kept(place: Place) -> str:
+    """Those sown where they stay, which people ask about."""
+    told = [
+        f"{crop.name} ({apart})"
+        for crop in place.crops
+        if crop.facts.method in (Method.DIRECT, Method.EITHER)
+        and not needs_thinning(crop.facts)
+        and (apart := local.sown_apart(crop.facts, place))
+    ]
+    if not told:
+        return ""
+    return _(
+        "Sow these at the distance at which they stay, and you need not thin them: %(crops)s. Cut some out"
+        " only where many came up in a heap."
+    ) % {"crops": ground.named(told)}
 
 
 def _steps(*, us: bool) -> Sequence[float]:

@@ -6,9 +6,11 @@ from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass
 
 from django.utils.functional import Promise
+from django.utils.translation import gettext as _
 
 from schedules.place import Place
 from schedules.reports.document import Page
+from schedules.seasons import Hemisphere
 
 
 @dataclass(frozen=True, slots=True)
@@ -52,9 +54,19 @@ class Topic:
 
     def add_to(self, page: Page, place: Place) -> None:
         """The whole sheet, on a page of its own; what is left of it is ruled for the reader's own dates."""
-        page.next_sheet(str(self.name), place.name)
+        page.next_sheet(str(self.name), _subtitle(place))
         self.write(page, place)
         page.notes(
             str(self.own.heading), [str(title) for title in self.own.columns], [*self.own.columns.values()]
         )
         page.sources(self.sources)
+
+
+def _subtitle(place: Place) -> str:
+    """The place, and the season that its dates are of."""
+    if place.basis is None:
+        return place.name
+    words = {"place": place.name, "year": place.year, "next": f"{(place.year + 1) % 100:02}"}
+    if place.hemisphere is Hemisphere.SOUTH:
+        return _("%(place)s, dates for %(year)d/%(next)s") % words
+    return _("%(place)s, dates for %(year)d") % words

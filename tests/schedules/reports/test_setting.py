@@ -93,6 +93,13 @@ def everything(paper="letter", *, large=False) -> Document:
     return page.document()
 
 
+def test_pictures_that_follow_each_other_stand_two_in_a_row() -> None:
+    page = Page(Head("Garden", "In pictures", "letter", "en", date(2026, 3, 2)))
+    for _picture in range(4):
+        page.picture(photo(), "A bed", "A bed in May")
+    assert len(PdfReader(io.BytesIO(to_pdf(page.document()))).pages) == 1
+
+
 LETTERS = "bcdfghjklmnprstvwz"
 WORDS = [f"{a}{b}{c}q" for a in LETTERS for b in "aeiou" for c in LETTERS]
 

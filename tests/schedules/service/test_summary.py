@@ -60,7 +60,8 @@ def garden(db):
 
 
 def test_a_garden_counts_everybody(garden):
-    Workshop.objects.create(garden=garden, title="Frost", on=date(2026, 3, 7), attended=12)
+    for day, attended in ((date(2026, 3, 7), 12), (date(2026, 5, 9), None), (date(2026, 12, 19), None)):
+        Workshop.objects.create(garden=garden, title="Frost", on=day, attended=attended, expected=15)
     found = garden_summary(garden, YEAR, TODAY)
     assert found.figures[Figure.HOURS] == 90
     assert (found.figures[Figure.HELD], found.figures[Figure.CHANGED], found.figures[Figure.MEMBERS]) == (
@@ -70,13 +71,15 @@ def test_a_garden_counts_everybody(garden):
     )
     assert (found.figures[Figure.PICKED], found.figures[Figure.WATER]) == (500.0, 20.0)
     assert found.figures[Figure.ATTENDED] == 12
+    assert len(found.workshops) == 2  # not the one to come
     assert [one.grams_a_metre for one in found.yields] == [250.0]
     assert found.weighed_m2 == 18.0
     assert (found.plan.due, found.plan.begun, found.plan.picked) == (2, 2, 1)
     assert [one.days_off for one in found.sowings][:1] == [0]
 
 
-def test_dues_are_told_to_who_is_trusted_with_money(garden):
+def test_dues_and_hours_are_told_to_who_is_trusted_with_them(garden):
+    """As on the page of figures, where hours are for who runs the workdays."""
     helper = MembershipFactory(garden=garden, role="helper")
     season, more = garden.seasons.first(), {"kind": "other", "what": "key", "due_on": YEAR.first}
     for person, paid_on in ((garden.first, date(2026, 3, 1)), (garden.second, None)):
@@ -86,9 +89,11 @@ def test_dues_are_told_to_who_is_trusted_with_money(garden):
     told = []
     for user in (None, helper.user):
         asked = Asked(garden=garden, user=user, today=TODAY, paper="a4", language="en", choices=choices)
-        rows = KINDS[0].make(asked).document.tables[0][1].rows
-        told += [row[1] for row in rows if row[0].startswith("Dues")]
-    assert told == ["12.50"]
+        document = KINDS[0].make(asked).document
+        rows = document.tables[0][1].rows
+        told += [row[1] for row in rows if row[0].startswith(("Dues", "Hours", "Members who"))]
+    assert told == ["1.5", "2", "12.50"]
+    assert "Not on this copy, as whoever made it is not trusted with it: Hours" in " ".join(document.words())
 
 
 def test_a_member_has_their_own_days_alone(garden):

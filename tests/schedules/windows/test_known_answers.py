@@ -82,9 +82,12 @@ def test_carrot_is_thinned_after_its_true_leaves():
     assert thinned.latest - sown.latest == timedelta(days=12 + 10 + 10)
 
 
-def test_what_is_sown_at_its_final_spacing_is_not_thinned():
-    operations = {w.operation for w in derive(CROPS["potato"], CHAMPION, year=2026, nerve=AS_PUBLISHED)}
-    assert Operation.THIN not in operations
+def test_what_is_sown_where_it_stays_is_not_thinned():
+    """Large seed is sown at its distance; beans and peas need no thinning (The Columbian, June 2014)."""
+    for slug in ("potato", "bean-bush", "pea-snap"):
+        windows = derive(CROPS[slug], CHAMPION, year=2026, nerve=AS_PUBLISHED)
+        assert Operation.THIN not in {window.operation for window in windows}, slug
+    assert one("melon", Operation.THIN)  # sown a foot apart, left two feet apart
 
 
 def test_autumn_is_counted_back_from_the_first_frost():

@@ -3,11 +3,13 @@
 from __future__ import annotations
 
 from dataclasses import replace
+from datetime import timedelta
 
-from schedules.place import Bed, Place
+from crops.catalogue import load_catalogue
+from schedules.place import Bed, Place, PlaceCrop
 from schedules.reports.document import Caution, Document, Grid, Head, Heading, Page, Points, Text
 from schedules.scouting import Advice
-from schedules.wording.topics import TOPICS
+from schedules.wording.topics import TOPICS, local
 from tests.schedules.wording.topic_places import TODAY, places
 
 
@@ -68,9 +70,25 @@ def test_volumes_for_a_bed() -> None:
 def test_manure_counts_back_from_this_gardens_first_harvest() -> None:
     """120 days where the edible part touches the soil, 90 where not (7 CFR 205.203)."""
     assert ("Swiss chard", "June 4", "February 4") in grid(sheet("compost"), "Last days for raw manure")
+    # Garlic stands from autumn on: manure is dug in before it is set, long before it has 120 days left.
+    garlic = next(one for one in places()["of a record"].crops if one.facts.slug == "garlic")
+    set_on = min(one.earliest for one in garlic.windows if one.operation == "sow" and one.earliest)
+    assert local.last_manure(garlic) == set_on - timedelta(days=1)
     without = words(sheet("compost", places()["without anything"]))
     assert "Count back 120 days" in without
     assert "90 where it does not" in without
+
+
+def test_frosts_part_the_crops_that_are_picked_before_them() -> None:
+    """By the cold that kills each (fixtures/catalogue/crops.csv): potato 28 °F, carrot 22, basil 35."""
+    facts = load_catalogue().crops
+    crops = tuple(PlaceCrop(facts[one], facts[one].name, ()) for one in ("carrot", "basil", "potato"))
+    place = replace(places()["of a record"], crops=crops)
+    text = words(sheet("closing", place))
+    assert "The first frost kills these: Basil." in text
+    hard = place.freeze[1].first[50]
+    assert f"as cold as 28 °F, here by {hard:%B} {hard.day} in half of the years: Potato." in text
+    assert "Harder frost does not kill these, so they may stay longer: Carrot." in text
 
 
 def test_two_tables_for_lime_stand_side_by_side() -> None:

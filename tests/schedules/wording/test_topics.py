@@ -61,7 +61,7 @@ def test_a_topic_fits_two_sides(turn: int, code: str) -> None:
 def test_no_crop_is_left_out_for_a_sheet_to_fit() -> None:
     crops = fullest_places()[MOST_ROWS].crops
     assert len(crops) == MOST_CROPS
-    for code in ("by-crop", "autumn"):
+    for code in ("by-crop", "autumn", "harvest-and-washing"):
         tables = [block for block in sheet_of(code, MOST_ROWS).blocks if isinstance(block, Grid)]
         named = {row[0] for table in tables for row in table.rows}
         assert [crop.name for crop in crops if crop.name not in named] == [], code
@@ -112,6 +112,8 @@ def test_dates_on_the_sheets_are_those_of_the_windows() -> None:
     row = next(row for row in table.rows if row[0] == crop.name)
     assert row[3].startswith(f"{window.earliest:%b}\xa0{window.earliest.day} – ")
     months = grid_of("by-month")
+    picked = {row[0]: row[1] for row in grid_of("harvest-and-washing").rows}
+    assert [row[0] for row in table.rows if row[4] and picked.get(row[0], row[4]) != row[4]] == []
     of_may = [row for row in months.rows if crop.name in row[2] and row[1] == "Transplant"]
     assert of_may
 
