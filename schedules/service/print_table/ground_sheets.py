@@ -133,6 +133,7 @@ KINDS = (
         make=blank_logs,
         asks=("plots",),
         plots=plots_to_log,
+        several=True,
     ),
     Kind(
         code="map",

@@ -184,6 +184,7 @@ KINDS = (
         group=Group.PEOPLE,
         make=agreements_to_sign,
         may=trusted(Power.PEOPLE),
+        several=True,
     ),
     Kind(
         code="invitation-cards",

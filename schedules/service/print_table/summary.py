@@ -94,6 +94,7 @@ KINDS = (
         group=Group.SUMMARY,
         make=plot_year,
         asks=("plots", "period"),
+        several=True,
     ),
     Kind(
         code="your-year",

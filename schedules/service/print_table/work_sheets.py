@@ -182,5 +182,6 @@ KINDS = (
         group=Group.WORK,
         make=letters,
         may=trusted(Power.NOTICES),
+        several=True,
     ),
 )
