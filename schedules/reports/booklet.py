@@ -31,7 +31,7 @@ from schedules.reports.season import month_starts
 from schedules.reports.sheet import PAPERS, SIDE
 
 _FOLDED_SIDE, _BOTTOM = 32.0, 26.0
-_LEAST_LINES, _LEAST_FOLDED = 5, 3
+_LEAST_LINES = 3
 _WRITING_LINE = 24.0
 _MARK_SCALE = 0.5
 _LEAVES_OF_A_SHEET = 4
@@ -95,8 +95,9 @@ def _month_of(plan: MemberPlan, month: date, page: Page) -> None:
 
 
 def months_of(plan: MemberPlan) -> list[date]:
-    """The months that the plan's year has: those of its strip."""
-    return month_starts(plan.strip.first, plan.strip.last)
+    """The months of the plan's strip; of the next year only those that something of the plan falls into."""
+    months = month_starts(plan.strip.first, plan.strip.last)
+    return [month for month in months if month.year <= plan.year or any(in_month(plan, month))]
 
 
 def same_month(day: date, month: date) -> bool:
@@ -283,8 +284,7 @@ class _Booklet:
         """Lines to write on down to the foot; a few at least, on a page of their own if they must."""
         flow = self.flow
         flow.y -= 6
-        least = _LEAST_FOLDED if self.folded else _LEAST_LINES
-        flow.room(self.sizes.leading + least * self.line)
+        flow.room(self.sizes.leading + _LEAST_LINES * self.line)
         self._lines(_("What was done, seen and picked"), self.sizes.small, color=ink.QUIET)
         while flow.y - self.line >= flow.bottom:
             flow.y -= self.line
