@@ -111,6 +111,7 @@ class Grid:
 
     With `row_height` (points) no row is lower, for writing into; with `parted`, cells are parted; with
     `to_the_end` empty rows follow as far as the page reaches. Columns in `numbers` are set to the right.
+    In a `grouped` one, rows with the same first cell belong together, and paper shows it once on a page.
     """
 
     rows: tuple[tuple[str, ...], ...]
@@ -122,6 +123,7 @@ class Grid:
     name: str = ""  # of the table in a CSV
     to_the_end: bool = False
     close: bool = False  # its lines to each other, for its sheet to hold many
+    grouped: bool = False
 
 
 @dataclass(frozen=True, slots=True)
@@ -336,6 +338,7 @@ class Page:
         name: str = "",
         to_the_end: bool = False,
         close: bool = False,
+        grouped: bool = False,
     ) -> None:
         """A ruled table: see `Grid`; nothing where there are no rows to write or to write into."""
         cells = tuple(tuple(row) for row in rows)
@@ -351,6 +354,7 @@ class Page:
                     name,
                     to_the_end,
                     close,
+                    grouped,
                 )
             )
 

@@ -20,6 +20,7 @@ from reportlab.platypus import (
     Image,
     KeepTogether,
     PageBreak,
+    Paragraph,
     Spacer,
     Table,
 )
@@ -29,6 +30,7 @@ from schedules.reports import document as blocks
 from schedules.reports import fonts, ink, sheet
 from schedules.reports.document import ROOM, WRITING_LINE, Document
 from schedules.reports.qr_paper import qr_drawing
+from schedules.reports.ruled_table import TOGETHER
 from schedules.reports.scaled import over_pages, scaled
 from schedules.reports.tables import (
     SMALL,
@@ -48,6 +50,7 @@ ABOVE_SOURCES = 4.0  # points
 WHOLE_CAUTION = 0.4  # of a page, up to which a caution is not parted
 CODE = 30 * mm
 MORE_ROOM = 1.4  # times as much under a heading of a large sheet
+LEADS_IN = 3  # paragraphs, a heading among them, that stay with the table or drawing below
 CARD_COLUMNS = 2
 CARD_CODE = 96.0  # points: 34 mm, read from a hand's breadth away
 CARD_HEIGHT = 150.0  # four rows on Letter, title and all
@@ -68,6 +71,7 @@ CARD_NAME = ParagraphStyle("card name", sheet.BODY, fontName=fonts.BOLD, fontSiz
 LONG_CARD_NAME = ParagraphStyle("long card name", CARD_NAME, fontSize=10.5, leading=13)
 ADDRESS = ParagraphStyle("address", SMALL, wordWrap="CJK", textColor=ink.QUIET)
 WARNED = ParagraphStyle("warned", sheet.BODY, fontName=fonts.BOLD)
+Text = (Paragraph, sheet.TwoWay)
 
 
 def to_pdf(document: Document) -> bytes:
@@ -197,16 +201,21 @@ class Setting:
         self._story += [*made, Spacer(0, 10)]
 
     def _beginning(self, table: Table) -> float:
-        """How high the first two lines of a table are."""
-        begins = Table(table._cellvalues[:2], colWidths=table._argW, style=ruled(parted=False, apart=0))
+        """How high the lines are that a table begins with and never parts."""
+        count = table.repeatRows + TOGETHER
+        begins = Table(table._cellvalues[:count], colWidths=table._argW, style=ruled(parted=False, apart=0))
         return float(begins.wrap(self.width, self.height)[1])
 
     def _keep_to_heading(self, height: float) -> None:
-        """Moves a heading to the next page if so much does not fit below it."""
-        if len(self._story) < 2 or not isinstance(self._story[-2], CondPageBreak):
-            return
-        needed = height + 2 * self.setter.leading(sheet.HEADING) + sheet.HEADING.spaceBefore
-        self._story[-2].height = min(max(self._story[-2].height, needed), self.height)
+        """Moves a heading to the next page if so much does not fit below it and what leads in."""
+        at = len(self._story) - 1
+        while at > 0 and len(self._story) - at <= LEADS_IN and isinstance(self._story[at], Text):
+            if isinstance(self._story[at - 1], CondPageBreak):
+                led = (one.wrap(self.width, self.height)[1] + one.getSpaceAfter() for one in self._story[at:])
+                needed = height + sum(led) + self.setter.leading(sheet.HEADING) + sheet.HEADING.spaceBefore
+                self._story[at - 1].height = min(max(self._story[at - 1].height, needed), self.height)
+                return
+            at -= 1
 
     # --- Room for a pen ---
 

@@ -83,17 +83,15 @@ def what_grows_where(asked: Asked) -> Made:
     )
     rows = []
     for plot, grown in growing_at(asked.garden, asked.choices["plots"], asked.today):
-        label = plot.label
-        for row in grown:
-            rows.append((label, row.dated.name, _since(row), _until(row)))
-            label = ""
+        rows += [(plot.label, row.dated.name, _since(row), _until(row)) for row in grown]
         if not grown:
-            rows.append((label, _("nothing that is known of"), "", ""))
+            rows.append((plot.label, _("nothing that is known of"), "", ""))
     page.table(
         rows,
         titles=(_("Plot"), _("What grows"), _("Since"), _("Picked until")),
         shares=(1, 3.4, 2.6, 2),
         name=_("What grows where"),
+        grouped=True,
     )
     return Made(document=page.document())
 

@@ -1,6 +1,5 @@
 """The year month by month: windows in their months, days, reasons, room to write, the fold."""
 
-
 import pytest
 
 from schedules.reports.booklet import booklet, booklets_pdf, folding_order, in_month, months_of
