@@ -153,7 +153,8 @@ class Signature:
 class Chart:
     """A drawing made as wide as it is asked for, said in words by `alt`, with its numbers in `table`.
 
-    The table stands behind it on the page and in the CSV, not on paper. One `to_scale` is set as it is drawn.
+    The table stands behind it on the page and in the CSV, not on paper. One `to_scale` is set as it is drawn,
+    in parts where it is larger than its page.
     """
 
     draw: Callable[[float], Drawing]

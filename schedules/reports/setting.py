@@ -43,6 +43,7 @@ from schedules.reports.tables import (
     ruled,
     to_write_into,
 )
+from schedules.reports.tiles import tiles
 
 DRAWN = 9.5  # points: the least lettering of drawings, whatever they were drawn with
 HIGHEST_PICTURE = 0.45  # of a page
@@ -250,7 +251,7 @@ class Setting:
 
     def _chart(self, chart: blocks.Chart) -> None:
         if chart.to_scale:
-            self._story += [chart.draw(self.width), Spacer(0, 8)]
+            self._to_scale(chart.draw(self.width))
             return
         least = sheet.LARGE if self.large else DRAWN
         drawing = scaled(chart.draw, least, self.width, enlarged=self.large)
@@ -258,6 +259,19 @@ class Setting:
         self._keep_to_heading(height if height <= self.height else self.height / 2)
         heading = self.setter.leading(sheet.HEADING) + 2 * sheet.HEADING.spaceBefore
         self._story += [*over_pages(drawing, self.height - heading, self.height), Spacer(0, 8)]
+
+    def _to_scale(self, drawing: Drawing) -> None:
+        """As it is, and if it is larger than its page on pages of its own to be put together."""
+        if drawing.width <= self.width and drawing.height <= self.height:
+            self._story += [drawing, Spacer(0, 8)]
+            return
+        told = self.setter.leading(sheet.BODY) + PARAGRAPH.spaceAfter
+        rows = tiles(drawing, self.width, self.height - told - 1)
+        placed = [(at, n, part) for at, row in enumerate(rows, 1) for n, part in enumerate(row, 1)]
+        for number, (at, n, part) in enumerate(placed, start=1):
+            words = gettext("Part {number} of {count}: row {row}, number {place} from the left")
+            told_of = words.format(number=number, count=len(placed), row=at, place=n)
+            self._story += [PageBreak(), self.setter.paragraph(told_of, PARAGRAPH), part]
 
     def _key(self, entries: Sequence[tuple[Drawing, str]], columns: int) -> None:
         if self.large:

@@ -139,7 +139,6 @@ KINDS = (
         about=gettext_lazy("The whole site to scale, with its key, for the notice board."),
         group=Group.GROUND,
         make=site_map,
-        large=False,
     ),
     Kind(
         code="what-grows",
