@@ -344,20 +344,8 @@ class Page:
         """A ruled table: see `Grid`; nothing where there are no rows to write or to write into."""
         cells = tuple(tuple(row) for row in rows)
         if cells or to_the_end:
-            self._blocks.append(
-                Grid(
-                    cells,
-                    tuple(shares),
-                    tuple(titles),
-                    row_height,
-                    grid,
-                    frozenset(numbers),
-                    name,
-                    to_the_end,
-                    close,
-                    grouped,
-                )
-            )
+            made = Grid(cells, tuple(shares), tuple(titles), row_height, grid, frozenset(numbers), name)
+            self._blocks.append(replace(made, to_the_end=to_the_end, close=close, grouped=grouped))
 
     def writing_lines(self, count: int) -> None:
         if count:
