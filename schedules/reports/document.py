@@ -65,7 +65,7 @@ class Text:
 
 @dataclass(frozen=True, slots=True)
 class Loud:
-    """Text in letters that can be read from a step away."""
+    """Text in letters that can be read from some steps away, as large as one page has room for."""
 
     text: str
 

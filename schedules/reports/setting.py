@@ -27,7 +27,7 @@ from reportlab.platypus import (
 
 from plots.csv_out import BOM, csv_text
 from schedules.reports import document as blocks
-from schedules.reports import fonts, ink, sheet
+from schedules.reports import fonts, ink, notice_type, sheet
 from schedules.reports.document import ROOM, WRITING_LINE, Document
 from schedules.reports.qr_paper import qr_drawing
 from schedules.reports.ruled_table import TOGETHER
@@ -52,6 +52,7 @@ WHOLE_CAUTION = 0.4  # of a page, up to which a caution is not parted
 CODE = 30 * mm
 MORE_ROOM = 1.4  # times as much under a heading of a large sheet
 LEADS_IN = 3  # paragraphs, a heading among them, that stay with the table or drawing below
+SIGNED_APART = 16.0  # points between two lines to sign on
 CARD_COLUMNS = 2
 CARD_CODE = 96.0  # points: 34 mm, read from a hand's breadth away
 CARD_HEIGHT = 150.0  # four rows on Letter, title and all
@@ -67,12 +68,12 @@ POINT = ParagraphStyle(
     bulletFontName=fonts.BODY,
     bulletFontSize=sheet.BODY.fontSize,
 )
-LOUD = ParagraphStyle("loud", sheet.BODY, fontSize=24, leading=34, spaceAfter=16)
 CARD_NAME = ParagraphStyle("card name", sheet.BODY, fontName=fonts.BOLD, fontSize=13, leading=16)
 LONG_CARD_NAME = ParagraphStyle("long card name", CARD_NAME, fontSize=10.5, leading=13)
 ADDRESS = ParagraphStyle("address", SMALL, wordWrap="CJK", textColor=ink.QUIET)
 WARNED = ParagraphStyle("warned", sheet.BODY, fontName=fonts.BOLD)
 Text = (Paragraph, sheet.TwoWay)
+_NOTICE = (blocks.Title, blocks.Loud, blocks.Quiet)
 
 
 def to_pdf(document: Document) -> bytes:
@@ -100,16 +101,30 @@ class Setting:
         self.width, self.height = sheet.room_on(head.paper, across=self.across, foot=self.foot)
         self.tables = Tables(self.setter, self.width, self.height)
         self._story: list[Flowable] = []
+        self._loud = notice_type.SMALLEST
 
     def pdf(self) -> bytes:
         for block in self.document.blocks:
             self._set(block)
+        if all(isinstance(block, _NOTICE) for block in self.document.blocks):
+            self._grow()
         if self.setter.missing and not self.told:
             return Setting(self.document, told=True).pdf()
         story, head = list(self._story), self.head
         return sheet.to_pdf(
             story, paper=head.paper, language=head.language, foot=self.foot, across=self.across
         )
+
+    def _grow(self) -> None:
+        """A notice in the largest letters with which it stands on one page."""
+        texts = (block.text for block in self.document.blocks if isinstance(block, _NOTICE))
+        words = [word for text in texts for word in self.setter.plain(text).split()]
+        for self._loud in notice_type.SIZES:
+            self._story = []
+            for block in self.document.blocks:
+                self._set(block)
+            if notice_type.fits(self._story, words, self._loud, self.width, self.height):
+                return
 
     def _set(self, block: blocks.Block) -> None:
         match block:
@@ -124,7 +139,7 @@ class Setting:
             case blocks.Text(text):
                 self._story += self._paragraphs(text, PARAGRAPH)
             case blocks.Loud(text):
-                self._story += self._paragraphs(text, LOUD)
+                self._story += self._paragraphs(text, notice_type.loud(self._loud))
             case blocks.Quiet(text):
                 self._story += self._paragraphs(text, QUIET)
             case blocks.Points(items, numbered):
@@ -167,7 +182,7 @@ class Setting:
         if self._story and not isinstance(self._story[-1], PageBreak):
             self._story.append(PageBreak())
         self._story.append(sheet.Beginning(text))
-        words = [self.setter.paragraph(text, sheet.TITLE)]
+        words = [self.setter.title(text, notice_type.title(self._loud), self.width - (CODE if code else 0))]
         if subtitle:
             words.append(self.setter.paragraph(subtitle, sheet.LEDE, moves=fonts.from_the_right(text)))
         if code:
@@ -234,14 +249,16 @@ class Setting:
 
     def _signature(self, labels: Sequence[str]) -> None:
         """The lines stay on one page with their words."""
-        share = self.width / len(labels)
+        share = (self.width - SIGNED_APART * (len(labels) - 1)) / len(labels)
+        words: list[Flowable | str] = [""] * (2 * len(labels) - 1)
+        words[::2] = [self.setter.beside(label, TITLES) for label in labels]
         line = Table(
-            [[""] * len(labels), [self.setter.beside(label, TITLES) for label in labels]],
-            colWidths=[share] * len(labels),
+            [[""] * len(words), words],
+            colWidths=[SIGNED_APART if n % 2 else share for n in range(len(words))],
             rowHeights=[32, None],
             style=[
-                *cells(right=14, above=3),
-                *[("LINEABOVE", (n, 1), (n, 1), 0.8, ink.INK) for n in range(len(labels))],
+                *cells(above=3),
+                *[("LINEABOVE", (n, 1), (n, 1), 0.8, ink.INK) for n in range(0, len(words), 2)],
             ],
             hAlign="LEFT",
         )

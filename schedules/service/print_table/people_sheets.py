@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterable, Sequence
 from dataclasses import replace
 from datetime import timedelta
 
@@ -15,6 +15,7 @@ from plots import queries, service
 from plots.access import may_change_person
 from plots.models import Membership
 from plots.powers import Power
+from plots.waiting import Reason, Why
 from plots.wording import waiting as waiting_words
 from schedules.reports.document import Document, Page
 from schedules.service.hand_over import hand_over_pack
@@ -22,7 +23,7 @@ from schedules.service.print_table.table import Asked, Group, Kind, Made, coordi
 
 
 def roster(asked: Asked) -> Made:
-    """Names and plots of everybody, and of their addresses what each lets members see."""
+    """Everybody's name, and of their addresses what each lets members see."""
     rows = queries.roster_of(asked.garden, keeper=False, today=asked.today)
     count = ngettext("%(count)d member.", "%(count)d members.", len(rows)) % {"count": len(rows)}
     page = Page(asked.head(_("Members of %(garden)s") % {"garden": asked.garden}, subtitle=count))
@@ -49,7 +50,7 @@ def waiting_list(asked: Asked) -> Made:
             (
                 str(row.place.number) if row.place else "—",
                 row.entry.name,
-                waiting_words.reasons_text(row.place.reasons) if row.place else "",
+                _why_there(row.place.reasons) if row.place else "",
                 date_format(localtime(row.entry.joined_at, asked.garden.zone), "DATE_FORMAT"),
                 row.entry.phone or row.entry.email or row.entry.address,
                 "",
@@ -63,6 +64,11 @@ def waiting_list(asked: Asked) -> Made:
         name=_("Waiting list"),
     )
     return Made(document=page.document())
+
+
+def _why_there(reasons: Iterable[Reason]) -> str:
+    """Without the day of joining, which has a column of its own."""
+    return waiting_words.reasons_text(reason for reason in reasons if reason.why is not Why.JOINED)
 
 
 def agreement(asked: Asked) -> Made:

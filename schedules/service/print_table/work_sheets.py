@@ -24,6 +24,7 @@ from schedules.service.print_table.table import Asked, Group, Kind, Made, truste
 # What one page of a sign-in sheet holds beside the tasks, and how many lines there are for others at least.
 LINES, EMPTY_LINES = 17, 8
 WRITING_ROW = 34.0  # points: two lines of a pen
+CIRCLED_APART = "\u00a0" * 6  # so that a pen can go round one number alone
 
 
 def sign_in_sheet(asked: Asked) -> Made:
@@ -99,7 +100,7 @@ def care_round(asked: Asked) -> Made:
     """The plots in the order of the walk with lines to write on; nobody's name, as paper is easily lost."""
     garden = asked.garden
     states = rubric_lines(garden.rules.rubric)
-    numbers = "   ".join(str(number) for number in range(1, len(states) + 1))
+    numbers = CIRCLED_APART.join(str(number) for number in range(1, len(states) + 1))
     page = Page(
         asked.head(
             _("Care round"),
