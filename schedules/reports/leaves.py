@@ -84,14 +84,14 @@ def lines_of(text: str, size: float, room: float, font: str = fonts.BODY) -> tup
     return tuple(line for part in parts for line in fonts.broken(part, size, room, font))
 
 
-def without_orphan(text: str, size: float, room: float) -> tuple[str, ...]:
+def without_orphan(text: str, size: float, room: float, font: str = fonts.BODY) -> tuple[str, ...]:
     """The same lines as evenly long as they can be where the last would be less than a quarter of one."""
-    lines = lines_of(text, size, room)
-    if len(lines) == 1 or width_of(lines[-1], size) >= room / 4:
+    lines = lines_of(text, size, room, font)
+    if len(lines) == 1 or width_of(lines[-1], size, font) >= room / 4:
         return lines
     for share in _NARROWER:
-        closer = lines_of(text, size, room * share)
-        if len(closer) == len(lines) and width_of(closer[-1], size) >= room / 4:
+        closer = lines_of(text, size, room * share, font)
+        if len(closer) == len(lines) and width_of(closer[-1], size, font) >= room / 4:
             return closer
     return lines
 

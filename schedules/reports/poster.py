@@ -16,7 +16,7 @@ from django.utils.translation import pgettext
 from schedules.reports import fonts, ink, ruled_strip
 from schedules.reports.days import short_day
 from schedules.reports.document import Document, Page
-from schedules.reports.leaves import Leaf, Leaves, legible, lines_of, page_of, width_of
+from schedules.reports.leaves import Leaf, Leaves, legible, lines_of, page_of, width_of, without_orphan
 from schedules.reports.member_calendar import dated_rows
 from schedules.reports.member_plan import (
     DayLine,
@@ -265,7 +265,7 @@ class _Poster:
         """The title's size and lines, the people, and what an empty plan says."""
         for share in (1.25, 1.0, 0.8):
             size = self.sizes.title * share
-            title = lines_of(self.plan.title, size, self.width, fonts.LIGHT)
+            title = without_orphan(self.plan.title, size, self.width, fonts.LIGHT)
             if len(title) == 1:
                 break
         body = self.sizes.body + 1.5

@@ -110,6 +110,7 @@ class Setting:
             self._grow()
         if self.setter.missing and not self.told:
             return Setting(self.document, told=True).pdf()
+        self._drop_room_below()
         story, head = list(self._story), self.head
         return sheet.to_pdf(
             story, paper=head.paper, language=head.language, foot=self.foot, across=self.across
@@ -173,14 +174,23 @@ class Setting:
             case blocks.Gap(points):
                 self._story.append(Spacer(0, points))
             case blocks.Break():
-                self._story.append(PageBreak())
+                self._end_page()
+
+    def _end_page(self) -> None:
+        self._drop_room_below()
+        self._story.append(PageBreak())
+
+    def _drop_room_below(self) -> None:
+        """Room below the last of a page might go on on an empty one."""
+        while self._story and isinstance(self._story[-1], Spacer):
+            self._story.pop()
 
     def _paragraphs(self, text: str, style: ParagraphStyle) -> list[Flowable]:
         return [self.setter.paragraph(part, style) for part in text.splitlines() if part.strip()]
 
     def _title(self, text: str, subtitle: str, code: str) -> None:
         if self._story and not isinstance(self._story[-1], PageBreak):
-            self._story.append(PageBreak())
+            self._end_page()
         self._story.append(sheet.Beginning(text))
         words = [self.setter.title(text, notice_type.title(self._loud), self.width - (CODE if code else 0))]
         if subtitle:
@@ -288,7 +298,8 @@ class Setting:
         for number, (at, n, part) in enumerate(placed, start=1):
             words = gettext("Part {number} of {count}: row {row}, number {place} from the left")
             told_of = words.format(number=number, count=len(placed), row=at, place=n)
-            self._story += [PageBreak(), self.setter.paragraph(told_of, PARAGRAPH), part]
+            self._end_page()
+            self._story += [self.setter.paragraph(told_of, PARAGRAPH), part]
 
     def _key(self, entries: Sequence[tuple[Drawing, str]], columns: int) -> None:
         if self.large:

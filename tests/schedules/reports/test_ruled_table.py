@@ -67,3 +67,11 @@ def test_columns_of_numbers_stay_a_table_in_large_letters_and_keep_their_distanc
         [run for run in read(to_pdf(numbers)).pages[0].runs if run.text == text] for text in ("3.4", "Aug 15")
     )
     assert first.left - (lb.left + lb.width) > SMALL
+
+
+def test_a_table_that_just_fills_its_page_is_not_followed_by_an_empty_one():
+    for height in (20.0, 20.2, 20.4, 20.6, 20.8, 21.0):
+        page = Page(Head("Linden Row", "Table", "letter", "en", date(2026, 11, 25)))
+        page.table([(f"row{n}", "") for n in range(30)], shares=(1, 2), row_height=height, grid=True)
+        found = pages(page.document())
+        assert [n for n, words in enumerate(found) if not any(word.startswith("row") for word in words)] == []
