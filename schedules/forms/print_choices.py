@@ -260,16 +260,16 @@ class PrintChoices(forms.Form):
         if "labels" not in self.kind.asks:
             field = forms.ChoiceField(label=_("Paper"), choices=Paper.choices)
             self._add("paper", field, [self.garden.paper])
+        if self.kind.large:
+            large = forms.BooleanField(label=_("In large print"), required=False)
+            self._add("large", large)
         if self._several():
             both_sides = forms.BooleanField(
                 label=_("For both sides of the paper"),
                 required=False,
-                help_text=_("Each one's begin on the front of a new sheet."),
+                help_text=_("Each begins on a new sheet of paper."),
             )
             self._add("both_sides", both_sides)
-        if self.kind.large:
-            large = forms.BooleanField(label=_("In large print"), required=False)
-            self._add("large", large)
         if len(settings.LANGUAGES) > 1:
             language = forms.ChoiceField(label=_("Language"), choices=settings.LANGUAGES)
             self._add("language", language, [self._readers_language()])

@@ -9,7 +9,6 @@ from uuid import UUID
 from django.contrib import messages
 from django.http import FileResponse, Http404, HttpRequest, HttpResponse
 from django.shortcuts import redirect
-from django.utils.http import content_disposition_header
 from django.utils.translation import gettext as _
 from django.utils.translation import gettext_lazy
 from django.views.decorators.cache import never_cache
@@ -159,10 +158,9 @@ def printing_pdf(request: HttpRequest, slug: str, key: UUID) -> HttpResponse:
     )
     headers = {
         "Cache-Control": "private, no-store",
-        "Content-Disposition": content_disposition_header(False, f"{name}.pdf"),
         "X-Content-Type-Options": "nosniff",
     }
-    return FileResponse(file, content_type="application/pdf", headers=headers)
+    return FileResponse(file, filename=f"{name}.pdf", content_type="application/pdf", headers=headers)
 
 
 @require_POST

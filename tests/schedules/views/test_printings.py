@@ -49,6 +49,7 @@ def test_what_was_printed_is_printed_again_just_as_it_was(cast, as_user, run):
     cast.garden.dates.all().delete()
     answer = holder.get(f"{TABLE}before/{row.key}.pdf")
     assert (body(answer), answer.headers["Cache-Control"]) == (first, "private, no-store")
+    assert answer.headers["Content-Disposition"] == 'inline; filename="linden-row-dates-of-the-year-2026.pdf"'
     page = text_of(holder.get(f"{TABLE}before/{row.key}/"))
     assert ("Open the PDF" in page, "Make it anew" in page) == (True, True)
     assert printed(holder, "dates", year="2026").pk != row.pk
