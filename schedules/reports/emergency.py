@@ -25,8 +25,10 @@ class EmergencyRow:
 def emergency(head: Head, place: str, rows: Sequence[EmergencyRow], without: int) -> Document:
     """By name; `without` members gave nobody, and are only counted."""
     page = Page(head)
-    if place:
-        page.heading(gettext("This garden is at: {place}").format(place=place))
+    page.heading(gettext("This garden is at: {place}").format(place=place))
+    if not place:
+        page.writing_lines(1)
+        page.gap()
     page.text(
         gettext("Call the emergency number first and say where the garden is; then whom the member named.")
     )

@@ -99,8 +99,11 @@ def agreements_to_sign(asked: Asked) -> Made:
                 sheets.append(
                     ToSign(signer.person.name, text.language, text.title, text.body, text.checked_by)
                 )
-    words = {"number": version.number if version else 0}
-    title = _("Agreement, version %(number)s") % words if version else _("Agreement")
+    if version is None:
+        page = Page(asked.head(_("Agreement")))
+        page.text(_("This garden has no agreement in force, so there is nothing to sign."))
+        return Made(document=page.document())
+    title = _("Agreement, version %(number)s") % {"number": version.number}
     return Made(document=sheets_of(asked.head(title), sheets))
 
 

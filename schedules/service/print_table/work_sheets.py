@@ -108,12 +108,12 @@ def care_round(asked: Asked) -> Made:
             note=_("Names, pauses and open matters are left off on purpose: paper is easily lost."),
         )
     )
+    plots = queries.plots_in_walk_order(queries.gardened_plots(garden), garden)
     page.points(states, numbered=True)
+    if not plots:
+        page.text(_("There is no plot to look at yet."))
     page.table(
-        [
-            (plot.label, numbers, "")
-            for plot in queries.plots_in_walk_order(queries.gardened_plots(garden), garden)
-        ],
+        [(plot.label, numbers, "") for plot in plots],
         titles=(_("Plot"), _("State: circle one"), _("What would help, what was seen")),
         shares=(1, 2, 5),
         row_height=WRITING_ROW,
