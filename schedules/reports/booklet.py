@@ -14,7 +14,7 @@ from schedules.reports import fonts, ink, marks, ruled_strip, season_strip
 from schedules.reports.calendar_rows import CalendarRow
 from schedules.reports.days import short_day
 from schedules.reports.document import Document, Page
-from schedules.reports.leaves import Flow, Leaf, Leaves, legible, lines_of, page_of, width_of
+from schedules.reports.leaves import Flow, Leaf, Leaves, at_once, legible, lines_of, page_of, width_of
 from schedules.reports.member_calendar import crops_of, dated_rows
 from schedules.reports.member_plan import (
     MemberPlan,
@@ -195,8 +195,9 @@ class _Booklet:
     ) -> None:
         """Text in as many lines as it takes, going on on the next page where it must."""
         flow, leading = self.flow, size * 1.3
-        for line in lines_of(text, size, flow.width - indent, font):
-            flow.room(leading)
+        lines = lines_of(text, size, flow.width - indent, font)
+        for n, line in enumerate(lines, start=1):
+            flow.room(leading * at_once(n, len(lines)))
             flow.leaf.text(flow.left + indent, flow.y - size, line, size, font=font, color=color)
             flow.y -= leading
 

@@ -96,6 +96,15 @@ def without_orphan(text: str, size: float, room: float, font: str = fonts.BODY) 
     return lines
 
 
+def at_once(number: int, count: int) -> int:
+    """How many lines must have room before line `number` of `count`: no page begins with the last alone.
+
+    >>> [at_once(number, 3) for number in (1, 2, 3)]
+    [1, 2, 1]
+    """
+    return 2 if number == count - 1 else 1
+
+
 class Leaf:
     """One page in the making."""
 
