@@ -1,4 +1,4 @@
-"""Sets a document: as a PDF on its paper, and its tables as CSV.
+"""Sets a document as a PDF on its paper.
 
 Every kind of block of `document.py` is set by one function here, for sheets of usual and of large letters.
 """
@@ -25,7 +25,6 @@ from reportlab.platypus import (
     Table,
 )
 
-from plots.csv_out import BOM, csv_text
 from schedules.reports import document as blocks
 from schedules.reports import fonts, ink, notice_type, sheet
 from schedules.reports.document import ROOM, WRITING_LINE, Document
@@ -104,8 +103,7 @@ class Setting:
         self._loud = notice_type.SMALLEST
 
     def pdf(self) -> bytes:
-        for block in self.document.blocks:
-            self._set(block)
+        self._compose()
         if all(isinstance(block, _NOTICE) for block in self.document.blocks):
             self._grow()
         if self.setter.missing and not self.told:
@@ -116,14 +114,17 @@ class Setting:
             story, paper=head.paper, language=head.language, foot=self.foot, across=self.across
         )
 
+    def _compose(self) -> None:
+        self._story = []
+        for block in self.document.blocks:
+            self._set(block)
+
     def _grow(self) -> None:
         """A notice in the largest letters with which it stands on one page."""
         texts = (block.text for block in self.document.blocks if isinstance(block, _NOTICE))
         words = [word for text in texts for word in self.setter.plain(text).split()]
         for self._loud in notice_type.SIZES:
-            self._story = []
-            for block in self.document.blocks:
-                self._set(block)
+            self._compose()
             if notice_type.fits(self._story, words, self._loud, self.width, self.height):
                 return
 
@@ -373,17 +374,3 @@ def bracketed(record: str) -> str:
     )
     ended = f"{record}." if record and record[-1] not in ".!?" else record
     return f"{ended} {told}".strip()
-
-
-def to_csv(document: Document) -> str:
-    """The document's tables for a spreadsheet, each under its name where there are several."""
-    tables = document.tables
-    texts = []
-    for name, grid in tables:
-        text = csv_text(grid.titles, grid.rows).removeprefix(BOM)
-        if not grid.titles:
-            text = text.partition("\r\n")[2]
-        if len(tables) > 1 and name:
-            text = csv_text([name], []).removeprefix(BOM) + text
-        texts.append(text)
-    return BOM + "\r\n".join(texts)

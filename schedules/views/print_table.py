@@ -22,6 +22,7 @@ from plots.models import Garden
 from schedules.access import printings_to_see
 from schedules.feeds import feed_calendar
 from schedules.forms.print_table import PrintForm
+from schedules.reports.sheet_csv import to_csv
 from schedules.service import chosen_climate
 from schedules.service.print_table import keeping
 from schedules.service.print_table.kinds import KINDS, kinds_for
@@ -181,8 +182,6 @@ def _file(kind: Kind, form: PrintForm, ending: str) -> HttpResponse:
 def _csv(sheet: Made) -> HttpResponse:
     if not sheet.document.tables:
         raise Http404
-    from schedules.reports.setting import to_csv  # lazy: reportlab
-
     return HttpResponse(to_csv(sheet.document), content_type="text/csv; charset=utf-8")
 
 

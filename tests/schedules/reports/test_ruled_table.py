@@ -7,8 +7,9 @@ from datetime import date
 from pypdf import PdfReader
 
 from schedules.reports.document import Document, Head, Page
-from schedules.reports.setting import to_csv, to_pdf
+from schedules.reports.setting import to_pdf
 from schedules.reports.sheet import SMALL
+from schedules.reports.sheet_csv import to_csv
 from tests.schedules.reports.reading import read
 
 
