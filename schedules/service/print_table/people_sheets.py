@@ -27,13 +27,19 @@ def roster(asked: Asked) -> Made:
     rows = queries.roster_of(asked.garden, keeper=False, today=asked.today)
     count = ngettext("%(count)d member.", "%(count)d members.", len(rows)) % {"count": len(rows)}
     page = Page(asked.head(_("Members of %(garden)s") % {"garden": asked.garden}, subtitle=count))
+    page.quiet(_("Everybody stands here with what they agreed to show to other members, and with no more."))
+    ways = [
+        (_("Telephone"), 2.2, [row.phone for row in rows]),
+        (_("Email"), 3.4, [row.email for row in rows]),
+        (_("Postal address"), 3.4, [row.address for row in rows]),
+    ]
+    shown = [way for way in ways if any(way[2])]  # a column that nobody fills takes room from names
     page.table(
-        [(row.name, row.phone, row.email, row.address) for row in rows],
-        titles=(_("Name"), _("Telephone"), _("Email"), _("Postal address")),
-        shares=(3, 2.2, 3.4, 3.4),
+        zip([row.name for row in rows], *(cells for _title, _share, cells in shown), strict=True),
+        titles=(_("Name"), *(title for title, _share, _cells in shown)),
+        shares=(3, *(share for _title, share, _cells in shown)),
         name=_("Members"),
     )
-    page.quiet(_("Everybody stands here with what they agreed to show to other members, and with no more."))
     return Made(document=page.document())
 
 
