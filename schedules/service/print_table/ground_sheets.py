@@ -88,7 +88,7 @@ def what_grows_where(asked: Asked) -> Made:
             rows.append((plot.label, _("nothing that is known of"), "", ""))
     page.table(
         rows,
-        titles=(_("Plot"), _("What grows"), _("Since"), _("Picked until")),
+        titles=(_("Plot"), _("What grows"), _("Since, or to begin"), _("Picked until")),
         shares=(1, 3.4, 2.6, 2),
         name=_("What grows where"),
         grouped=True,
@@ -101,7 +101,7 @@ def _since(row: Grown) -> str:
         return date_format(row.standing.since, "DATE_FORMAT")
     if row.begins is None:
         return _("no date")
-    return _("to begin from %(day)s") % {"day": date_format(row.begins, "DATE_FORMAT")}
+    return _("from %(day)s") % {"day": date_format(row.begins, "DATE_FORMAT")}
 
 
 def _until(row: Grown) -> str:
