@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from datetime import date
+from functools import partial
 
 from django.utils import translation
 from django.utils.formats import date_format
@@ -34,6 +35,7 @@ _FOLDED_SIDE, _BOTTOM = 32.0, 26.0
 _LEAST_LINES = 3
 _WRITING_LINE = 24.0
 _MARK_SCALE = 0.5
+_REASONS_APART = 2.5
 _LEAVES_OF_A_SHEET = 4
 Listed = tuple[CalendarRow, str]
 
@@ -210,6 +212,13 @@ class _Booklet:
         leaf.rule(flow.left, y, flow.right, y)
         return y - 6
 
+    def _head_again(self, text: str, crop: str, leaf: Leaf) -> float:
+        """The head of a page that goes on with a crop's reasons."""
+        flow, size = self.flow, self.sizes.small
+        y, lines = self._head(text, leaf), lines_of(crop, size, flow.width, fonts.BOLD)
+        leaf.lines(flow.left, y - size, lines, size, size * 1.3, font=fonts.BOLD)
+        return y - len(lines) * size * 1.3
+
     def _month(self, month: date) -> None:
         plan, flow, sizes = self.plan, self.flow, self.sizes
         name = date_format(month, "YEAR_MONTH_FORMAT")
@@ -271,14 +280,17 @@ class _Booklet:
         """The reasons of every window in small print, crop by crop, after the months."""
         plan, flow, sizes = self.plan, self.flow, self.sizes
         title = _("Why on these days")
-        flow.head = lambda leaf: self._head(title, leaf)
+        first = flow.head = lambda leaf: self._head(title, leaf)
         flow.turn()
         for crop, rows in crops_of(plan):
+            flow.head = first
             flow.room(sizes.leading + 3 * sizes.small_leading)
             self._lines(crop, sizes.small, fonts.BOLD)
+            flow.head = partial(self._head_again, title, crop)
             for row in rows:
                 words = {"what": what_of(row), "when": span_of(row, plan.year), "why": " ".join(row.reasons)}
                 self._lines(_("%(what)s, %(when)s: %(why)s") % words, sizes.small, indent=8, color=ink.QUIET)
+                flow.y -= _REASONS_APART
             flow.y -= 5
 
     def _writing(self) -> None:

@@ -4,8 +4,9 @@ import pytest
 
 from schedules.reports.booklet import booklet, booklets_pdf, folding_order, in_month, months_of
 from schedules.reports.document import Grid, Heading
+from schedules.reports.season import StripRow
 from tests.schedules.reports.reading import close, read
-from tests.schedules.reports.samples import GARLIC, REASONS, TOMATO, plan, plot_plan
+from tests.schedules.reports.samples import GARLIC, REASONS, TOMATO, mark, plan, plot_plan
 from tests.schedules.reports.test_poster import LONG, many
 
 
@@ -25,6 +26,16 @@ def test_each_month_has_a_page_with_its_windows_and_days() -> None:
     assert "November 2026" in of[11]
     for reason in REASONS:
         assert reason in pages[-1]
+
+
+def test_reasons_that_go_on_on_a_page_say_of_which_crop_they_are() -> None:
+    sowings = tuple(mark("sow", (2026, 4, 1), (2026, 4, n), (2026, 6, 1)) for n in range(1, 29))
+    pages = [
+        page.text for page in read(booklets_pdf([plan(StripRow("Carrot", sowings))], folded=False)).pages
+    ]
+    why = [text for text in pages if text.startswith("Why on these days")]
+    assert len(why) > 1
+    assert [text for text in why if not text.startswith("Why on these days Carrot")] == []
 
 
 def test_the_cover_says_whose_it_is_and_when_it_freezes() -> None:
