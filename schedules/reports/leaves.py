@@ -97,12 +97,12 @@ def without_orphan(text: str, size: float, room: float, font: str = fonts.BODY) 
 
 
 def at_once(number: int, count: int) -> int:
-    """How many lines must have room before line `number` of `count`: no page begins with the last alone.
+    """How many lines need room for line `number` of `count`: the first and the last never stand alone.
 
-    >>> [at_once(number, 3) for number in (1, 2, 3)]
-    [1, 2, 1]
+    >>> [at_once(number, 5) for number in (1, 2, 3, 4, 5)]
+    [2, 1, 1, 2, 1]
     """
-    return 2 if number == count - 1 else 1
+    return 2 if count > 1 and number in (1, count - 1) else 1
 
 
 class Leaf:
