@@ -15,11 +15,7 @@ def picture_answer(request: HttpRequest, photo: Photo, size: str) -> HttpRespons
     if size not in (IMAGE, THUMB):
         raise Http404
     etag = f'"{photo.image.name.removesuffix(".jpg").replace("/", "")}-{size}"'
-    headers = {
-        "Cache-Control": "private, no-cache",
-        "Content-Disposition": f'inline; filename="{photo.made_at:%Y-%m-%d}-{photo.key}.jpg"',
-        "X-Content-Type-Options": "nosniff",
-    }
+    headers = {"Cache-Control": "private, no-cache", "X-Content-Type-Options": "nosniff"}
     known = get_conditional_response(request, etag=etag)
     if known is not None:
         for name, value in headers.items():
@@ -29,4 +25,5 @@ def picture_answer(request: HttpRequest, photo: Photo, size: str) -> HttpRespons
         file = getattr(photo, size).open("rb")
     except FileNotFoundError:
         raise Http404 from None
-    return FileResponse(file, content_type="image/jpeg", headers={**headers, "ETag": etag})
+    name = f"{photo.made_at:%Y-%m-%d}-{photo.key}.jpg"
+    return FileResponse(file, filename=name, content_type="image/jpeg", headers={**headers, "ETag": etag})

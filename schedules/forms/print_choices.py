@@ -263,9 +263,22 @@ class PrintChoices(forms.Form):
         if self.kind.large:
             large = forms.BooleanField(label=_("In large print"), required=False)
             self._add("large", large)
+        if self._several():
+            both_sides = forms.BooleanField(
+                label=_("For both sides of the paper"),
+                required=False,
+                help_text=_("Each begins on a new sheet of paper."),
+            )
+            self._add("both_sides", both_sides)
         if len(settings.LANGUAGES) > 1:
             language = forms.ChoiceField(label=_("Language"), choices=settings.LANGUAGES)
             self._add("language", language, [self._readers_language()])
+
+    def _several(self) -> bool:
+        """Whether it is about several people or plots, as far as is chosen."""
+        if "member" in self.kind.asks:
+            return self.data.get("member") in (EVERYONE, PLOTS)
+        return self.kind.several
 
     def _readers_language(self) -> str:
         """Whose sheet it is reads it; else who prints it."""

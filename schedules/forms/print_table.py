@@ -22,7 +22,7 @@ from schedules.reports.label_sheets import SHEETS, Labels
 from schedules.service.member_plans import who_have_plots
 from schedules.service.print_table.table import Asked
 
-_SHORT = frozenset({"year", "since", "until", "week", "paper", "language", "large"})
+_SHORT = frozenset({"year", "since", "until", "week", "paper", "language", "large", "both_sides"})
 
 
 class PrintForm(PrintChoices):
@@ -116,6 +116,7 @@ class PrintForm(PrintChoices):
             paper=SHEETS[labels].paper if labels else cleaned["paper"],
             language=cleaned.get("language") or self._readers_language(),
             large=cleaned.get("large", False),
+            both_sides=cleaned.get("both_sides", False),
             choices=choices,
         )
 

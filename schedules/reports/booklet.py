@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from datetime import date
+from functools import partial
 
 from django.utils import translation
 from django.utils.formats import date_format
@@ -14,7 +15,7 @@ from schedules.reports import fonts, ink, marks, ruled_strip, season_strip
 from schedules.reports.calendar_rows import CalendarRow
 from schedules.reports.days import short_day
 from schedules.reports.document import Document, Page
-from schedules.reports.leaves import Flow, Leaf, Leaves, legible, lines_of, page_of, width_of
+from schedules.reports.leaves import Flow, Leaf, Leaves, at_once, legible, lines_of, page_of, width_of
 from schedules.reports.member_calendar import crops_of, dated_rows
 from schedules.reports.member_plan import (
     MemberPlan,
@@ -31,9 +32,10 @@ from schedules.reports.season import month_starts
 from schedules.reports.sheet import PAPERS, SIDE
 
 _FOLDED_SIDE, _BOTTOM = 32.0, 26.0
-_LEAST_LINES, _LEAST_FOLDED = 5, 3
+_LEAST_LINES = 3
 _WRITING_LINE = 24.0
 _MARK_SCALE = 0.5
+_REASONS_APART = 2.5
 _LEAVES_OF_A_SHEET = 4
 Listed = tuple[CalendarRow, str]
 
@@ -95,8 +97,9 @@ def _month_of(plan: MemberPlan, month: date, page: Page) -> None:
 
 
 def months_of(plan: MemberPlan) -> list[date]:
-    """The months that the plan's year has: those of its strip."""
-    return month_starts(plan.strip.first, plan.strip.last)
+    """The months of the plan's strip; of the next year only those that something of the plan falls into."""
+    months = month_starts(plan.strip.first, plan.strip.last)
+    return [month for month in months if month.year <= plan.year or any(in_month(plan, month))]
 
 
 def same_month(day: date, month: date) -> bool:
@@ -194,8 +197,9 @@ class _Booklet:
     ) -> None:
         """Text in as many lines as it takes, going on on the next page where it must."""
         flow, leading = self.flow, size * 1.3
-        for line in lines_of(text, size, flow.width - indent, font):
-            flow.room(leading)
+        lines = lines_of(text, size, flow.width - indent, font)
+        for n, line in enumerate(lines, start=1):
+            flow.room(leading * at_once(n, len(lines)))
             flow.leaf.text(flow.left + indent, flow.y - size, line, size, font=font, color=color)
             flow.y -= leading
 
@@ -207,6 +211,13 @@ class _Booklet:
         y -= (len(lines) - 1) * size * 1.1 + size * 0.4
         leaf.rule(flow.left, y, flow.right, y)
         return y - 6
+
+    def _head_again(self, text: str, crop: str, leaf: Leaf) -> float:
+        """The head of a page that goes on with a crop's reasons."""
+        flow, size = self.flow, self.sizes.small
+        y, lines = self._head(text, leaf), lines_of(crop, size, flow.width, fonts.BOLD)
+        leaf.lines(flow.left, y - size, lines, size, size * 1.3, font=fonts.BOLD)
+        return y - len(lines) * size * 1.3
 
     def _month(self, month: date) -> None:
         plan, flow, sizes = self.plan, self.flow, self.sizes
@@ -269,22 +280,24 @@ class _Booklet:
         """The reasons of every window in small print, crop by crop, after the months."""
         plan, flow, sizes = self.plan, self.flow, self.sizes
         title = _("Why on these days")
-        flow.head = lambda leaf: self._head(title, leaf)
+        first = flow.head = lambda leaf: self._head(title, leaf)
         flow.turn()
         for crop, rows in crops_of(plan):
+            flow.head = first
             flow.room(sizes.leading + 3 * sizes.small_leading)
             self._lines(crop, sizes.small, fonts.BOLD)
+            flow.head = partial(self._head_again, title, crop)
             for row in rows:
                 words = {"what": what_of(row), "when": span_of(row, plan.year), "why": " ".join(row.reasons)}
                 self._lines(_("%(what)s, %(when)s: %(why)s") % words, sizes.small, indent=8, color=ink.QUIET)
+                flow.y -= _REASONS_APART
             flow.y -= 5
 
     def _writing(self) -> None:
         """Lines to write on down to the foot; a few at least, on a page of their own if they must."""
         flow = self.flow
         flow.y -= 6
-        least = _LEAST_FOLDED if self.folded else _LEAST_LINES
-        flow.room(self.sizes.leading + least * self.line)
+        flow.room(self.sizes.leading + _LEAST_LINES * self.line)
         self._lines(_("What was done, seen and picked"), self.sizes.small, color=ink.QUIET)
         while flow.y - self.line >= flow.bottom:
             flow.y -= self.line

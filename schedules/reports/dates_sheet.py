@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass
-from itertools import groupby
 
 from django.utils.translation import gettext
 
@@ -23,14 +22,11 @@ class DateLine:
 
 
 def dates_sheet(head: Head, lines: Sequence[DateLine]) -> Document:
-    """The dates in one table, each month named at its first."""
+    """The dates in one table, month by month."""
     page = Page(head)
     if not lines:
         page.text(gettext("Nothing is set for this year yet."))
-    rows = [
-        ("" if n else month, row.when, row.what)
-        for month, found in groupby(lines, key=lambda line: line.month)
-        for n, row in enumerate(found)
-    ]
-    page.table(rows, titles=(gettext("Month"), gettext("Day"), gettext("What")), shares=_SHARES)
+    rows = [(row.month, row.when, row.what) for row in lines]
+    titles = (gettext("Month"), gettext("Day"), gettext("What"))
+    page.table(rows, titles=titles, shares=_SHARES, grouped=True)
     return page.document()

@@ -65,7 +65,7 @@ class Text:
 
 @dataclass(frozen=True, slots=True)
 class Loud:
-    """Text in letters that can be read from a step away."""
+    """Text in letters that can be read from some steps away, as large as one page has room for."""
 
     text: str
 
@@ -111,6 +111,7 @@ class Grid:
 
     With `row_height` (points) no row is lower, for writing into; with `parted`, cells are parted; with
     `to_the_end` empty rows follow as far as the page reaches. Columns in `numbers` are set to the right.
+    In a `grouped` one, rows with the same first cell belong together, and paper shows it once on a page.
     """
 
     rows: tuple[tuple[str, ...], ...]
@@ -122,6 +123,7 @@ class Grid:
     name: str = ""  # of the table in a CSV
     to_the_end: bool = False
     close: bool = False  # its lines to each other, for its sheet to hold many
+    grouped: bool = False
 
 
 @dataclass(frozen=True, slots=True)
@@ -151,7 +153,8 @@ class Signature:
 class Chart:
     """A drawing made as wide as it is asked for, said in words by `alt`, with its numbers in `table`.
 
-    The table stands behind it on the page and in the CSV, not on paper. One `to_scale` is set as it is drawn.
+    The table stands behind it on the page and in the CSV, not on paper. One `to_scale` is set as it is drawn,
+    in parts where it is larger than its page.
     """
 
     draw: Callable[[float], Drawing]
@@ -336,23 +339,13 @@ class Page:
         name: str = "",
         to_the_end: bool = False,
         close: bool = False,
+        grouped: bool = False,
     ) -> None:
         """A ruled table: see `Grid`; nothing where there are no rows to write or to write into."""
         cells = tuple(tuple(row) for row in rows)
         if cells or to_the_end:
-            self._blocks.append(
-                Grid(
-                    cells,
-                    tuple(shares),
-                    tuple(titles),
-                    row_height,
-                    grid,
-                    frozenset(numbers),
-                    name,
-                    to_the_end,
-                    close,
-                )
-            )
+            made = Grid(cells, tuple(shares), tuple(titles), row_height, grid, frozenset(numbers), name)
+            self._blocks.append(replace(made, to_the_end=to_the_end, close=close, grouped=grouped))
 
     def writing_lines(self, count: int) -> None:
         if count:

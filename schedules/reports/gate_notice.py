@@ -8,9 +8,8 @@ from schedules.reports.document import Document, Head, Page
 
 
 def gate_notice(head: Head, body: str) -> Document:
-    """The text in letters that can be read from a step away."""
+    """The text in letters as large as its page allows."""
     page = Page(head)
-    page.gap(6)
     page.loud(body)
     page.quiet(gettext("Questions? Ask a coordinator of the garden."))
     return page.document()

@@ -1,11 +1,12 @@
-"""A week's jobs on half a sheet, for a pocket or the shed: boxes to tick, why, and lines to write on.
+"""A week's jobs for a pocket or the shed: boxes to tick, why, and lines to write on.
 
-Two cards stand on a sheet, whoever they are for; in large print a card takes a sheet. Where a week is full,
-reasons give way to jobs, the least urgent first; a week that no half holds goes on on the next.
+Two cards stand on a sheet, whoever they are for; one alone, or in large print, takes a whole one. Where a
+week is full, reasons give way to jobs, the least urgent first; a week that no card holds goes on on the next.
 """
 
 from __future__ import annotations
 
+import re
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from datetime import date
@@ -38,6 +39,7 @@ _GAP = 20.0
 _BOX = 9.0
 _BETWEEN = 4.5
 _LINES, _LINE = 2, 21.0
+_DAYS = re.compile(r"(?<=[^\W\d]) (?=\d)|(?<=\d) (?=[^\W\d])")  # "May 7" stays on one line
 
 
 @dataclass(frozen=True, slots=True)
@@ -76,19 +78,20 @@ class JobCard:
 
 
 def job_cards_pdf(cards: Sequence[JobCard]) -> bytes:
-    """The cards, two to a sheet, each in its own language and named in the file's outline.
+    """The cards, two to a sheet where there are several, each in its language and named in the outline.
 
     Raises `ValueError` without any.
     """
     first, *others = cards
+    whole = first.large or not others
     book = Leaves(title=first.week, author=first.garden, subject=first.record, language=first.language)
-    halves: list[Leaf] = []
+    leaves: list[Leaf] = []
     for card in cards:
         with translation.override(card.language):
-            own = _Card(book, card).halves()
+            own = _Card(book, card, whole=whole).pages()
             own[0].bookmarks.append((f"{card.people}, {card.plots}" if others else card.week, 0))
-            halves += own
-    book.add(halves if first.large else _paired(book, halves))
+            leaves += own
+    book.add(leaves if whole else _paired(book, leaves))
     return book.finished()
 
 
@@ -118,13 +121,13 @@ def job_card(card: JobCard) -> Document:
 
 
 class _Card:
-    """One card, on as many halves of a sheet as its jobs need."""
+    """One card, on as many sheets, or halves of them, as its jobs need."""
 
-    def __init__(self, book: Leaves, card: JobCard) -> None:
+    def __init__(self, book: Leaves, card: JobCard, *, whole: bool) -> None:
         self.book, self.card = book, card
         self.sizes = LARGE if card.large else USUAL
         width, height = PAPERS[card.paper]
-        self.size = (width, height if card.large else height / 2)
+        self.size = (width, height if whole else height / 2)
         texts = [card.garden, card.plots, card.people, *(one.what for one in card.tasks)]
         record = bracketed(card.record) if any(map(lost, texts)) else card.record
         self.foot = Foot(card.garden, card.plots, record, card.printed_on)
@@ -136,7 +139,7 @@ class _Card:
         self.bottom = _EDGE - 8 + self.foot.height(self.width, self.sizes) + 6
         self.writing = self.bottom + _LINES * self.line + self.sizes.small_leading
 
-    def halves(self) -> list[Leaf]:
+    def pages(self) -> list[Leaf]:
         pages = self._filled()
         for number, leaf in enumerate(pages, start=1):
             self.foot.draw(leaf, _SIDE, _EDGE - 8, self.width, self.sizes, page_of(number, len(pages)))
@@ -238,7 +241,7 @@ class _Card:
         sizes, room = self.sizes, self.column - self.box - 6
         text = _("%(crop)s (%(plot)s)") % {"crop": one.what, "plot": one.plot} if one.plot else one.what
         what = lines_of(text, sizes.body, room, fonts.BOLD)
-        when = without_orphan(one.when, sizes.small, room) if one.when else ()
+        when = without_orphan(_DAYS.sub("\u00a0", one.when), sizes.small, room) if one.when else ()
         used = width_of(what[0], sizes.body, fonts.BOLD) + 8
         beside = len(what) == len(when) == 1 and used + self._width_of_when(one) <= room
         return what, when, lines_of(one.why, sizes.small, room) if one.why else (), beside

@@ -84,16 +84,25 @@ def lines_of(text: str, size: float, room: float, font: str = fonts.BODY) -> tup
     return tuple(line for part in parts for line in fonts.broken(part, size, room, font))
 
 
-def without_orphan(text: str, size: float, room: float) -> tuple[str, ...]:
+def without_orphan(text: str, size: float, room: float, font: str = fonts.BODY) -> tuple[str, ...]:
     """The same lines as evenly long as they can be where the last would be less than a quarter of one."""
-    lines = lines_of(text, size, room)
-    if len(lines) == 1 or width_of(lines[-1], size) >= room / 4:
+    lines = lines_of(text, size, room, font)
+    if len(lines) == 1 or width_of(lines[-1], size, font) >= room / 4:
         return lines
     for share in _NARROWER:
-        closer = lines_of(text, size, room * share)
-        if len(closer) == len(lines) and width_of(closer[-1], size) >= room / 4:
+        closer = lines_of(text, size, room * share, font)
+        if len(closer) == len(lines) and width_of(closer[-1], size, font) >= room / 4:
             return closer
     return lines
+
+
+def at_once(number: int, count: int) -> int:
+    """How many lines need room for line `number` of `count`: the first and the last never stand alone.
+
+    >>> [at_once(number, 5) for number in (1, 2, 3, 4, 5)]
+    [2, 1, 1, 2, 1]
+    """
+    return 2 if count > 1 and number in (1, count - 1) else 1
 
 
 class Leaf:

@@ -36,7 +36,7 @@ def log_sheets(head: Head, sheets: Sequence[LogSheet], key: LogKey) -> Document:
     for one in sheets:
         page.next_sheet(gettext("Plot {label}").format(label=one.label), head.garden, one.address)
         growing = "; ".join(one.growing) or gettext("nothing planned")
-        page.text(gettext("Growing here: {plantings}.").format(plantings=growing))
+        page.text(gettext("Growing or planned here: {plantings}.").format(plantings=growing))
         page.quiet(gettext("What was done: {works}.").format(works=", ".join(key.works)))
         for what, units in key.units:
             page.quiet(gettext("How much {what}: {units}.").format(what=what, units=", ".join(units)))

@@ -15,7 +15,7 @@ from schedules.reports import fonts, ink, marks, ruled_strip, season_strip
 from schedules.reports.calendar_rows import CalendarRow
 from schedules.reports.days import short_day
 from schedules.reports.document import Document, Page
-from schedules.reports.leaves import Flow, Leaf, Leaves, legible, lines_of, page_of, width_of
+from schedules.reports.leaves import Flow, Leaf, Leaves, at_once, legible, lines_of, page_of, width_of
 from schedules.reports.member_plan import (
     MemberPlan,
     add_strip,
@@ -326,8 +326,9 @@ class _Calendar:
             for at, (x, text) in enumerate(zip(places, dates, strict=True)):
                 flow.leaf.text(x, base, text, size, font=fonts.BOLD if at == 1 else fonts.BODY)
         flow.y -= 2
-        for line in self._reasons(row):
-            if flow.room(sizes.small_leading):
+        reasons = self._reasons(row)
+        for n, line in enumerate(reasons, start=1):
+            if flow.room(sizes.small_leading * at_once(n, len(reasons))):
                 again()
             flow.y -= sizes.small_leading
             flow.leaf.text(

@@ -16,7 +16,7 @@ from django.utils.translation import pgettext
 from schedules.reports import fonts, ink, ruled_strip
 from schedules.reports.days import short_day
 from schedules.reports.document import Document, Page
-from schedules.reports.leaves import Leaf, Leaves, legible, lines_of, page_of, width_of
+from schedules.reports.leaves import Leaf, Leaves, legible, lines_of, page_of, width_of, without_orphan
 from schedules.reports.member_calendar import dated_rows
 from schedules.reports.member_plan import (
     DayLine,
@@ -56,6 +56,7 @@ _LARGE_RULINGS = ((6, 18, 20, 7), (6, 16, 18, 5), (6, 13, 18, 3), (4, 10, 18, 2)
 _ON_SEVERAL, _ON_SEVERAL_LARGE = (9, 10, 9.5, 2.5), (6, 15, 18, 4)
 _EMPTY_HEIGHT = 160.0
 _MOST_DATES = 9
+_ABOVE_DAYS = 10.0
 _BEGUN, _OUTDOORS = ("sow", "transplant"), 1
 _NOTE_LINE = 24.0
 
@@ -213,7 +214,8 @@ class _Poster:
         """The height for rows and days to remember on a sheet with a strip."""
         strip = self.plan.strip
         ruled = ruled_strip.head_height(strip, self.ruling) + ruled_strip.foot_height(strip, self.ruling)
-        return self._plain_room() - ruled - ruled_strip.key_height(strip, self.width, self.sizes.small) - 8
+        key = ruled_strip.key_height(strip, self.width, self.sizes.small)
+        return self._plain_room() - ruled - key - 4 - _ABOVE_DAYS
 
     def _plain_room(self) -> float:
         """The height between a sheet's head and its foot."""
@@ -225,6 +227,7 @@ class _Poster:
         rows, used = self._rows_of_sheets()
         if used + self._dates_height() <= self._room() + 0.01:
             return [*((one, []) for one in rows[:-1]), (rows[-1], self.dates)]
+        self.dates = [*key_dates(self.plan, _MOST_DATES), *without_days(self.plan)]  # there is room now
         days: list[list[DayLine]] = [[]]
         height = 0.0
         for line in self._lines_of_days():
@@ -262,7 +265,7 @@ class _Poster:
         """The title's size and lines, the people, and what an empty plan says."""
         for share in (1.25, 1.0, 0.8):
             size = self.sizes.title * share
-            title = lines_of(self.plan.title, size, self.width, fonts.LIGHT)
+            title = without_orphan(self.plan.title, size, self.width, fonts.LIGHT)
             if len(title) == 1:
                 break
         body = self.sizes.body + 1.5
@@ -282,7 +285,7 @@ class _Poster:
             strip, small = self.plan.strip, self.sizes.small
             y = ruled_strip.draw_key(leaf, strip, left=SIDE, top=y - 4, width=self.width, size=small)
         if days:
-            y = self._days(leaf, days, y - 4)
+            y = self._days(leaf, days, y - (_ABOVE_DAYS if part else 4))
         self._notes(leaf, y)
         return leaf
 

@@ -1,4 +1,4 @@
-"""Sets a document: as a PDF on its paper, and its tables as CSV.
+"""Sets a document as a PDF on its paper.
 
 Every kind of block of `document.py` is set by one function here, for sheets of usual and of large letters.
 """
@@ -21,15 +21,16 @@ from reportlab.platypus import (
     Image,
     KeepTogether,
     PageBreak,
+    Paragraph,
     Spacer,
     Table,
 )
 
-from plots.csv_out import BOM, csv_text
 from schedules.reports import document as blocks
-from schedules.reports import fonts, ink, sheet
+from schedules.reports import fonts, ink, notice_type, sheet
 from schedules.reports.document import ROOM, WRITING_LINE, Document
 from schedules.reports.qr_paper import qr_drawing
+from schedules.reports.ruled_table import TOGETHER
 from schedules.reports.scaled import over_pages, scaled
 from schedules.reports.tables import (
     SMALL,
@@ -42,6 +43,7 @@ from schedules.reports.tables import (
     ruled,
     to_write_into,
 )
+from schedules.reports.tiles import tiles
 
 DRAWN = 9.5  # points: the least lettering of drawings, whatever they were drawn with
 HIGHEST_PICTURE = 0.45  # of a page
@@ -50,6 +52,8 @@ ABOVE_SOURCES = 4.0  # points
 WHOLE_CAUTION = 0.4  # of a page, up to which a caution is not parted
 CODE = 30 * mm
 MORE_ROOM = 1.4  # times as much under a heading of a large sheet
+LEADS_IN = 3  # paragraphs, a heading among them, that stay with the table or drawing below
+SIGNED_APART = 16.0  # points between two lines to sign on
 CARD_COLUMNS = 2
 CARD_CODE = 96.0  # points: 34 mm, read from a hand's breadth away
 CARD_HEIGHT = 150.0  # four rows on Letter, title and all
@@ -65,11 +69,12 @@ POINT = ParagraphStyle(
     bulletFontName=fonts.BODY,
     bulletFontSize=sheet.BODY.fontSize,
 )
-LOUD = ParagraphStyle("loud", sheet.BODY, fontSize=24, leading=34, spaceAfter=16)
 CARD_NAME = ParagraphStyle("card name", sheet.BODY, fontName=fonts.BOLD, fontSize=13, leading=16)
 LONG_CARD_NAME = ParagraphStyle("long card name", CARD_NAME, fontSize=10.5, leading=13)
 ADDRESS = ParagraphStyle("address", SMALL, wordWrap="CJK", textColor=ink.QUIET)
 WARNED = ParagraphStyle("warned", sheet.BODY, fontName=fonts.BOLD)
+Text = (Paragraph, sheet.TwoWay)
+_NOTICE = (blocks.Title, blocks.Loud, blocks.Quiet)
 
 
 def to_pdf(document: Document) -> bytes:
@@ -97,16 +102,33 @@ class Setting:
         self.width, self.height = sheet.room_on(head.paper, across=self.across, foot=self.foot)
         self.tables = Tables(self.setter, self.width, self.height)
         self._story: list[Flowable] = []
+        self._loud = notice_type.SMALLEST
 
     def pdf(self) -> bytes:
-        for _kind, alike in groupby(self.document.blocks, type):
-            self._set_all(list(alike))
+        self._compose()
+        if all(isinstance(block, _NOTICE) for block in self.document.blocks):
+            self._grow()
         if self.setter.missing and not self.told:
             return Setting(self.document, told=True).pdf()
+        self._drop_room_below()
         story, head = list(self._story), self.head
         return sheet.to_pdf(
             story, paper=head.paper, language=head.language, foot=self.foot, across=self.across
         )
+
+    def _compose(self) -> None:
+        self._story = []
+        for _kind, alike in groupby(self.document.blocks, type):
+            self._set_all(list(alike))
+
+    def _grow(self) -> None:
+        """A notice in the largest letters with which it stands on one page."""
+        texts = (block.text for block in self.document.blocks if isinstance(block, _NOTICE))
+        words = [word for text in texts for word in self.setter.plain(text).split()]
+        for self._loud in notice_type.SIZES:
+            self._compose()
+            if notice_type.fits(self._story, words, self._loud, self.width, self.height):
+                return
 
     def _set_all(self, alike: Sequence[blocks.Block]) -> None:
         """Blocks of one kind that follow each other; only pictures stand side by side."""
@@ -129,7 +151,7 @@ class Setting:
             case blocks.Text(text):
                 self._story += self._paragraphs(text, PARAGRAPH)
             case blocks.Loud(text):
-                self._story += self._paragraphs(text, LOUD)
+                self._story += self._paragraphs(text, notice_type.loud(self._loud))
             case blocks.Quiet(text):
                 self._story += self._paragraphs(text, QUIET)
             case blocks.Points(items, numbered):
@@ -163,16 +185,25 @@ class Setting:
             case blocks.Gap(points):
                 self._story.append(Spacer(0, points))
             case blocks.Break():
-                self._story.append(PageBreak())
+                self._end_page()
+
+    def _end_page(self) -> None:
+        self._drop_room_below()
+        self._story.append(PageBreak())
+
+    def _drop_room_below(self) -> None:
+        """Room below the last of a page might go on on an empty one."""
+        while self._story and isinstance(self._story[-1], Spacer):
+            self._story.pop()
 
     def _paragraphs(self, text: str, style: ParagraphStyle) -> list[Flowable]:
         return [self.setter.paragraph(part, style) for part in text.splitlines() if part.strip()]
 
     def _title(self, text: str, subtitle: str, code: str) -> None:
         if self._story and not isinstance(self._story[-1], PageBreak):
-            self._story.append(PageBreak())
+            self._end_page()
         self._story.append(sheet.Beginning(text))
-        words = [self.setter.paragraph(text, sheet.TITLE)]
+        words = [self.setter.title(text, notice_type.title(self._loud), self.width - (CODE if code else 0))]
         if subtitle:
             words.append(self.setter.paragraph(subtitle, sheet.LEDE, moves=fonts.from_the_right(text)))
         if code:
@@ -207,16 +238,21 @@ class Setting:
         self._story += [*made, Spacer(0, 10)]
 
     def _beginning(self, table: Table) -> float:
-        """How high the first two lines of a table are."""
-        begins = Table(table._cellvalues[:2], colWidths=table._argW, style=ruled(parted=False, apart=0))
+        """How high the lines are that a table begins with and never parts."""
+        count = table.repeatRows + TOGETHER
+        begins = Table(table._cellvalues[:count], colWidths=table._argW, style=ruled(parted=False, apart=0))
         return float(begins.wrap(self.width, self.height)[1])
 
     def _keep_to_heading(self, height: float) -> None:
-        """Moves a heading to the next page if so much does not fit below it."""
-        if len(self._story) < 2 or not isinstance(self._story[-2], CondPageBreak):
-            return
-        needed = height + 2 * self.setter.leading(sheet.HEADING) + sheet.HEADING.spaceBefore
-        self._story[-2].height = min(max(self._story[-2].height, needed), self.height)
+        """Moves a heading to the next page if so much does not fit below it and what leads in."""
+        at = len(self._story) - 1
+        while at > 0 and len(self._story) - at <= LEADS_IN and isinstance(self._story[at], Text):
+            if isinstance(self._story[at - 1], CondPageBreak):
+                led = (one.wrap(self.width, self.height)[1] + one.getSpaceAfter() for one in self._story[at:])
+                needed = height + sum(led) + self.setter.leading(sheet.HEADING) + sheet.HEADING.spaceBefore
+                self._story[at - 1].height = min(max(self._story[at - 1].height, needed), self.height)
+                return
+            at -= 1
 
     # --- Room for a pen ---
 
@@ -234,14 +270,16 @@ class Setting:
 
     def _signature(self, labels: Sequence[str]) -> None:
         """The lines stay on one page with their words."""
-        share = self.width / len(labels)
+        share = (self.width - SIGNED_APART * (len(labels) - 1)) / len(labels)
+        words: list[Flowable | str] = [""] * (2 * len(labels) - 1)
+        words[::2] = [self.setter.beside(label, TITLES) for label in labels]
         line = Table(
-            [[""] * len(labels), [self.setter.beside(label, TITLES) for label in labels]],
-            colWidths=[share] * len(labels),
+            [[""] * len(words), words],
+            colWidths=[SIGNED_APART if n % 2 else share for n in range(len(words))],
             rowHeights=[32, None],
             style=[
-                *cells(right=14, above=3),
-                *[("LINEABOVE", (n, 1), (n, 1), 0.8, ink.INK) for n in range(len(labels))],
+                *cells(above=3),
+                *[("LINEABOVE", (n, 1), (n, 1), 0.8, ink.INK) for n in range(0, len(words), 2)],
             ],
             hAlign="LEFT",
         )
@@ -251,7 +289,7 @@ class Setting:
 
     def _chart(self, chart: blocks.Chart) -> None:
         if chart.to_scale:
-            self._story += [chart.draw(self.width), Spacer(0, 8)]
+            self._to_scale(chart.draw(self.width))
             return
         least = sheet.LARGE if self.large else DRAWN
         drawing = scaled(chart.draw, least, self.width, enlarged=self.large)
@@ -259,6 +297,20 @@ class Setting:
         self._keep_to_heading(height if height <= self.height else self.height / 2)
         heading = self.setter.leading(sheet.HEADING) + 2 * sheet.HEADING.spaceBefore
         self._story += [*over_pages(drawing, self.height - heading, self.height), Spacer(0, 8)]
+
+    def _to_scale(self, drawing: Drawing) -> None:
+        """As it is, and if it is larger than its page on pages of its own to be put together."""
+        if drawing.width <= self.width and drawing.height <= self.height:
+            self._story += [drawing, Spacer(0, 8)]
+            return
+        told = self.setter.leading(sheet.BODY) + PARAGRAPH.spaceAfter
+        rows = tiles(drawing, self.width, self.height - told - 1)
+        placed = [(at, n, part) for at, row in enumerate(rows, 1) for n, part in enumerate(row, 1)]
+        for number, (at, n, part) in enumerate(placed, start=1):
+            words = gettext("Part {number} of {count}: row {row}, number {place} from the left")
+            told_of = words.format(number=number, count=len(placed), row=at, place=n)
+            self._end_page()
+            self._story += [self.setter.paragraph(told_of, PARAGRAPH), part]
 
     def _key(self, entries: Sequence[tuple[Drawing, str]], columns: int) -> None:
         if self.large:
@@ -340,17 +392,3 @@ def bracketed(record: str) -> str:
     )
     ended = f"{record}." if record and record[-1] not in ".!?" else record
     return f"{ended} {told}".strip()
-
-
-def to_csv(document: Document) -> str:
-    """The document's tables for a spreadsheet, each under its name where there are several."""
-    tables = document.tables
-    texts = []
-    for name, grid in tables:
-        text = csv_text(grid.titles, grid.rows).removeprefix(BOM)
-        if not grid.titles:
-            text = text.partition("\r\n")[2]
-        if len(tables) > 1 and name:
-            text = csv_text([name], []).removeprefix(BOM) + text
-        texts.append(text)
-    return BOM + "\r\n".join(texts)

@@ -83,6 +83,14 @@ def _unspaced(style: ParagraphStyle) -> ParagraphStyle:
     return ParagraphStyle(f"unspaced {style.name}", style, wordWrap="CJK")
 
 
+_SHORT, _NARROWER = 0.5, (0.55, 0.6, 0.65, 0.7, 0.75, 0.8, 0.85, 0.9)
+
+
+@cache
+def _indented(style: ParagraphStyle, right: float) -> ParagraphStyle:
+    return ParagraphStyle(f"{style.name} narrower by {right:g}", style, rightIndent=right)
+
+
 @dataclass
 class Setter:
     """Turns people's words into paragraphs, and remembers the characters that no typeface has."""
@@ -114,6 +122,18 @@ class Setter:
         if fonts.has_two_directions(text):
             return TwoWay(fonts.legible(text, self.missing), style, moves=moves)
         return Paragraph(fonts.markup(text, self.missing), _wrapping(text, style))
+
+    def title(self, text: str, style: ParagraphStyle, width: float) -> Flowable:
+        """A title in lines as even as they can be, where its last would be short."""
+        style = enlarged(style) if self.large else style
+        shown = self.plain(text)
+        lines = fonts.broken(shown, style.fontSize, width, style.fontName)
+        if len(lines) > 1 and fonts.width_of(lines[-1], style.fontSize, style.fontName) < width * _SHORT:
+            for share in _NARROWER:
+                if len(fonts.broken(shown, style.fontSize, width * share, style.fontName)) == len(lines):
+                    style = _indented(style, round(width * (1 - share), 1))
+                    break
+        return self.paragraph(text, style)
 
     def beside(self, text: str, style: ParagraphStyle) -> Flowable:
         """Text in a column, whose edge it keeps: a Hebrew name among others stands at the left too."""
@@ -189,27 +209,34 @@ class Foot:
         canvas.setFillColor(ink.QUIET)
         page = gettext("page {number} of {count}").format(number=number, count=count)
         printed = gettext("printed {date}").format(date=date_format(self.printed_on, "DATE_FORMAT"))
-        right = f"{printed}  ·  {page}"
         y = rule - self.size - 1.4
-        fonts.draw(canvas, width - SIDE, y, right, self.size, anchor="end")
-        left = fonts.legible(f"{self.garden}  ·  {self.title}")
-        beside = room - fonts.width_of(right, self.size) - 12
         if self.size == SMALL:
-            shown = fonts.shortened(left, self.size, beside)
-            fonts.draw(canvas, SIDE, y, shown, self.size, from_right=self.from_right)
-        for line in self._lines(room):
+            right = f"{printed}  ·  {page}"
+            beside = room - fonts.width_of(right, self.size) - 12
+            left = fonts.shortened(fonts.legible(self._whose()), self.size, beside)
+        else:
+            left, right = printed, page
+            for line in self._named(room):
+                fonts.draw(canvas, SIDE, y, line, self.size, from_right=self.from_right)
+                y -= self.size + 2.5
+        fonts.draw(canvas, SIDE, y, left, self.size, from_right=self.from_right)
+        fonts.draw(canvas, width - SIDE, y, right, self.size, anchor="end")
+        for line in fonts.broken(fonts.legible(self.record), self.size, room) if self.record else ():
             y -= self.size + 2.5
             fonts.draw(canvas, SIDE, y, line, self.size, from_right=self.from_right)
 
-    def _lines(self, room: float) -> list[str]:
-        """The record; in large letters whose sheet it is comes first, as there is no room beside the date."""
-        above = [] if self.size == SMALL else [f"{self.garden}  ·  {self.title}"]
-        lines = [fonts.broken(fonts.legible(text), self.size, room) for text in (*above, self.record) if text]
-        return [line for part in lines for line in part]
+    def _whose(self) -> str:
+        return f"{self.garden}  ·  {self.title}"
+
+    def _named(self, room: float) -> list[str]:
+        """Whose sheet it is, in large letters, which have no room for it beside the date."""
+        return [] if self.size == SMALL else fonts.broken(fonts.legible(self._whose()), self.size, room)
 
     def _rule(self, width: float) -> float:
         """How high the line above the foot stands."""
-        lines = 1 + len(self._lines(width - 2 * SIDE))
+        room = width - 2 * SIDE
+        told = len(fonts.broken(fonts.legible(self.record), self.size, room)) if self.record else 0
+        lines = 1 + len(self._named(room)) + told
         return float(max(21 * mm, _LOWEST + lines * (self.size + 2.5)))
 
 

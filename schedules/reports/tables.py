@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
 from itertools import accumulate, zip_longest
 from typing import cast
@@ -14,6 +14,7 @@ from reportlab.platypus import Flowable, Spacer, Table
 
 from schedules.reports import fonts, ink, sheet
 from schedules.reports.document import WRITING_LINE, Grid
+from schedules.reports.ruled_table import TITLE_RULE, Again, RuledTable
 
 # A longer cell goes on in a row of its own below, so that it can be broken over a page.
 LONGEST_CELL = 450
@@ -59,24 +60,40 @@ class Tables:
         ]
         lines: list[list[Flowable]] = [titles] if titles else []
         style = ruled(parted=grid.parted, apart=self._apart(grid), close=grid.close)
+        style += self._numbers_apart(grid)
         if titles:
-            style.append(("LINEBELOW", (0, 0), (-1, 0), 0.8, ink.INK))
-        for row in grid.rows:
+            style += [("LINEBELOW", (0, 0), (-1, 0), *TITLE_RULE), ("VALIGN", (0, 0), (-1, 0), "BOTTOM")]
+        for before, row, after in zip((None, *grid.rows), grid.rows, (*grid.rows[1:], None), strict=False):
             first = len(lines)
             parts = self._parts(row, widths)
             lines += [[self._cell(cell, n, grid) for n, cell in enumerate(part)] for part in parts]
             for at in range(first + 1, len(lines)):  # what goes on stands close to what it follows
                 style += [("BOTTOMPADDING", (0, at - 1), (-1, at - 1), 0)]
                 style += [("TOPPADDING", (0, at), (-1, at), 0)]
+            if grid.grouped and before is not None and before[0] == row[0]:
+                lines[first][0] = Again(lines[first][0])
             if grid.row_height and not row[-1]:
                 lines[-1][-1] = Spacer(0, self.setter.line(grid.row_height) - ABOVE - BELOW)
-            style.append(("LINEBELOW", (0, len(lines) - 1), (-1, len(lines) - 1), 0.5, ink.RULE))
+            goes_on = grid.grouped and after is not None and after[0] == row[0]
+            style.append(("LINEBELOW", (int(goes_on), len(lines) - 1), (-1, len(lines) - 1), 0.5, ink.RULE))
         repeated = 1 if titles else 0
-        return [Table(lines, colWidths=widths, style=style, hAlign="LEFT", repeatRows=repeated)]
+        table = RuledTable(lines, colWidths=widths, style=style, hAlign="LEFT", repeatRows=repeated)
+        table.keep_rows_together(self.width, self.height)
+        return [table]
+
+    def _numbers_apart(self, grid: Grid) -> Style:
+        """More room behind a column of numbers before one of words, whose edges would nearly meet."""
+        return [
+            ("RIGHTPADDING", (n, 0), (n, -1), self._behind(grid, n)) for n in grid.numbers if _ends(grid, n)
+        ]
+
+    def _behind(self, grid: Grid, column: int) -> float:
+        """Points behind the words of a column."""
+        return self._apart(grid) * (2 if _ends(grid, column) else 1)
 
     def _title(self, text: str) -> Table:
         """The first column's title, above all rows of a table set as lists."""
-        style = [*cells(above=ABOVE, below=BELOW), ("LINEBELOW", (0, 0), (-1, -1), 0.8, ink.INK)]
+        style = [*cells(above=ABOVE, below=BELOW), ("LINEBELOW", (0, 0), (-1, -1), *TITLE_RULE)]
         title = Table(
             [[self.setter.beside(text, TITLES)]], colWidths=[self.width], style=style, hAlign="LEFT"
         )
@@ -117,21 +134,31 @@ class Tables:
 
         Sheets to write into keep their columns, whatever happens to a word.
         """
-        whole = sum(grid.shares)
-        widths = [self.width * share / whole for share in grid.shares]
+        shares = sum(grid.shares)
+        widths = [self.width * share / shares for share in grid.shares]
         size = self.setter.small
         rows = [grid.titles, *grid.rows] if grid.titles else list(grid.rows)
-        needed = []
+        needed, whole = [], []
         for n in range(len(widths)):
-            words = sorted({word for row in rows for word in _BREAKS.split(row[n])}, key=len)[-4:]
+            behind = self._behind(grid, n) + 0.5
             # A word wider than half of the page is broken anyhow.
-            widest = max((fonts.width_of(self.setter.plain(word), size) for word in words), default=0.0)
-            needed.append(min(widest + self._apart(grid) + 0.5, self.width / 2))
+            widest = self._widest({word for row in rows for word in _BREAKS.split(row[n])}, size)
+            needed.append(min(widest + behind, self.width / 2))
+            whole.append(
+                self._widest({row[n] for row in (grid.rows if n in grid.numbers else rows)}, size) + behind
+            )
         if self.setter.large and not to_write_into(grid) and len(widths) > 1:
-            comfortable = sum(max(need, 5.5 * size) for need in needed)
-            if comfortable > self.width:
+            most = 5.5 * size
+            if sum(map(max, needed, (min(one, most) for one in whole))) > self.width:
                 return None
+            # Short cells, such as days, stay on one line.
+            pairs = zip(needed, whole, strict=True)
+            needed = [max(need, one) if one <= most else need for need, one in pairs]
         return _shared(widths, needed)
+
+    def _widest(self, texts: Iterable[str], size: float) -> float:
+        """How wide the widest of them runs in points."""
+        return max((fonts.width_of(self.setter.plain(text), size) for text in texts), default=0.0)
 
     def _stacked(self, grid: Grid, row: Sequence[str]) -> Table:
         """A row as a list: its first cell above, the others by name."""
@@ -180,7 +207,7 @@ class _ToTheEnd(Flowable):  # type: ignore[misc]  # reportlab carries no types
         empty = [""] * len(self.widths)
         rules: Style = [("LINEBELOW", (0, 0), (-1, -1), 0.5, ink.RULE)]
         if self.titles:
-            rules.append(("LINEBELOW", (0, 0), (-1, 0), 0.8, ink.INK))
+            rules.append(("LINEBELOW", (0, 0), (-1, 0), *TITLE_RULE))
         self._table = Table(
             [*([self.titles] if self.titles else []), *[empty] * count],
             colWidths=self.widths,
@@ -229,6 +256,11 @@ class RoomToWrite(Flowable):  # type: ignore[misc]  # reportlab carries no types
             return
         self.heading.drawOn(self.canv, 0, self.height - self._headed + self.heading.getSpaceAfter())
         self.rows.drawOn(self.canv, 0, APART)
+
+
+def _ends(grid: Grid, column: int) -> bool:
+    """Whether a column of numbers ends at one of words."""
+    return column in grid.numbers and column + 1 < len(grid.shares) and column + 1 not in grid.numbers
 
 
 def to_write_into(grid: Grid) -> bool:

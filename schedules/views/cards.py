@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from django.http import HttpRequest, HttpResponse
+from django.utils.text import slugify
 from django.utils.translation import get_language
 from django.utils.translation import gettext as _
 from django.views.decorators.http import require_POST
@@ -29,4 +30,4 @@ def invitation_card(request: HttpRequest, slug: str, pk: int) -> HttpResponse:
         language=get_language() or "en",
     )
     document = cards_for(asked, _("A card to come in with"), [membership])
-    return paper(to_pdf(document), f"card-{membership.user.sign_in_name}")
+    return paper(to_pdf(document), f"{membership.garden.slug}-card-{slugify(membership.user.sign_in_name)}")

@@ -11,7 +11,7 @@ from django.http import Http404, HttpRequest, HttpResponse
 from django.shortcuts import redirect, render
 from django.urls import reverse
 from django.utils.functional import Promise
-from django.utils.text import slugify
+from django.utils.http import content_disposition_header
 from django.utils.translation import gettext as _
 from django.utils.translation import override
 from django.views.decorators.http import require_http_methods, require_safe
@@ -22,11 +22,12 @@ from plots.models import Garden
 from schedules.access import printings_to_see
 from schedules.feeds import feed_calendar
 from schedules.forms.print_table import PrintForm
+from schedules.reports.sheet_csv import to_csv
 from schedules.service import chosen_climate
 from schedules.service.print_table import keeping
 from schedules.service.print_table.kinds import KINDS, kinds_for
 from schedules.service.print_table.table import Asked, Group, Kind, Made, Words
-from schedules.views.paper import paper
+from schedules.views.paper import file_name, paper
 from schedules.wording.print_table import GROUPS
 
 SHOWN = 3  # sheets of a preview
@@ -133,12 +134,12 @@ def _printed(request: HttpRequest, garden: Garden, kind: Kind, form: PrintForm) 
         )
         return redirect("schedules:printing", garden.slug, begun.key)
     if not kind.kept:
-        return _file(garden, kind, form.asked(), "pdf")
+        return _file(kind, form, "pdf")
     try:
         kept = keeping.keep(kind=kind, asked=form.asked(), by=request.user, filled_in=form.kept)
     except keeping.NoRoomError:
         messages.warning(request, _("The server has no room left, so what you printed is not kept here."))
-        return _file(garden, kind, form.asked(), "pdf")
+        return _file(kind, form, "pdf")
     return redirect("schedules:printing_pdf", garden.slug, kept.key)
 
 
@@ -152,20 +153,28 @@ def print_file(request: HttpRequest, slug: str, code: str, form: str) -> HttpRes
     if kind.changes or not chosen.is_valid() or chosen.unfinished or chosen.for_everyone:
         address = request.GET.urlencode()
         return redirect(f"{kind_address(garden, kind)}?{address}" if address else kind_address(garden, kind))
-    return _file(garden, kind, chosen.asked(), form)
+    return _file(kind, chosen, form)
 
 
 def kind_address(garden: Garden, kind: Kind) -> str:
     return reverse("schedules:print_kind", args=[garden.slug, kind.code])
 
 
-def _file(garden: Garden, kind: Kind, asked: Asked, form: str) -> HttpResponse:
+def _file(kind: Kind, form: PrintForm, ending: str) -> HttpResponse:
+    asked = form.asked()
     sheet = keeping.made(kind, asked)
-    name = slugify(f"{garden.slug} {sheet.document.head.title}")[:80] or kind.code
-    if form == "pdf":
-        return paper(keeping.pdf_of(sheet), name)
-    response = _csv(sheet) if form == "csv" else _ics(garden, asked, sheet)
-    response["Content-Disposition"] = f'attachment; filename="{name}.{form}"'
+    name = file_name(
+        garden=form.garden.slug,
+        kind=str(kind.name),
+        asks=kind.asks,
+        title=sheet.document.head.title,
+        asked=form.kept,
+        on=form.today,
+    )
+    if ending == "pdf":
+        return paper(keeping.pdf_of(sheet, both_sides=asked.both_sides), name)
+    response = _csv(sheet) if ending == "csv" else _ics(form.garden, asked, sheet)
+    response["Content-Disposition"] = content_disposition_header(True, f"{name}.{ending}")
     response["Cache-Control"] = "private, no-store"
     return response
 
@@ -173,8 +182,6 @@ def _file(garden: Garden, kind: Kind, asked: Asked, form: str) -> HttpResponse:
 def _csv(sheet: Made) -> HttpResponse:
     if not sheet.document.tables:
         raise Http404
-    from schedules.reports.setting import to_csv  # lazy: reportlab
-
     return HttpResponse(to_csv(sheet.document), content_type="text/csv; charset=utf-8")
 
 

@@ -9,7 +9,6 @@ from uuid import UUID
 from django.contrib import messages
 from django.http import FileResponse, Http404, HttpRequest, HttpResponse
 from django.shortcuts import redirect
-from django.utils.text import slugify
 from django.utils.translation import gettext as _
 from django.utils.translation import gettext_lazy
 from django.views.decorators.cache import never_cache
@@ -26,6 +25,7 @@ from schedules.forms.print_table import PrintForm
 from schedules.models import Printing
 from schedules.service.print_table import keeping
 from schedules.service.print_table.kinds import KINDS, kinds_for
+from schedules.views.paper import file_name
 
 
 def kind_name(row: Printing) -> str:
@@ -147,13 +147,20 @@ def printing_pdf(request: HttpRequest, slug: str, key: UUID) -> HttpResponse:
         file = row.file.open("rb")
     except FileNotFoundError:
         raise Http404 from None
-    name = slugify(f"{row.garden.slug} {row.title}")[:80] or row.kind
+    kind = KINDS.get(row.kind)
+    name = file_name(
+        garden=row.garden.slug,
+        kind=kind_name(row),
+        asks=kind.asks if kind else (),
+        title=row.title,
+        asked=row.asked,
+        on=row.made_at.astimezone(row.garden.zone).date(),
+    )
     headers = {
         "Cache-Control": "private, no-store",
-        "Content-Disposition": f'inline; filename="{name}.pdf"',
         "X-Content-Type-Options": "nosniff",
     }
-    return FileResponse(file, content_type="application/pdf", headers=headers)
+    return FileResponse(file, filename=f"{name}.pdf", content_type="application/pdf", headers=headers)
 
 
 @require_POST

@@ -69,6 +69,9 @@ class Command(ScriptCommand):
         parser.add_argument("--folded", action="store_true", help="in the order of a booklet to fold")
         parser.add_argument("--paper", choices=Paper.values)
         parser.add_argument("--large", action="store_true", help="in large print")
+        parser.add_argument(
+            "--both-sides", action="store_true", help="each one's sheets begin on the front of a new one"
+        )
         parser.add_argument("--language", choices=[code for code, _name in settings.LANGUAGES])
         parser.add_argument("--out", type=Path, metavar="FILE", help="where to; standard output if not given")
         parser.add_argument("--json", action="store_true", help="print its rows as JSON instead of a PDF")
@@ -96,7 +99,8 @@ class Command(ScriptCommand):
         if form.for_everyone:
             content = keeping.everyone_of(kind, form.asked(), form.receivers)
         else:
-            content = keeping.pdf_of(keeping.made(kind, form.asked()))
+            asked = form.asked()
+            content = keeping.pdf_of(keeping.made(kind, asked), both_sides=asked.both_sides)
         self._write(content, options["out"])
 
     def _list(self, *, as_json: bool) -> None:
@@ -210,6 +214,7 @@ _ARGUMENTS = {
     "place_name": "--guest",
     "last_frost": "--last-frost",
     "first_frost": "--first-frost",
+    "both_sides": "--both-sides",
 }
 
 
@@ -221,7 +226,7 @@ def _filled_in(kind: Kind, garden: Garden, options: dict[str, Any]) -> dict[str,
     for name in ("since", "until", "week"):
         if options[name] is not None:
             data[name] = options[name].isoformat()
-    for name in ("folded", "large"):
+    for name in ("folded", "large", "both_sides"):
         if options[name]:
             data[name] = "on"
     if options["plot"]:

@@ -183,7 +183,9 @@ KINDS = (
     Kind(
         code="job-card",
         name=gettext_lazy("Job card of a week"),
-        about=gettext_lazy("What is due in a week and why, with boxes to tick; two cards to a sheet."),
+        about=gettext_lazy(
+            "What is due in a week and why, with boxes to tick; several cards stand two to a sheet."
+        ),
         group=Group.CALENDARS,
         make=job_card,
         asks=("member", "plots", "week"),

@@ -83,17 +83,15 @@ def what_grows_where(asked: Asked) -> Made:
     )
     rows = []
     for plot, grown in growing_at(asked.garden, asked.choices["plots"], asked.today):
-        label = plot.label
-        for row in grown:
-            rows.append((label, row.dated.name, _since(row), _until(row)))
-            label = ""
+        rows += [(plot.label, row.dated.name, _since(row), _until(row)) for row in grown]
         if not grown:
-            rows.append((label, _("nothing that is known of"), "", ""))
+            rows.append((plot.label, _("nothing that is known of"), "", ""))
     page.table(
         rows,
-        titles=(_("Plot"), _("What grows"), _("Since"), _("Picked until")),
+        titles=(_("Plot"), _("What grows"), _("Since, or to begin"), _("Picked until")),
         shares=(1, 3.4, 2.6, 2),
         name=_("What grows where"),
+        grouped=True,
     )
     return Made(document=page.document())
 
@@ -103,7 +101,7 @@ def _since(row: Grown) -> str:
         return date_format(row.standing.since, "DATE_FORMAT")
     if row.begins is None:
         return _("no date")
-    return _("to begin from %(day)s") % {"day": date_format(row.begins, "DATE_FORMAT")}
+    return _("from %(day)s") % {"day": date_format(row.begins, "DATE_FORMAT")}
 
 
 def _until(row: Grown) -> str:
@@ -133,6 +131,7 @@ KINDS = (
         make=blank_logs,
         asks=("plots",),
         plots=plots_to_log,
+        several=True,
     ),
     Kind(
         code="map",
@@ -140,7 +139,6 @@ KINDS = (
         about=gettext_lazy("The whole site to scale, with its key, for the notice board."),
         group=Group.GROUND,
         make=site_map,
-        large=False,
     ),
     Kind(
         code="what-grows",

@@ -230,6 +230,7 @@ KINDS = (
         make=pack,
         asks=("workshop", "place"),
         may=_RUNS,
+        several=True,
     ),
     Kind(
         code="workshop-sign-in",

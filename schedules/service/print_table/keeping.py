@@ -10,7 +10,6 @@ import re
 from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 from dataclasses import replace
 from hashlib import sha256
-from io import BytesIO
 from typing import Any
 
 from django.core.files.base import ContentFile
@@ -40,12 +39,14 @@ def made(kind: Kind, asked: Asked) -> Made:
         return kind.make(asked)
 
 
-def pdf_of(sheet: Made) -> bytes:
-    """The sheet on paper."""
+def pdf_of(sheet: Made, *, both_sides: bool = False) -> bytes:
+    """The sheet on paper; for both sides of it, if it is to be."""
+    from schedules.reports.joining import on_both_sides  # lazy: pypdf
     from schedules.reports.setting import to_pdf  # lazy: reportlab
 
     with override(sheet.document.head.language):
-        return to_pdf(sheet.document) if sheet.laid_out is None else sheet.laid_out()
+        content = to_pdf(sheet.document) if sheet.laid_out is None else sheet.laid_out()
+    return on_both_sides(content) if both_sides else content
 
 
 def keep(*, kind: Kind, asked: Asked, by: User, filled_in: Mapping[str, Sequence[str]]) -> Printing:
@@ -54,7 +55,7 @@ def keep(*, kind: Kind, asked: Asked, by: User, filled_in: Mapping[str, Sequence
     Raises `NoRoomError` where nothing can be stored.
     """
     sheet = made(kind, asked)
-    content = pdf_of(sheet)
+    content = pdf_of(sheet, both_sides=asked.both_sides)
     digest = sha256(content).hexdigest()
     garden = asked.garden
     known = garden.printings.filter(kind=kind.code, sha256=digest, made_by=by).first()
@@ -100,7 +101,7 @@ def everyone_of(kind: Kind, asked: Asked, members: Sequence[User]) -> bytes:
     files: list[tuple[str | None, bytes]] = []
     for first in range(0, len(members), TOGETHER):
         files.append((None, _sheets_of(kind, asked, members[first : first + TOGETHER])[0]))
-    return _joined(files, asked, title=everyones_title(kind))
+    return _joined(files, asked, title=everyones_title(kind), both_sides=asked.both_sides)
 
 
 def _at_once(kind: Kind) -> int:
@@ -187,7 +188,7 @@ def _put_together(printing: Printing, kind: Kind, asked: Asked) -> None:
         if printing.is_ready:  # another page was faster
             return
         raise
-    content = _joined(files, asked, title=printing.title)
+    content = _joined(files, asked, title=printing.title, both_sides=asked.both_sides)
     size, digest = len(content), sha256(content).hexdigest()
 
     def finish(name: str) -> None:
@@ -216,20 +217,14 @@ def _with_file(row: Any, content: bytes, insert: Callable[[str], Any]) -> Any:
         raise
 
 
-def _joined(files: Iterable[tuple[str | None, bytes]], asked: Asked, *, title: str = "") -> bytes:
-    """The files one behind the other; a named one under a bookmark of its name, the others' own are kept."""
-    from pypdf import PdfReader, PdfWriter  # lazy: slow to load
-    from pypdf.generic import NameObject, TextStringObject
+def _joined(
+    files: Iterable[tuple[str | None, bytes]], asked: Asked, *, title: str = "", both_sides: bool = False
+) -> bytes:
+    from schedules.reports.joining import joined  # lazy: pypdf
 
-    writer = PdfWriter()
-    for name, content in files:
-        writer.append(PdfReader(BytesIO(content)), outline_item=name, import_outline=name is None)
-    writer.add_metadata({"/Title": title, "/Author": asked.garden.name, "/Creator": "Trugbook"})
-    writer.root_object[NameObject("/Lang")] = TextStringObject(asked.language)
-    writer.compress_identical_objects()
-    out = BytesIO()
-    writer.write(out)
-    return out.getvalue()
+    return joined(
+        files, title=title, author=asked.garden.name, language=asked.language, both_sides=both_sides
+    )
 
 
 def people_told(sheet: Made, garden: Garden) -> set[int]:

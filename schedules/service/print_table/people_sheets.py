@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterable, Sequence
 from dataclasses import replace
 from datetime import timedelta
 
@@ -15,6 +15,7 @@ from plots import queries, service
 from plots.access import may_change_person
 from plots.models import Membership
 from plots.powers import Power
+from plots.waiting import Reason, Why
 from plots.wording import waiting as waiting_words
 from schedules.reports.document import Document, Page
 from schedules.service.hand_over import hand_over_pack
@@ -22,17 +23,23 @@ from schedules.service.print_table.table import Asked, Group, Kind, Made, coordi
 
 
 def roster(asked: Asked) -> Made:
-    """Names and plots of everybody, and of their addresses what each lets members see."""
+    """Everybody's name, and of their addresses what each lets members see."""
     rows = queries.roster_of(asked.garden, keeper=False, today=asked.today)
     count = ngettext("%(count)d member.", "%(count)d members.", len(rows)) % {"count": len(rows)}
     page = Page(asked.head(_("Members of %(garden)s") % {"garden": asked.garden}, subtitle=count))
+    page.quiet(_("Everybody stands here with what they agreed to show to other members, and with no more."))
+    ways = [
+        (_("Telephone"), 2.2, [row.phone for row in rows]),
+        (_("Email"), 3.4, [row.email for row in rows]),
+        (_("Postal address"), 3.4, [row.address for row in rows]),
+    ]
+    shown = [way for way in ways if any(way[2])]  # a column that nobody fills takes room from names
     page.table(
-        [(row.name, row.phone, row.email, row.address) for row in rows],
-        titles=(_("Name"), _("Telephone"), _("Email"), _("Postal address")),
-        shares=(3, 2.2, 3.4, 3.4),
+        zip([row.name for row in rows], *(cells for _title, _share, cells in shown), strict=True),
+        titles=(_("Name"), *(title for title, _share, _cells in shown)),
+        shares=(3, *(share for _title, share, _cells in shown)),
         name=_("Members"),
     )
-    page.quiet(_("Everybody stands here with what they agreed to show to other members, and with no more."))
     return Made(document=page.document())
 
 
@@ -49,7 +56,7 @@ def waiting_list(asked: Asked) -> Made:
             (
                 str(row.place.number) if row.place else "—",
                 row.entry.name,
-                waiting_words.reasons_text(row.place.reasons) if row.place else "",
+                _why_there(row.place.reasons) if row.place else "",
                 date_format(localtime(row.entry.joined_at, asked.garden.zone), "DATE_FORMAT"),
                 row.entry.phone or row.entry.email or row.entry.address,
                 "",
@@ -63,6 +70,11 @@ def waiting_list(asked: Asked) -> Made:
         name=_("Waiting list"),
     )
     return Made(document=page.document())
+
+
+def _why_there(reasons: Iterable[Reason]) -> str:
+    """Without the day of joining, which has a column of its own."""
+    return waiting_words.reasons_text(reason for reason in reasons if reason.why is not Why.JOINED)
 
 
 def agreement(asked: Asked) -> Made:
@@ -93,8 +105,11 @@ def agreements_to_sign(asked: Asked) -> Made:
                 sheets.append(
                     ToSign(signer.person.name, text.language, text.title, text.body, text.checked_by)
                 )
-    words = {"number": version.number if version else 0}
-    title = _("Agreement, version %(number)s") % words if version else _("Agreement")
+    if version is None:
+        page = Page(asked.head(_("Agreement")))
+        page.text(_("This garden has no agreement in force, so there is nothing to sign."))
+        return Made(document=page.document())
+    title = _("Agreement, version %(number)s") % {"number": version.number}
     return Made(document=sheets_of(asked.head(title), sheets))
 
 
@@ -184,6 +199,7 @@ KINDS = (
         group=Group.PEOPLE,
         make=agreements_to_sign,
         may=trusted(Power.PEOPLE),
+        several=True,
     ),
     Kind(
         code="invitation-cards",

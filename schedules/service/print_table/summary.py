@@ -97,6 +97,7 @@ KINDS = (
         group=Group.SUMMARY,
         make=plot_year,
         asks=("plots", "period"),
+        several=True,
     ),
     Kind(
         code="your-year",

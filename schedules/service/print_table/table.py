@@ -49,6 +49,8 @@ class GuestPlace:
 class Asked:
     """What is to be printed, for whom and how; `language` is already the one in force while a kind makes it.
 
+    For `both_sides` of the paper, each one's sheets begin on a front.
+
     `choices` holds what the kind's `asks` name, cleaned:
 
     - "plots": list of `Plot`, in the order of the walk; never empty
@@ -68,6 +70,7 @@ class Asked:
     paper: str
     language: str
     large: bool = False
+    both_sides: bool = False
     choices: Mapping[str, Any] = field(default_factory=dict)
 
     def head(self, title: str, *, subtitle: str = "", note: str = "") -> Head:
@@ -123,9 +126,10 @@ class Kind:
     those that can be chosen. `others` says who may print a member's sheet for others than themselves: one by
     one, or everyone's in one file. That file is made some members at a time: `together` makes the sheets of
     those it is given, each in their own language and with their own bookmarks; without it the sheets of
-    `make` are put one behind the other. `large` kinds have a large-print edition. `kept` ones can be printed
-    again just as they were given out; `private` ones never are, and leave no copy in a browser either. What
-    `changes` something when it is made, such as cards with new links, has no preview.
+    `make` are put one behind the other. `several` sheets, which go to different people or
+    plots, can be had for both sides of the paper. `large` kinds have a large-print edition. `kept` ones can
+    be printed again just as they were given out; `private` ones never are, and leave no copy in a browser
+    either. What `changes` something when it is made, such as cards with new links, has no preview.
     """
 
     code: str
@@ -138,6 +142,7 @@ class Kind:
     others: Callable[[User, Garden], bool] | None = None
     together: Callable[[Asked, Sequence[User]], Made] | None = None
     plots: Callable[[User, Garden], QuerySet[Plot]] = visible_plots
+    several: bool = False
     large: bool = True
     kept: bool = True
     private: bool = False

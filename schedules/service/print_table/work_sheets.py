@@ -24,6 +24,7 @@ from schedules.service.print_table.table import Asked, Group, Kind, Made, truste
 # What one page of a sign-in sheet holds beside the tasks, and how many lines there are for others at least.
 LINES, EMPTY_LINES = 17, 8
 WRITING_ROW = 34.0  # points: two lines of a pen
+CIRCLED_APART = "\u00a0" * 6  # so that a pen can go round one number alone
 
 
 def sign_in_sheet(asked: Asked) -> Made:
@@ -99,7 +100,7 @@ def care_round(asked: Asked) -> Made:
     """The plots in the order of the walk with lines to write on; nobody's name, as paper is easily lost."""
     garden = asked.garden
     states = rubric_lines(garden.rules.rubric)
-    numbers = "   ".join(str(number) for number in range(1, len(states) + 1))
+    numbers = CIRCLED_APART.join(str(number) for number in range(1, len(states) + 1))
     page = Page(
         asked.head(
             _("Care round"),
@@ -107,12 +108,12 @@ def care_round(asked: Asked) -> Made:
             note=_("Names, pauses and open matters are left off on purpose: paper is easily lost."),
         )
     )
+    plots = queries.plots_in_walk_order(queries.gardened_plots(garden), garden)
     page.points(states, numbered=True)
+    if not plots:
+        page.text(_("There is no plot to look at yet."))
     page.table(
-        [
-            (plot.label, numbers, "")
-            for plot in queries.plots_in_walk_order(queries.gardened_plots(garden), garden)
-        ],
+        [(plot.label, numbers, "") for plot in plots],
         titles=(_("Plot"), _("State: circle one"), _("What would help, what was seen")),
         shares=(1, 2, 5),
         row_height=WRITING_ROW,
@@ -182,5 +183,6 @@ KINDS = (
         group=Group.WORK,
         make=letters,
         may=trusted(Power.NOTICES),
+        several=True,
     ),
 )

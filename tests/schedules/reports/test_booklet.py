@@ -1,13 +1,12 @@
 """The year month by month: windows in their months, days, reasons, room to write, the fold."""
 
-from datetime import date
-
 import pytest
 
 from schedules.reports.booklet import booklet, booklets_pdf, folding_order, in_month, months_of
 from schedules.reports.document import Grid, Heading
+from schedules.reports.season import StripRow
 from tests.schedules.reports.reading import close, read
-from tests.schedules.reports.samples import GARLIC, REASONS, TOMATO, plan, plot_plan
+from tests.schedules.reports.samples import GARLIC, REASONS, TOMATO, mark, plan, plot_plan
 from tests.schedules.reports.test_poster import LONG, many
 
 
@@ -29,6 +28,16 @@ def test_each_month_has_a_page_with_its_windows_and_days() -> None:
         assert reason in pages[-1]
 
 
+def test_reasons_that_go_on_on_a_page_say_of_which_crop_they_are() -> None:
+    sowings = tuple(mark("sow", (2026, 4, 1), (2026, 4, n), (2026, 6, 1)) for n in range(1, 29))
+    pages = [
+        page.text for page in read(booklets_pdf([plan(StripRow("Carrot", sowings))], folded=False)).pages
+    ]
+    why = [text for text in pages if text.startswith("Why on these days")]
+    assert len(why) > 1
+    assert [text for text in why if not text.startswith("Why on these days Carrot")] == []
+
+
 def test_the_cover_says_whose_it_is_and_when_it_freezes() -> None:
     cover = read(booklets_pdf([plan(TOMATO)])).pages[0].text
     for words in ("Alder Row Community Garden", "Plot 14 in 2026", "Nguyễn Thị Ánh", "May 16",
@@ -38,10 +47,17 @@ def test_the_cover_says_whose_it_is_and_when_it_freezes() -> None:
 
 def test_garlic_has_a_page_for_each_of_its_months_into_the_next_year() -> None:
     made = plan(GARLIC)
-    assert (months_of(made)[0], months_of(made)[-1]) == (date(2026, 10, 1), date(2027, 9, 1))
-    thirteen = plan(TOMATO, GARLIC)
-    assert len(months_of(thirteen)) == 17
-    text = read(booklets_pdf([thirteen])).text
+    # Of the next year, months that nothing of the plan falls into are left out.
+    assert [f"{month:%Y-%m}" for month in months_of(made)] == [
+        "2026-10",
+        "2026-11",
+        "2026-12",
+        "2027-06",
+        "2027-07",
+    ]
+    both = plan(TOMATO, GARLIC)
+    assert len(months_of(both)) == 12
+    text = read(booklets_pdf([both])).text
     assert "Jun 20, 2027 – Jul 20, 2027, best Jul 4, 2027" in text
 
 
@@ -53,7 +69,7 @@ def test_what_began_before_the_first_month_begins_with_it() -> None:
 
 @pytest.mark.parametrize("paper", ["letter", "a4"])
 def test_a_folded_booklet_has_its_pages_in_the_order_of_the_fold(paper: str) -> None:
-    file = read(booklets_pdf([plan(TOMATO, paper=paper)], folded=True))
+    file = read(booklets_pdf([plan(TOMATO, GARLIC, paper=paper)], folded=True))
     numbers = []
     for page in file.pages:
         assert page.width > page.height

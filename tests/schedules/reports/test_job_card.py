@@ -1,5 +1,6 @@
-"""A week on half a sheet: boxes, reasons as far as there is room, nothing lost, two cards to a sheet."""
+"""A week on a card: boxes, reasons as far as there is room, nothing lost, one or two to a sheet."""
 
+import re
 from datetime import date
 
 import pytest
@@ -42,7 +43,7 @@ def card(*lines: TaskLine, **changes) -> JobCard:
 
 @pytest.mark.parametrize("paper", ["letter", "a4"])
 def test_a_usual_week_takes_half_a_sheet_with_its_reasons(paper: str) -> None:
-    file = read(job_cards_pdf([card(*tasks(4), paper=paper)]))
+    file = read(job_cards_pdf([card(*tasks(4), paper=paper), card(paper=paper, people="Kim")]))
     (page,) = file.pages
     for words in (
         *("Week of May 4 to May 10, 2026", "Nguyễn Thị Ánh", "Plot 14", "Workday: Paths"),
@@ -51,7 +52,8 @@ def test_a_usual_week_takes_half_a_sheet_with_its_reasons(paper: str) -> None:
         *("page 1 of 1", "Mill Bridge", "printed May 4, 2026"),
     ):
         assert words in page.text
-    assert min(run.bottom for run in page.runs) > page.height / 2
+    assert min(run.bottom for run in page.runs if "Kim" in run.text) < page.height / 2
+    assert min(run.bottom for run in page.runs if "Sow" in run.text) > page.height / 2
     assert (file.faults(22), file.smallest >= 9.5) == ([], True)
 
 
@@ -63,7 +65,7 @@ def test_boxes_to_tick_are_drawn_for_every_job_and_its_water() -> None:
 
 
 def test_in_a_full_week_reasons_give_way_to_jobs_the_least_urgent_first() -> None:
-    text = read(job_cards_pdf([card(*tasks(12))])).text
+    text = read(job_cards_pdf([card(*tasks(12)), card()])).text
     assert "page 1 of 1" in text
     assert [n for n in range(12) if f"Sow: Crop {n} " not in text] == []
     told = [n for n in range(12) if f"Reason {n}." in text]
@@ -88,6 +90,21 @@ def test_two_cards_stand_on_a_sheet_whoever_they_are_for() -> None:
         [False, False, True],
     ]
     assert [entry.title for entry in file.reader.outline] == [f"Person {n}, Plot 14" for n in range(3)]
+
+
+def test_one_card_alone_takes_the_whole_sheet_and_has_room_for_every_reason() -> None:
+    file = read(job_cards_pdf([card(*tasks(20))]))
+    (page,) = file.pages
+    assert [n for n in range(20) if f"Reason {n}." not in page.text] == []
+    assert min(run.bottom for run in page.runs if "Sow: Crop" in run.text) < page.height / 2
+    assert file.faults(22) == []
+
+
+def test_a_day_is_not_broken_from_its_month() -> None:
+    when = "sowing 2 of 3, possible now, best around May 15, until June 6"
+    lone = TaskLine("Sow: Lettuce, leaf and a name that is long", "", when, "")
+    (page,) = read(job_cards_pdf([card(*[lone] * 3, water=())])).pages
+    assert [run.text for run in page.runs if re.match(r"\s*\d", run.text)] == []
 
 
 @pytest.mark.parametrize("large", [False, True])

@@ -28,11 +28,11 @@ def test_each_plot_has_its_page_with_what_grows_there_and_what_may_be_written():
     for paper in ("letter", "a4"):
         usual = pages(paper, large=False)
         assert [text.splitlines()[0] for text in usual] == ["Plot Communal bed 12", "Plot 14", "Plot 15"]
-        assert "Growing here: Carrot ‘Nantes’, spring." in usual[0]
+        assert "Growing or planned here: Carrot ‘Nantes’, spring." in usual[0]
         assert "What was done: watered, picked." in usual[0]
         assert "How much water: minutes at the hose, cans." in usual[0]
         assert "kapitän 21’" in usual[1]
-        assert "Growing here: nothing planned." in usual[2]
+        assert "Growing or planned here: nothing planned." in usual[2]
         assert all("On what" in text for text in usual)
 
 

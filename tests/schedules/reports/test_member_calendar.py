@@ -124,6 +124,18 @@ def test_a_reason_longer_than_a_page_is_printed_whole():
     assert "The end." in text_of(read(plan(TOMATO, no_window=(wordy,))))
 
 
+def test_no_page_begins_with_the_last_line_of_a_reason_alone():
+    left = set()
+    for count in (285, 290, 295):  # a line more each time
+        wordy = CalendarRow(
+            "Okra", "sow", "sow", reasons=("It is so because of this. " * count + "The end.",)
+        )
+        *_others, last = reading.read(member_calendars_pdf([plan(TOMATO, no_window=(wordy,))])).pages
+        left.add(len([run for run in last.runs if "because" in run.text or "The end." in run.text]))
+    assert 1 not in left
+    assert 2 in left
+
+
 def test_no_window_is_printed_with_its_reason():
     okra = CalendarRow(
         crop="Okra",

@@ -16,7 +16,8 @@ from reportlab.graphics.shapes import Drawing
 from plots.csv_out import BOM
 from schedules.reports import fonts, ink, sheet
 from schedules.reports.document import Card, Document, Grid, Head, Page
-from schedules.reports.setting import to_csv, to_pdf
+from schedules.reports.setting import to_pdf
+from schedules.reports.sheet_csv import to_csv
 
 EDITIONS = [(paper, large) for paper in ("letter", "a4") for large in (False, True)]
 # The names that the files' fonts go by, and ours for them.

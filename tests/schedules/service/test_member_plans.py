@@ -12,7 +12,7 @@ from schedules.models import BasisChoice, GardenClimate, MeanFrost
 from schedules.reports.booklet import booklets_pdf
 from schedules.reports.days import short_day
 from schedules.reports.poster import posters_pdf
-from schedules.reports.setting import to_csv
+from schedules.reports.sheet_csv import to_csv
 from schedules.service import GardenDates, plot_season
 from schedules.service.member_plans import holding_of_plots, holdings_of, member_plans
 from schedules.service.print_table.calendars import KINDS

@@ -50,6 +50,12 @@ def test_the_emergency_sheet_names_who_is_to_be_called(run, cast):
     Membership.objects.filter(user=cast.holder).update(emergency_name="Hanna", emergency_phone="555 0111")
     text = text_of_pdf(run.get("/g/linden-row/print/emergency.pdf"))
     assert all(words in text for words in ("Hollis", "A1", "Hanna", "555 0111"))
+    assert f"This garden is at: {cast.garden.place}" in text
+
+
+def test_without_an_agreement_nobody_is_said_to_have_signed(run, cast):
+    text = text_of_pdf(run.get("/g/linden-row/print/agreements-to-sign.pdf"))
+    assert ("no agreement in force" in text, "Everybody has signed" in text) == (True, False)
 
 
 def test_the_pack_holds_people_plots_things_and_what_is_open(run, cast):

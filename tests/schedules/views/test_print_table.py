@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import csv
 import re
+from datetime import date
 from html import unescape
 from io import BytesIO, StringIO
 
@@ -17,6 +18,7 @@ from schedules.models import Printing
 from schedules.reports.days import short_day
 from schedules.service.print_table.kinds import KINDS
 from schedules.service.print_table.table import Group
+from schedules.views.paper import file_name
 from tests.factories import AssignmentFactory
 from tests.schedules.printing import TABLE, words
 from tests.schedules.samples import carrot, planted, tomato
@@ -100,6 +102,50 @@ def test_pages_cost_the_same_with_more_plots(cast, run, plots, django_assert_num
         run.get(TABLE)
     with django_assert_num_queries(18):
         run.get(f"{TABLE}what-grows/")
+
+
+@pytest.mark.parametrize(
+    ("kind", "title", "asked", "name"),
+    [
+        (
+            "calendar",
+            "Plots A1 and B4 in 2027",
+            {"year": ["2027"]},
+            "planting-calendar-plots-a1-and-b4-in-2027",
+        ),
+        (
+            "calendar",
+            "Planting calendar for everyone",
+            {"year": ["2027"]},
+            "planting-calendar-for-everyone-2027",
+        ),
+        (
+            "season-summary",
+            "Season summary",
+            {"since": ["2026-01-01"], "until": ["2026-12-31"]},
+            "season-summary-2026",
+        ),
+        (
+            "season-summary",
+            "Season summary",
+            {"since": ["2026-04-01"], "until": ["2026-06-30"]},
+            "season-summary-2026-04-01-2026-06-30",
+        ),
+        ("waiting-list", "Waiting list", {}, "waiting-list-2026-05-09"),
+        ("gate-notice", "Вода " * 50, {}, f"notice-for-the-gate{'-вода' * 14}-2026-05-09"),
+    ],
+)
+def test_a_file_is_called_by_its_garden_its_kind_and_its_time(kind, title, asked, name):
+    made = KINDS[kind]
+    named = file_name(
+        garden="linden-row",
+        kind=str(made.name),
+        asks=made.asks,
+        title=title,
+        asked=asked,
+        on=date(2026, 5, 9),
+    )
+    assert named == f"linden-row-{name}"
 
 
 # --- choosing ---

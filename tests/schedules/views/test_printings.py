@@ -49,6 +49,7 @@ def test_what_was_printed_is_printed_again_just_as_it_was(cast, as_user, run):
     cast.garden.dates.all().delete()
     answer = holder.get(f"{TABLE}before/{row.key}.pdf")
     assert (body(answer), answer.headers["Cache-Control"]) == (first, "private, no-store")
+    assert answer.headers["Content-Disposition"] == 'inline; filename="linden-row-dates-of-the-year-2026.pdf"'
     page = text_of(holder.get(f"{TABLE}before/{row.key}/"))
     assert ("Open the PDF" in page, "Make it anew" in page) == (True, True)
     assert printed(holder, "dates", year="2026").pk != row.pk
@@ -175,7 +176,7 @@ def test_everyones_sheets_are_made_some_at_a_time_and_put_into_one(
     page = run.get(f"{TABLE}{code}/", {"member": "everyone"})
     assert "Make everyone's sheets" in text_of(page)
     period = {"since": "2026-01-01", "until": "2026-12-31"} if code == "your-year" else {}
-    row = printed(run, code, member="everyone", year="2026", **period)
+    row = printed(run, code, member="everyone", year="2026", both_sides="on", **period)
     count, address = len(row.members), f"{TABLE}before/{row.key}/"
     # A calendar is for who has a plot: the five, and who holds or shares A1.
     expected = 7 if code == "calendar" else cast.garden.memberships.count()
@@ -196,8 +197,11 @@ def test_everyones_sheets_are_made_some_at_a_time_and_put_into_one(
     content = body(run.get(f"{TABLE}before/{row.key}.pdf"))
     assert sha256(content).hexdigest() == row.sha256
     reader = PdfReader(BytesIO(content))
-    marks = " ".join(mark.title for mark in reader.outline if not isinstance(mark, list))
+    found = [mark for mark in reader.outline if not isinstance(mark, list)]
+    marks = " ".join(mark.title for mark in found)
     assert [one.name for one in many if one.name not in marks] == []
+    begun = [reader.get_destination_page_number(mark) for mark in found]
+    assert [at for at in begun if at % 2] == []  # everybody's sheets begin on a front
     assert (reader.metadata.title, reader.trailer["/Root"]["/Lang"]) == (
         f"{KINDS[code].name} for everyone",
         "en",

@@ -135,7 +135,10 @@ def test_who_gardens_a_plot_prints_its_log_sheet(cast, as_user):
     content = as_user(cast.holder).get(LOGS, {"plots": cast.plot.pk}).content
     (page,) = PdfReader(BytesIO(content)).pages
     text = page.extract_text()
-    assert ("Growing here: Kohlrabi, spring and summer." in text, "Hollis" in text) == (True, False)
+    assert ("planned here: Kohlrabi, spring and summer." in text, "Hollis" in text) == (
+        True,
+        False,
+    )
     others = as_user(cast.member).get(LOGS, {"plots": cast.plot.pk})
     assert others.status_code == 302  # back to choosing, where this plot is not offered
 
