@@ -9,6 +9,7 @@ from django import forms
 from django.utils.translation import gettext_lazy as _
 
 from plots import queries
+from plots.forms.days import day_input
 from plots.forms.several import SeveralField
 from plots.forms.site import PlacedForm, length
 from plots.models import Garden, Plot, PlotKind, Season, User
@@ -81,9 +82,7 @@ class HolderForm(forms.Form):
         help_text=_("They plan and read this plot as its holder does."),
         widget=forms.CheckboxSelectMultiple,
     )
-    began_on = forms.DateField(
-        label=_("From"), widget=forms.DateInput(attrs={"type": "date"}, format="%Y-%m-%d")
-    )
+    began_on = forms.DateField(label=_("From"), widget=day_input())
 
     why = forms.CharField(label=_("Why"), max_length=300, required=False, help_text=_("Kept in its history."))
 

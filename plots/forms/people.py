@@ -9,6 +9,7 @@ from typing import Any
 from django import forms
 from django.utils.translation import gettext_lazy as _
 
+from plots.forms.days import day_input
 from plots.forms.several import SeveralField
 from plots.models import Assignment, Duty, Membership, Role, User, Whereabout
 from plots.spelling import tidy
@@ -115,7 +116,7 @@ class PaperConsentForm(forms.ModelForm):
 
     agreed_on = forms.DateField(
         label=_("Agreed on paper on"),
-        widget=forms.DateInput(attrs={"type": "date"}, format="%Y-%m-%d"),
+        widget=day_input(),
         help_text=_("The day that stands on the paper. Keep the paper itself."),
     )
 
@@ -171,7 +172,7 @@ class DutyForm(forms.ModelForm):
         model = Duty
         fields = ["name", "holder", "deputy", "until", "tasks"]
         widgets = {
-            "until": forms.DateInput(attrs={"type": "date"}, format="%Y-%m-%d"),
+            "until": day_input(),
             "tasks": forms.Textarea(attrs={"rows": 4}),
         }
 
@@ -188,7 +189,7 @@ class WhereaboutForm(forms.ModelForm):
         model = Whereabout
         fields = ["thing", "place", "knows", "due_on", "note", "for_members"]
         widgets = {
-            "due_on": forms.DateInput(attrs={"type": "date"}, format="%Y-%m-%d"),
+            "due_on": day_input(),
             "note": forms.Textarea(attrs={"rows": 3}),
         }
         help_texts = {

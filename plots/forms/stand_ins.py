@@ -8,7 +8,7 @@ from typing import Any
 from django import forms
 from django.utils.translation import gettext_lazy as _
 
-from plots.forms.workdays import day_input
+from plots.forms.days import day_input
 from plots.models import Assignment, Garden, User
 
 

@@ -8,13 +8,10 @@ from typing import Any
 from django import forms
 from django.utils.translation import gettext_lazy as _
 
+from plots.forms.days import day_input
 from plots.forms.ground import check_cap
 from plots.forms.several import SeveralField
 from plots.models import AgreementText, Assignment, Due, Garden, RenewalRound, User, WishChoice
-
-
-def day_input() -> forms.DateInput:
-    return forms.DateInput(attrs={"type": "date"}, format="%Y-%m-%d")
 
 
 def people_of(garden: Garden) -> Any:

@@ -13,8 +13,9 @@ from django.utils import timezone
 from django.utils.formats import date_format
 from django.utils.translation import gettext_lazy as _
 
+from plots.forms.days import day_input
 from plots.forms.several import SeveralField
-from plots.forms.turn import day_input, people_of
+from plots.forms.turn import people_of
 from plots.models import Garden, InterestRound, Offer, PlotChoice, WaitingEntry
 from plots.queries import Row, Stand
 
