@@ -89,7 +89,7 @@ class HolderForm(forms.Form):
     def __init__(self, garden: Garden, *args: Any, **kwargs: Any) -> None:
         super().__init__(*args, **kwargs)
         self.garden = garden
-        people = User.objects.filter(memberships__garden=garden, is_active=True)
+        people = User.objects.active_in(garden)
         self.fields["season"].queryset = garden.seasons.all()
         self.fields["holder"].queryset = people
         self.fields["co_gardeners"].queryset = people

@@ -149,7 +149,7 @@ class CoGardenersForm(forms.Form):
     def __init__(self, assignment: Assignment, *args: Any, **kwargs: Any) -> None:
         super().__init__(*args, **kwargs)
         garden = assignment.plot.garden
-        people = User.objects.filter(memberships__garden=garden, is_active=True)
+        people = User.objects.active_in(garden)
         self.fields["people"].queryset = people.exclude(pk=assignment.holder_id)
         self.fields["people"].initial = list(assignment.co_gardeners.all())
 
@@ -178,7 +178,7 @@ class DutyForm(forms.ModelForm):
 
     def __init__(self, *args: Any, **kwargs: Any) -> None:
         super().__init__(*args, **kwargs)
-        people = User.objects.filter(memberships__garden=self.instance.garden, is_active=True)
+        people = User.objects.active_in(self.instance.garden)
         for name in ("holder", "deputy"):
             self.fields[name].queryset = people
             self.fields[name].empty_label = _("nobody yet")

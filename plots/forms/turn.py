@@ -14,10 +14,6 @@ from plots.forms.several import SeveralField
 from plots.models import AgreementText, Assignment, Due, Garden, RenewalRound, User, WishChoice
 
 
-def people_of(garden: Garden) -> Any:
-    return User.objects.filter(memberships__garden=garden, is_active=True)
-
-
 class RoundForm(forms.ModelForm):
     """Asking who stays for a season."""
 
@@ -79,7 +75,7 @@ class HandOverForm(forms.Form):
         super().__init__(*args, **kwargs)
         self.assignment = assignment
         garden = assignment.plot.garden
-        people = people_of(garden)
+        people = User.objects.active_in(garden)
         self.fields["holder"].queryset = people.exclude(pk=assignment.holder_id)
         self.fields["co_gardeners"].queryset = people
         self.fields["last_day"].initial = garden.today()
@@ -108,7 +104,7 @@ class DueForm(forms.ModelForm):
 
     def __init__(self, garden: Garden, *args: Any, **kwargs: Any) -> None:
         super().__init__(*args, instance=Due(garden=garden), **kwargs)
-        self.fields["person"].queryset = people_of(garden)
+        self.fields["person"].queryset = User.objects.active_in(garden)
         self.fields["season"].queryset = garden.seasons.all()
         self.fields["season"].empty_label = None
         self.fields["what"].required = True
@@ -151,7 +147,7 @@ class PaperForm(forms.Form):
 
     def __init__(self, garden: Garden, version: Any, *args: Any, **kwargs: Any) -> None:
         super().__init__(*args, **kwargs)
-        self.fields["person"].queryset = people_of(garden)
+        self.fields["person"].queryset = User.objects.active_in(garden)
         self.fields["text"].queryset = version.texts.all()
         self.fields["text"].label_from_instance = lambda text: text.get_language_display()
         self.fields["signed_on"].initial = garden.today()

@@ -126,7 +126,7 @@ class PersonForm(forms.Form):
 
     def __init__(self, garden: Garden, workday: Workday, *args: Any, **kwargs: Any) -> None:
         super().__init__(*args, **kwargs)
-        self.fields["person"].queryset = User.objects.filter(memberships__garden=garden, is_active=True)
+        self.fields["person"].queryset = User.objects.active_in(garden)
         self.fields["task"].queryset = workday.tasks.all()
 
 
