@@ -42,14 +42,6 @@ def days_to_emerge(facts: CropFacts, celsius: float) -> float | None:
     return _from_optimum(facts, celsius)
 
 
-def days_until_up(facts: CropFacts, soil_c: Iterable[float]) -> int | None:
-    """Whole days until seed sown on the first day comes up, given each day's soil temperature (°C) in turn.
-
-    `None` when it does not come up within the days given.
-    """
-    return _days_until_whole(_share_of_a_day(facts, celsius) for celsius in soil_c)
-
-
 def _days_until_whole(shares: Iterable[float]) -> int | None:
     """How many of the shares of the way, each gained in a day, make up the whole of it."""
     progress = 0.0

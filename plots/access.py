@@ -210,18 +210,6 @@ def plots_to_log(user: Visitor, garden: Garden, *, late: bool = False) -> QueryS
     )
 
 
-def plot_to_log(user: Visitor, garden: Garden, plot_pk: int) -> Plot:
-    """The plot, for somebody who may write its logs, late ones too."""
-    found = plots_to_log(user, garden, late=True).select_related("garden").filter(pk=plot_pk).first()
-    if found is None:
-        plot = plot_to_see(user, garden, plot_pk)
-        raise PermissionDenied(
-            _("What is done at plot %(plot)s is written down by its people and by who is trusted with it.")
-            % {"plot": plot}
-        )
-    return found
-
-
 def days_to_log(
     user: Visitor, garden: Garden, plots: Iterable[Plot]
 ) -> dict[int, list[tuple[date, date | None]]] | None:

@@ -30,8 +30,7 @@ def data_folder_can_be_written(app_configs: Any, **kwargs: Any) -> list[CheckMes
 @register(Tags.security, deploy=True)
 def site_is_not_spoken_to_in_clear(app_configs: Any, **kwargs: Any) -> list[CheckMessage]:
     """Plain http is for this machine and a garden's own network; a sign-in over it can be overheard."""
-    local = "localhost" in settings.ALLOWED_HOSTS
-    if settings.SITE.https or local:
+    if settings.SITE.https or settings.SITE.is_local:
         return []
     return [
         Warning(

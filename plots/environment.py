@@ -33,9 +33,18 @@ class Site:
         return self.scheme == "https"
 
     @property
-    def origin(self) -> str:
+    def is_local(self) -> bool:
+        """Whether nobody but this machine reaches it."""
+        return self.host in _LOOPBACK
+
+    @property
+    def netloc(self) -> str:
         host = f"[{self.host}]" if ":" in self.host else self.host
-        return f"{self.scheme}://{host}" + (f":{self.port}" if self.port else "")
+        return host + (f":{self.port}" if self.port else "")
+
+    @property
+    def origin(self) -> str:
+        return f"{self.scheme}://{self.netloc}"
 
     @property
     def url(self) -> str:
@@ -43,8 +52,8 @@ class Site:
 
     @property
     def allowed_hosts(self) -> list[str]:
-        """The names this site answers to: its own, or every name of this machine when it is a local one."""
-        hosts = _LOOPBACK if self.host in _LOOPBACK else (self.host,)
+        """The names this site answers to: its own, and this machine's, for what watches over it there."""
+        hosts = _LOOPBACK if self.is_local else (self.host, *_LOOPBACK)
         return [f"[{host}]" if ":" in host else host for host in hosts]
 
 

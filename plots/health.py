@@ -26,14 +26,15 @@ def live(request: HttpRequest) -> HttpResponse:
 @require_safe
 def ready(request: HttpRequest) -> HttpResponse:
     """The database answers and is up to date, the data folder can be written; else 503 and what is wrong."""
-    wrong = _database_trouble()
+    wrong = database_trouble()
     if not os.access(settings.DATA_DIR, os.W_OK):
         wrong.append("the data folder cannot be written")
     text = "ready\n" if not wrong else "not ready: " + "; ".join(wrong) + "\n"
     return HttpResponse(text, content_type="text/plain; charset=utf-8", status=503 if wrong else 200)
 
 
-def _database_trouble() -> list[str]:
+def database_trouble() -> list[str]:
+    """What is wrong with the database, in words; nothing where all is well."""
     try:
         executor = MigrationExecutor(connection)
         behind = executor.migration_plan(executor.loader.graph.leaf_nodes())

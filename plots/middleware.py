@@ -105,7 +105,7 @@ class SignInRequired(LoginRequiredMiddleware):
                 return super().handle_no_permission(request, view_func)
             # What was sent cannot be sent again by an address: one comes back to the page with the button.
             return redirect_to_login(_page_before(request), resolve_url(settings.LOGIN_URL))
-        back = request.htmx.current_url_abs_path or "/"  # type: ignore[attr-defined]
+        back = request.htmx.current_url_abs_path or _start()  # type: ignore[attr-defined]
         return HttpResponseClientRedirect(f"{resolve_url(settings.LOGIN_URL)}?{urlencode({'next': back})}")
 
 
@@ -113,5 +113,9 @@ def _page_before(request: HttpRequest) -> str:
     """The page of ours that the request came from, else the start."""
     before = urlsplit(request.headers.get("Referer", ""))
     if before.netloc != request.get_host():
-        return "/"
-    return before._replace(scheme="", netloc="").geturl() or "/"
+        return _start()
+    return before._replace(scheme="", netloc="").geturl() or _start()
+
+
+def _start() -> str:
+    return resolve_url(settings.LOGIN_REDIRECT_URL)

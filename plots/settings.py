@@ -1,6 +1,7 @@
 """Project-wide: the installation's settings, from the environment, each with a working default."""
 
 import os
+import re
 from pathlib import Path
 
 from plots.environment import Environment, WrongSetting
@@ -23,7 +24,8 @@ ALLOWED_HOSTS = SITE.allowed_hosts
 CSRF_TRUSTED_ORIGINS = [SITE.origin]
 FORCE_SCRIPT_NAME = SITE.path or None
 SECURE_SSL_REDIRECT = SITE.https
-SECURE_REDIRECT_EXEMPT = [r"^health/"]
+SECURE_SSL_HOST = SITE.netloc
+SECURE_REDIRECT_EXEMPT = [f"^{re.escape(f'{SITE.path}/health/'.lstrip('/'))}"]
 SECURE_PROXY_SSL_HEADER = ("HTTP_X_FORWARDED_PROTO", "https") if TRUSTED_PROXIES else None
 HSTS_DAYS = env.whole("HSTS_DAYS", 30)
 SECURE_HSTS_SECONDS = 86400 * HSTS_DAYS if SITE.https else 0
@@ -160,7 +162,7 @@ TIME_ZONE = "UTC"
 # --- Files ---
 FIXTURE_DIRS = [BASE_DIR / "fixtures"]
 STATICFILES_DIRS = [BASE_DIR / "static"]
-STATIC_URL = "static/"
+STATIC_URL = f"{SITE.path}/static/"  # whole: a server asks for it before it knows of FORCE_SCRIPT_NAME
 STATIC_ROOT = DATA_DIR / "static"
 STATIC_ROOT.mkdir(exist_ok=True)
 WHITENOISE_USE_FINDERS = True  # serves what has not been gathered yet

@@ -8,8 +8,8 @@ from django import forms
 from django.utils.translation import gettext as _now
 from django.utils.translation import gettext_lazy as _
 
+from plots.forms.days import day_input
 from plots.forms.photos import PhotosField
-from plots.forms.turn import day_input
 from plots.models import ContactHow, Garden, MatterStep, Outcome, PauseWhy, StepKind
 
 NO_PRIVATE_WORDS = _("What there is to see. Please nothing about people or their health.")

@@ -8,7 +8,7 @@ from django import forms
 from django.utils.translation import gettext as _
 from django.utils.translation import gettext_lazy
 
-from plots.forms.workdays import day_input, time_input
+from plots.forms.days import day_input, time_input
 from plots.models import YEARLY_KINDS, GardenDate
 
 

@@ -1,4 +1,4 @@
-"""Form fields for days of the year, typed as people write them."""
+"""Form fields for days and times of day, and for days of the year typed as people write them."""
 
 from __future__ import annotations
 
@@ -11,6 +11,15 @@ from django.utils.translation import gettext_lazy, override
 from plots.month_days import parse_month_day
 from plots.months import AmbiguousDayError, NotADayError, month_and_day
 from plots.wording import month_day_text
+
+
+def day_input() -> forms.DateInput:
+    """The browser's own calendar; it reads and sends days as ISO 8601 whatever it shows."""
+    return forms.DateInput(attrs={"type": "date"}, format="%Y-%m-%d")
+
+
+def time_input() -> forms.TimeInput:
+    return forms.TimeInput(attrs={"type": "time"}, format="%H:%M")
 
 
 class MonthDayField(forms.CharField):

@@ -9,6 +9,7 @@ from django import forms
 from django.conf import settings
 from django.utils.translation import gettext_lazy as _
 
+from plots.forms.days import day_input
 from plots.forms.quantities import QuantityField
 from plots.models import MOST_ROW_COVER_C, Garden, NerveChoice, Season, zone_names
 from plots.quantities import Quantity
@@ -136,8 +137,8 @@ class SeasonForm(forms.ModelForm):
         model = Season
         fields = ["name", "starts_on", "ends_on"]
         widgets = {
-            "starts_on": forms.DateInput(attrs={"type": "date"}, format="%Y-%m-%d"),
-            "ends_on": forms.DateInput(attrs={"type": "date"}, format="%Y-%m-%d"),
+            "starts_on": day_input(),
+            "ends_on": day_input(),
         }
 
     def clean(self) -> dict[str, Any]:

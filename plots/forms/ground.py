@@ -9,6 +9,7 @@ from django import forms
 from django.utils.translation import gettext_lazy as _
 
 from plots import queries
+from plots.forms.days import day_input
 from plots.forms.several import SeveralField
 from plots.forms.site import PlacedForm, length
 from plots.models import Garden, Plot, PlotKind, Season, User
@@ -81,16 +82,14 @@ class HolderForm(forms.Form):
         help_text=_("They plan and read this plot as its holder does."),
         widget=forms.CheckboxSelectMultiple,
     )
-    began_on = forms.DateField(
-        label=_("From"), widget=forms.DateInput(attrs={"type": "date"}, format="%Y-%m-%d")
-    )
+    began_on = forms.DateField(label=_("From"), widget=day_input())
 
     why = forms.CharField(label=_("Why"), max_length=300, required=False, help_text=_("Kept in its history."))
 
     def __init__(self, garden: Garden, *args: Any, **kwargs: Any) -> None:
         super().__init__(*args, **kwargs)
         self.garden = garden
-        people = User.objects.filter(memberships__garden=garden, is_active=True)
+        people = User.objects.active_in(garden)
         self.fields["season"].queryset = garden.seasons.all()
         self.fields["holder"].queryset = people
         self.fields["co_gardeners"].queryset = people

@@ -9,8 +9,7 @@ from django.utils.translation import gettext as _now
 from django.utils.translation import gettext_lazy as _
 
 from plots.forms.several import SeveralField
-from plots.forms.turn import people_of
-from plots.models import Audience, Notice
+from plots.models import Audience, Notice, User
 
 
 class NoticeForm(forms.ModelForm):
@@ -30,7 +29,7 @@ class NoticeForm(forms.ModelForm):
 
     def __init__(self, *args: Any, **kwargs: Any) -> None:
         super().__init__(*args, **kwargs)
-        self.fields["picked"].queryset = people_of(self.instance.garden)
+        self.fields["picked"].queryset = User.objects.active_in(self.instance.garden)
         self.fields["picked"].label = _("People, by name")
         self.fields["picked"].required = False
 

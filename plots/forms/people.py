@@ -9,6 +9,7 @@ from typing import Any
 from django import forms
 from django.utils.translation import gettext_lazy as _
 
+from plots.forms.days import day_input
 from plots.forms.several import SeveralField
 from plots.models import Assignment, Duty, Membership, Role, User, Whereabout
 from plots.spelling import tidy
@@ -115,7 +116,7 @@ class PaperConsentForm(forms.ModelForm):
 
     agreed_on = forms.DateField(
         label=_("Agreed on paper on"),
-        widget=forms.DateInput(attrs={"type": "date"}, format="%Y-%m-%d"),
+        widget=day_input(),
         help_text=_("The day that stands on the paper. Keep the paper itself."),
     )
 
@@ -148,7 +149,7 @@ class CoGardenersForm(forms.Form):
     def __init__(self, assignment: Assignment, *args: Any, **kwargs: Any) -> None:
         super().__init__(*args, **kwargs)
         garden = assignment.plot.garden
-        people = User.objects.filter(memberships__garden=garden, is_active=True)
+        people = User.objects.active_in(garden)
         self.fields["people"].queryset = people.exclude(pk=assignment.holder_id)
         self.fields["people"].initial = list(assignment.co_gardeners.all())
 
@@ -171,13 +172,13 @@ class DutyForm(forms.ModelForm):
         model = Duty
         fields = ["name", "holder", "deputy", "until", "tasks"]
         widgets = {
-            "until": forms.DateInput(attrs={"type": "date"}, format="%Y-%m-%d"),
+            "until": day_input(),
             "tasks": forms.Textarea(attrs={"rows": 4}),
         }
 
     def __init__(self, *args: Any, **kwargs: Any) -> None:
         super().__init__(*args, **kwargs)
-        people = User.objects.filter(memberships__garden=self.instance.garden, is_active=True)
+        people = User.objects.active_in(self.instance.garden)
         for name in ("holder", "deputy"):
             self.fields[name].queryset = people
             self.fields[name].empty_label = _("nobody yet")
@@ -188,7 +189,7 @@ class WhereaboutForm(forms.ModelForm):
         model = Whereabout
         fields = ["thing", "place", "knows", "due_on", "note", "for_members"]
         widgets = {
-            "due_on": forms.DateInput(attrs={"type": "date"}, format="%Y-%m-%d"),
+            "due_on": day_input(),
             "note": forms.Textarea(attrs={"rows": 3}),
         }
         help_texts = {

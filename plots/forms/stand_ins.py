@@ -8,7 +8,7 @@ from typing import Any
 from django import forms
 from django.utils.translation import gettext_lazy as _
 
-from plots.forms.workdays import day_input
+from plots.forms.days import day_input
 from plots.models import Assignment, Garden, User
 
 
@@ -30,6 +30,6 @@ class StandInForm(forms.Form):
         plots.label_from_instance = lambda one: str(one.plot)
         if len(held) == 1:
             plots.widget, self.initial["assignment"] = forms.HiddenInput(), held[0].pk
-        others = User.objects.filter(memberships__garden=garden, is_active=True).exclude(pk__in=own)
+        others = User.objects.active_in(garden).exclude(pk__in=own)
         self.fields["person"].queryset = others
         self.initial.setdefault("first_day", garden.today())

@@ -8,17 +8,10 @@ from typing import Any
 from django import forms
 from django.utils.translation import gettext_lazy as _
 
+from plots.forms.days import day_input
 from plots.forms.ground import check_cap
 from plots.forms.several import SeveralField
 from plots.models import AgreementText, Assignment, Due, Garden, RenewalRound, User, WishChoice
-
-
-def day_input() -> forms.DateInput:
-    return forms.DateInput(attrs={"type": "date"}, format="%Y-%m-%d")
-
-
-def people_of(garden: Garden) -> Any:
-    return User.objects.filter(memberships__garden=garden, is_active=True)
 
 
 class RoundForm(forms.ModelForm):
@@ -82,7 +75,7 @@ class HandOverForm(forms.Form):
         super().__init__(*args, **kwargs)
         self.assignment = assignment
         garden = assignment.plot.garden
-        people = people_of(garden)
+        people = User.objects.active_in(garden)
         self.fields["holder"].queryset = people.exclude(pk=assignment.holder_id)
         self.fields["co_gardeners"].queryset = people
         self.fields["last_day"].initial = garden.today()
@@ -111,7 +104,7 @@ class DueForm(forms.ModelForm):
 
     def __init__(self, garden: Garden, *args: Any, **kwargs: Any) -> None:
         super().__init__(*args, instance=Due(garden=garden), **kwargs)
-        self.fields["person"].queryset = people_of(garden)
+        self.fields["person"].queryset = User.objects.active_in(garden)
         self.fields["season"].queryset = garden.seasons.all()
         self.fields["season"].empty_label = None
         self.fields["what"].required = True
@@ -154,7 +147,7 @@ class PaperForm(forms.Form):
 
     def __init__(self, garden: Garden, version: Any, *args: Any, **kwargs: Any) -> None:
         super().__init__(*args, **kwargs)
-        self.fields["person"].queryset = people_of(garden)
+        self.fields["person"].queryset = User.objects.active_in(garden)
         self.fields["text"].queryset = version.texts.all()
         self.fields["text"].label_from_instance = lambda text: text.get_language_display()
         self.fields["signed_on"].initial = garden.today()

@@ -13,9 +13,9 @@ from django.utils import timezone
 from django.utils.formats import date_format
 from django.utils.translation import gettext_lazy as _
 
+from plots.forms.days import day_input
 from plots.forms.several import SeveralField
-from plots.forms.turn import day_input, people_of
-from plots.models import Garden, InterestRound, Offer, PlotChoice, WaitingEntry
+from plots.models import Garden, InterestRound, Offer, PlotChoice, User, WaitingEntry
 from plots.queries import Row, Stand
 
 _SIGNER = TimestampSigner(salt="plots.waiting.form")
@@ -149,7 +149,7 @@ class EntryForm(_AboutForm):
     def __init__(self, garden: Garden, *args: Any, **kwargs: Any) -> None:
         super().__init__(garden, *args, **kwargs)
         for name in ("member", "household_of"):
-            self.fields[name].queryset = people_of(garden)
+            self.fields[name].queryset = User.objects.active_in(garden)
         self.fields["joined_at"] = MomentField(
             garden, label=_("Joined"), help_text=_("The date and time that the order goes by.")
         )

@@ -9,6 +9,7 @@ from django import forms
 from django.utils.translation import gettext as _
 from django.utils.translation import gettext_lazy
 
+from plots.forms.days import day_input, time_input
 from plots.hours import DAY, HoursError, parse_minutes
 from plots.models import Garden, User, Workday, WorkTask
 from plots.queries import SheetRow
@@ -16,14 +17,6 @@ from plots.sign_in_sheet import Came, Known, read_lines
 from plots.wording.hours import fault_text, hours_text, typed_hours
 
 CAME_WHOLE = ("x", "X", "✓", "v")
-
-
-def day_input() -> forms.DateInput:
-    return forms.DateInput(attrs={"type": "date"}, format="%Y-%m-%d")
-
-
-def time_input() -> forms.TimeInput:
-    return forms.TimeInput(attrs={"type": "time"}, format="%H:%M")
 
 
 class MinutesField(forms.CharField):
@@ -133,7 +126,7 @@ class PersonForm(forms.Form):
 
     def __init__(self, garden: Garden, workday: Workday, *args: Any, **kwargs: Any) -> None:
         super().__init__(*args, **kwargs)
-        self.fields["person"].queryset = User.objects.filter(memberships__garden=garden, is_active=True)
+        self.fields["person"].queryset = User.objects.active_in(garden)
         self.fields["task"].queryset = workday.tasks.all()
 
 

@@ -122,7 +122,7 @@ class Garden(models.Model):
         with transaction.atomic():
             super().save(*args, **kwargs)
             if is_new:
-                GardenRules.objects.get_or_create(garden=self)
+                GardenRules.objects.create(garden=self)
 
     def get_absolute_url(self) -> str:
         return reverse("plots:garden", args=[self.slug])

@@ -25,6 +25,10 @@ class UserManager(BaseUserManager["User"]):
         user.save()
         return user
 
+    def active_in(self, garden: Garden) -> models.QuerySet[User]:
+        """The members of a garden whose accounts are open."""
+        return self.filter(memberships__garden=garden, is_active=True)
+
     def get_by_natural_key(self, username: str | None) -> User:
         """The person who signs in with this name or email address."""
         column = "email" if "@" in (username or "") else "sign_in_name"
@@ -78,12 +82,6 @@ class User(AbstractBaseUser):
         ]
 
     def __str__(self) -> str:
-        return self.name
-
-    def get_full_name(self) -> str:
-        return self.name
-
-    def get_short_name(self) -> str:
         return self.name
 
 

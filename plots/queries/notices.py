@@ -37,7 +37,7 @@ def notices_of(garden: Garden) -> QuerySet[Notice]:
 def people_of_notice(notice: Notice) -> list[User]:
     """The active members it is for today, by name."""
     garden = notice.garden
-    members = User.objects.filter(memberships__garden=garden, is_active=True).order_by("name", "pk")
+    members = User.objects.active_in(garden).order_by("name", "pk")
     if notice.audience == Audience.RUNNING:
         runs = garden.memberships.filter(role__in=[Role.COORDINATOR, Role.HELPER])
         members = members.filter(pk__in=runs.values("user"))

@@ -77,5 +77,5 @@ def guests_at(workday: Workday) -> QuerySet[HoursDone]:
 
 def known_people(garden: Garden) -> Sequence[Known]:
     """Everybody who may be typed into a sheet by name."""
-    people = User.objects.filter(memberships__garden=garden, is_active=True)
+    people = User.objects.active_in(garden)
     return [Known(*row) for row in people.order_by("name", "pk").values_list("pk", "name", "sign_in_name")]

@@ -79,7 +79,8 @@ def keep_part_due(*, assignment: Assignment, amount: Decimal, by: User | None, t
     """
     rows = Season.objects.select_for_update(of=("self",)).select_related("garden__rules")
     season = rows.get(pk=assignment.season_id)
-    due = Due.objects.filter(assignment=assignment, kind=DueKind.PLOT).first()
+    # Who settles them at the same moment is waited for: what is paid keeps its amount.
+    due = Due.objects.select_for_update().filter(assignment=assignment, kind=DueKind.PLOT).first()
     if due is None:
         first = max(today, season.starts_on, assignment.began_on)
         due = Due.objects.create(

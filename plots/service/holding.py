@@ -29,8 +29,6 @@ def assign_plot(
     why: str = "",
 ) -> Assignment:
     """Gives the plot to a member from a day of the season on, until a person ends it."""
-    if not plot.is_personal or plot.retired_on is not None:
-        raise ValidationError(_("Plot %(plot)s is not one that members hold.") % {"plot": plot})
     if began_on > season.ends_on:
         raise ValidationError(
             {"began_on": _("The season ends on %(day)s.") % {"day": date_format(season.ends_on)}}
@@ -39,7 +37,9 @@ def assign_plot(
     try:
         with transaction.atomic():
             # Whoever comes second waits here; at the constraint itself PostgreSQL could see a deadlock.
-            Plot.objects.select_for_update().get(pk=plot.pk)
+            current = Plot.objects.select_for_update().get(pk=plot.pk)
+            if not current.is_personal or current.retired_on is not None:
+                raise ValidationError(_("Plot %(plot)s is not one that members hold.") % {"plot": plot})
             assignment = Assignment.objects.create(plot=plot, season=season, holder=holder, began_on=began_on)
             assignment.co_gardeners.set(others)
             given = {"holder": holder, "co_gardeners": others, "season": season, "began_on": began_on}

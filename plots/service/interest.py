@@ -70,6 +70,8 @@ def _claimed(round: InterestRound, answers: Iterable[InterestAnswer]) -> Iterato
 @transaction.atomic
 def answer_interest(*, answer: InterestAnswer, still: bool, by: User | None = None) -> InterestAnswer:
     """Yes keeps the place; no ends it. The last answer counts while the round is open."""
+    # Whoever closes the round at the same moment waits, or is waited for: nobody who said yes is dropped.
+    InterestRound.objects.select_for_update().get(pk=answer.round_id)
     answer = InterestAnswer.objects.select_related("round", "entry__garden").get(pk=answer.pk)
     if answer.round.closed_on is not None:
         raise ValidationError(_("This question is closed."))
@@ -77,7 +79,7 @@ def answer_interest(*, answer: InterestAnswer, still: bool, by: User | None = No
     if not entry.waits:
         raise ValidationError(_("%(person)s is no longer on the list.") % {"person": entry})
     answer.still, answer.answered_on = still, entry.garden.today()
-    answer.save()
+    answer.save(update_fields=["still", "answered_on"])
     record(
         garden=entry.garden, by=by, by_name=name_unless(by, entry), about=entry, what="interest-answered",
         after={"still": still},

@@ -121,11 +121,10 @@ def _stated(role: Role, powers: Iterable[str]) -> list[str]:
 
 def _keep_a_coordinator(membership: Membership) -> None:
     # Locking the garden makes two coordinators who step down at once wait for each other.
-    Garden.objects.select_for_update().get(pk=membership.garden_id)
-    others = Membership.objects.filter(garden=membership.garden, role=Role.COORDINATOR).exclude(
-        pk=membership.pk
-    )
-    if membership.role == Role.COORDINATOR and not others.exists():
+    garden = Garden.objects.select_for_update().get(pk=membership.garden_id)
+    # As the database has it: who opened the page before they were made a coordinator is one by now.
+    coordinators = garden.memberships.filter(role=Role.COORDINATOR).values_list("pk", flat=True)
+    if list(coordinators) == [membership.pk]:
         raise ValidationError(
             _("%(person)s is the only coordinator. Make somebody else one first.")
             % {"person": membership.user}

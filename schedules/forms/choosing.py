@@ -12,6 +12,7 @@ from django.utils.translation import gettext_lazy
 
 from crops.models import Variety
 from crops.models.planting import FIRST_YEAR, LAST_YEAR
+from plots.forms.days import day_input
 from plots.forms.quantities import QuantityField
 from plots.models import Garden, Plot
 from plots.quantities import Quantity
@@ -33,7 +34,7 @@ class NerveForm(forms.Form):
 class DayField(forms.DateField):
     """A day of the calendar that plans can be made for."""
 
-    widget = forms.DateInput(attrs={"type": "date"}, format="%Y-%m-%d")
+    widget = day_input()
 
     def validate(self, value: date | None) -> None:
         super().validate(value)

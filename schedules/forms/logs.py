@@ -19,9 +19,10 @@ from crops.facts import MOST_SUCCESSIONS
 from crops.models import Crop, Planting
 from crops.wording.names import crop_name
 from plots.access import may_run, plots_to_log
+from plots.forms.days import day_input
 from plots.forms.photos import PhotosField
 from plots.forms.quantities import NumberField
-from plots.forms.workdays import MinutesField, day_input
+from plots.forms.workdays import MinutesField
 from plots.models import Garden, Plot, User
 from plots.powers import Power
 from plots.spelling import folded

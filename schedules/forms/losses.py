@@ -12,7 +12,7 @@ from django.utils.formats import date_format
 from django.utils.translation import gettext as _
 from django.utils.translation import gettext_lazy
 
-from plots.forms.workdays import day_input
+from plots.forms.days import day_input
 from plots.models import Garden
 from schedules.tonight import Growing
 

@@ -11,8 +11,8 @@ from django.utils.translation import gettext_lazy as _
 
 from crops.models import Crop
 from crops.wording.names import crop_name
+from plots.forms.days import day_input
 from plots.forms.quantities import NumberField, QuantityField
-from plots.forms.workdays import day_input
 from plots.models import Garden, Units
 from plots.quantities import Quantity
 from schedules.amounts import GRAMS

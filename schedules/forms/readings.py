@@ -11,8 +11,8 @@ from django.core.files.uploadedfile import UploadedFile
 from django.utils.translation import gettext as _
 from django.utils.translation import gettext_lazy
 
+from plots.forms.days import day_input
 from plots.forms.quantities import NumberField, QuantityField
-from plots.forms.workdays import day_input
 from plots.models import Garden
 from plots.quantities import Quantity
 from schedules.days import DayWeather

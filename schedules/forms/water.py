@@ -10,6 +10,7 @@ from django.utils.formats import date_format
 from django.utils.translation import gettext as _
 from django.utils.translation import gettext_lazy
 
+from plots.forms.days import day_input
 from plots.forms.quantities import QuantityField
 from plots.models import Garden
 from plots.quantities import Quantity
@@ -22,13 +23,11 @@ _LONGEST_BETWEEN = 31
 class RainForm(forms.Form):
     """What the gauge holds. Typed again for the same day it takes the place of what was typed before."""
 
-    day = forms.DateField(
-        label=gettext_lazy("Read on"), widget=forms.DateInput(attrs={"type": "date"}, format="%Y-%m-%d")
-    )
+    day = forms.DateField(label=gettext_lazy("Read on"), widget=day_input())
     since = forms.DateField(
         label=gettext_lazy("Emptied before that on"),
         required=False,
-        widget=forms.DateInput(attrs={"type": "date"}, format="%Y-%m-%d"),
+        widget=day_input(),
         help_text=gettext_lazy("Left empty: on the day of the reading before, or the day before this one."),
     )
 

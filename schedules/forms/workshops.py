@@ -12,9 +12,9 @@ from crops.models import Crop, Workshop
 from crops.models.workshop import MOST_PEOPLE
 from crops.queries import crops_for
 from crops.wording.names import crop_label
+from plots.forms.days import day_input, time_input
 from plots.forms.garden import offer_languages
 from plots.forms.quantities import NumberField
-from plots.forms.workdays import day_input, time_input
 from plots.models import Garden
 from plots.spelling import name_key
 from schedules.wording.topics import TOPICS

@@ -10,7 +10,7 @@ from django.core.management.base import BaseCommand, CommandError, handle_defaul
 
 
 class ScriptCommand(BaseCommand):
-    """A command that needs no database, and that fails with one plain sentence and a non-zero status."""
+    """A command that fails with one plain sentence and a non-zero status."""
 
     requires_system_checks: ClassVar[list[str]] = []
 

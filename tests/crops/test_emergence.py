@@ -7,7 +7,7 @@ from statistics import median
 import pytest
 
 from crops.catalogue import load_catalogue
-from crops.emergence import GIVE_UP_DAYS, days_to_emerge, days_until_up, emergence_day
+from crops.emergence import GIVE_UP_DAYS, days_to_emerge, emergence_day
 from crops.facts import CropFacts, EmergencePoint
 
 CATALOGUE = load_catalogue()
@@ -143,15 +143,15 @@ def test_cloves_and_plants_have_no_days_to_emerge():
 def test_soil_that_keeps_one_temperature_takes_the_days_of_the_table():
     carrot = CATALOGUE.crops["carrot"]
 
-    assert days_until_up(carrot, [10.0] * 30) == 17
-    assert days_until_up(carrot, [10.0] * 16) is None
-    assert days_until_up(carrot, [25.0] * 30) == 6
+    assert emergence_day(carrot, [10.0] * 365, sown=1) == 18
+    assert emergence_day(carrot, [25.0] * 365, sown=1) == 7
 
 
 def test_cold_days_give_no_progress_and_take_none_away():
     carrot = CATALOGUE.crops["carrot"]
 
-    assert days_until_up(carrot, [0.0] * 5 + [25.0] * 3 + [0.0] * 2 + [25.0] * 3) == 13
+    year = [0.0] * 5 + [25.0] * 3 + [0.0] * 2 + [25.0] * 355
+    assert emergence_day(carrot, year, sown=1) == 14
 
 
 def test_emergence_day_counts_on_over_new_year():

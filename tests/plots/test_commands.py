@@ -2,6 +2,7 @@ import subprocess
 
 import pytest
 from django.core.management import CommandError, call_command
+from django.db import OperationalError
 
 from plots.first_visit import start_code
 from plots.management.commands import test as test_command
@@ -48,6 +49,19 @@ def test_the_first_visit_is_announced_until_somebody_has_come(capsys, settings):
     first_visit.announce()
     assert capsys.readouterr() == ("", "")
     with pytest.raises(CommandError, match="set up already"):
+        call_command("firstvisit")
+
+
+@pytest.mark.django_db
+def test_a_database_that_is_not_ready_is_one_sentence(monkeypatch):
+    def missing():
+        raise OperationalError("no such table: plots_user")
+
+    monkeypatch.setattr("plots.management.commands.firstvisit.invitation", missing)
+    with pytest.raises(OperationalError):
+        call_command("firstvisit")
+    monkeypatch.setattr("plots.health.MigrationExecutor.migration_plan", lambda *args: ["one"])
+    with pytest.raises(CommandError, match="Migrations have not been applied, with DATA_DIR /"):
         call_command("firstvisit")
 
 

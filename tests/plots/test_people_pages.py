@@ -1,8 +1,12 @@
+from datetime import date
+
 import pytest
+from django.core.exceptions import ValidationError
 from django.urls import reverse
 
-from plots.models import Membership, SignInLink, User
-from tests.factories import AssignmentFactory, MembershipFactory
+from plots import service
+from plots.models import Membership, Plot, Role, SignInLink, User
+from tests.factories import AssignmentFactory, MembershipFactory, PlotFactory
 
 pytestmark = pytest.mark.django_db
 
@@ -147,6 +151,19 @@ def test_a_role_is_changed_but_the_last_coordinator_stays_one(run, cast):
         "role": ["Cora is the only coordinator. Make somebody else one first."]
     }
     assert membership_of(cast.coordinator).role == "coordinator"
+
+
+def test_what_lay_open_meanwhile_overrules_nothing(cast):
+    as_opened, plot = membership_of(cast.member), PlotFactory(garden=cast.garden)
+    Membership.objects.filter(pk=as_opened.pk).update(role=Role.COORDINATOR)
+    membership_of(cast.coordinator).delete()
+    with pytest.raises(ValidationError, match="Maren is the only coordinator"):
+        service.change_role(membership=as_opened, role=Role.HELPER)
+
+    Plot.objects.filter(pk=plot.pk).update(retired_on=date(2024, 5, 1))
+    season = cast.assignment.season
+    with pytest.raises(ValidationError, match="not one that members hold"):
+        service.assign_plot(plot=plot, season=season, holder=cast.member, began_on=season.starts_on)
 
 
 def test_a_membership_ends_and_the_account_stays(run, cast):

@@ -1,8 +1,10 @@
 """How an installation starts: settings that are wrong stop it, right ones pass every check."""
 
 import os
+import re
 import subprocess
 import sys
+from runpy import run_path
 
 import pytest
 from django.core.management import call_command
@@ -54,6 +56,16 @@ def test_behind_https_every_check_for_deployment_passes(tmp_path):
     )
     assert (ended.returncode, ended.stderr) == (0, "")
     assert ended.stdout == "System check identified no issues (2 silenced).\n"
+
+
+def test_a_site_below_another_address_keeps_to_its_own_path(tmp_path, monkeypatch):
+    monkeypatch.setenv("DATA_DIR", str(tmp_path))
+    monkeypatch.setenv("SITE_URL", "https://example.org/garden/")
+    made = run_path(str(ROOT / "plots" / "settings.py"))
+    assert (made["FORCE_SCRIPT_NAME"], made["STATIC_URL"]) == ("/garden", "/garden/static/")
+    assert (made["SESSION_COOKIE_PATH"], made["SESSION_COOKIE_NAME"]) == ("/garden", "session")
+    assert [bool(re.match(made["SECURE_REDIRECT_EXEMPT"][0], path)) for path in
+            ("garden/health/ready", "health/ready", "garden/g/health/")] == [True, False, False]  # fmt: skip
 
 
 @pytest.mark.django_db

@@ -10,9 +10,10 @@ from django.core.management.base import BaseCommand, CommandError
 
 from crops.catalogue import FOLDER, CatalogueError, load_catalogue
 from crops.service import update_catalogue
+from plots.management.database import NeedsDatabase
 
 
-class Command(BaseCommand):
+class Command(NeedsDatabase, BaseCommand):
     help = (
         "Load the crop catalogue or bring it up to date. A garden's own crops and varieties stay as they are."
     )

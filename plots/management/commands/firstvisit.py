@@ -6,10 +6,11 @@ from typing import Any
 
 from django.core.management.base import BaseCommand, CommandError
 
+from plots.management.database import NeedsDatabase
 from plots.service.first_visit import invitation
 
 
-class Command(BaseCommand):
+class Command(NeedsDatabase, BaseCommand):
     help = "Prints where to set this installation up, and the code that it asks for."
 
     def handle(self, *args: Any, **options: Any) -> None:

@@ -9,10 +9,11 @@ from typing import Any
 from django.core.management.base import BaseCommand, CommandError
 
 from plots import service
+from plots.management.database import NeedsDatabase
 from plots.models import User
 
 
-class Command(BaseCommand):
+class Command(NeedsDatabase, BaseCommand):
     help = "Prints a one-time link that signs the person in."
 
     def add_arguments(self, parser: ArgumentParser) -> None:

@@ -16,6 +16,7 @@ from django.utils.translation import gettext as _
 from django.utils.translation import override
 
 from crops.queries import crops_for
+from plots.management.database import NeedsDatabase
 from plots.models import Garden, Paper, User
 from plots.month_days import parse_month_day
 from plots.wording import month_day_text
@@ -30,7 +31,7 @@ from schedules.service.print_table.table import Kind, Made
 MOST_GARDENS = 20  # as many as a sentence names
 
 
-class Command(ScriptCommand):
+class Command(NeedsDatabase, ScriptCommand):
     """Prints one sheet of a garden into a file; nothing of it is kept on the print table."""
 
     help = "Print a sheet of a garden: a calendar, a handout, a summary, whatever the print table has."

@@ -1,15 +1,17 @@
 """`manage.py letters`: the weekly letter to whoever asked for it; run daily, sent on each garden's day.
 
-What runs daily also sweeps up: see `plots.service.photos.sweep_files`.
+What runs daily also sweeps up: sign-ins that ran out, and files (see `plots.service.photos.sweep_files`).
 """
 
 from __future__ import annotations
 
 from typing import Any
 
+from django.contrib.sessions.backends.db import SessionStore
 from django.core.management.base import BaseCommand, CommandError, CommandParser
 from django.utils import timezone
 
+from plots.management.database import NeedsDatabase
 from plots.models import Garden
 from plots.service import post
 from plots.service.photos import sweep_files
@@ -17,7 +19,7 @@ from schedules.service.calendar import GardenDates
 from schedules.service.letters import claim, due_on, readers_of, release, weekly_letter
 
 
-class Command(BaseCommand):
+class Command(NeedsDatabase, BaseCommand):
     """Sends, or without EMAIL_URL prints what it would send and marks nothing as sent."""
 
     help = "Send the weekly letter to members who asked for it."
@@ -35,6 +37,7 @@ class Command(BaseCommand):
         for garden in gardens:
             if options["now"] or due_on(garden, garden.today()):
                 self._garden(garden)
+        SessionStore.clear_expired()
         if swept := sweep_files(now=timezone.now()):
             self.stdout.write(f"Files of photos that were never kept, deleted: {swept}")
 

@@ -26,16 +26,14 @@ def names(response):
     return [crop.name for crop in response.context["shown"].rows]
 
 
-def test_a_member_reads_the_whole_list(cast, catalogue, as_user):
-    response = as_user(cast.member).get(CROPS)
+def test_a_member_reads_the_whole_list_and_looks_in_it(cast, catalogue, as_user):
+    client = as_user(cast.member)
+    response = client.get(CROPS)
 
     assert len(names(response)) == 56
     assert "<i>Eruca vesicaria</i> subsp. <i>sativa</i>" in text(response)
     assert "Add a crop of our own" not in text(response)
 
-
-def test_crops_are_found(cast, catalogue, as_user):
-    client = as_user(cast.member)
     asked = {
         "q=bean pole": ["Bean, snap, pole"],
         "q=PHASEOLUS vulgaris": ["Bean, snap, bush", "Bean, snap, pole"],
@@ -45,26 +43,21 @@ def test_crops_are_found(cast, catalogue, as_user):
         "method=magic&q=okra": ["Okra"],
     }
     assert {query: names(client.get(f"{CROPS}?{query}")) for query in asked} == asked
+    assert "Look with fewer words" in text(client.get(f"{CROPS}?q=dragonfruit"))
 
-
-def test_nothing_found_says_what_to_do(cast, catalogue, as_user):
-    assert "Look with fewer words" in text(as_user(cast.member).get(f"{CROPS}?q=dragonfruit"))
-
-
-def test_an_empty_catalogue_says_who_loads_it(cast, as_user):
-    assert "manage.py catalogue" in text(as_user(cast.member).get(CROPS))
-
-
-def test_the_list_goes_into_a_spreadsheet(cast, catalogue, as_user):
     query = {"q": "pole", "sort": "-family", "as": "csv"}
-    table = as_user(cast.member).get(CROPS, query).content.decode("utf-8-sig").splitlines()
+    table = client.get(CROPS, query).content.decode("utf-8-sig").splitlines()
     assert table == [
         "Crop,Botanical name,Family,Hardiness,Started,This garden’s own,Our varieties",
         '"Bean, snap, pole",Phaseolus vulgaris,Fabaceae,tender,sown where it grows,0,',
     ]
 
 
-def test_a_crop_shows_every_fact_with_its_source_in_the_garden_units(cast, catalogue, as_user):
+def test_an_empty_catalogue_says_who_loads_it(cast, as_user):
+    assert "manage.py catalogue" in text(as_user(cast.member).get(CROPS))
+
+
+def test_a_crop_shows_every_fact_with_its_source_in_the_gardens_units(cast, catalogue, as_user):
     page = text(as_user(cast.member).get(f"{CROPS}tomato/"))
 
     assert "60–85 °F" in page
@@ -74,18 +67,17 @@ def test_a_crop_shows_every_fact_with_its_source_in_the_garden_units(cast, catal
     assert "Knott&#x27;s Handbook for Vegetable Growers" in page
     assert reverse("schedules:when_crop", args=["linden-row", "tomato"]) in page
 
-
-def test_a_metric_garden_reads_metric(cast, catalogue, as_user):
     cast.garden.units = "metric"
     cast.garden.save()
-
     page = text(as_user(cast.member).get(f"{CROPS}tomato/"))
 
     assert "15.6–29.4 °C" in page
     assert "°F" not in page
 
 
-def test_published_tables_stand_as_printed_rivals_apart(cast, catalogue, as_user):
+def test_published_tables_stand_as_printed_rivals_apart_and_a_relatives_says_whose_it_is(
+    cast, catalogue, as_user
+):
     page = text(as_user(cast.member).get(f"{CROPS}bean-lima/"))
 
     assert "none came up" in page
@@ -93,9 +85,6 @@ def test_published_tables_stand_as_printed_rivals_apart(cast, catalogue, as_user
     assert "50 °F: High and Dry Farm prints 1 percent normal seedlings and no days" in page
     assert page.count("maximum equals the top of the optimum range: as printed") == 1
     assert page.index("UC Cooperative Extension Sacramento County</a>") < page.index("Grit magazine</a>")
-
-
-def test_a_relative_s_table_says_whose_it_is(cast, catalogue, as_user):
     assert "as the table gives it for: Cabbage" in text(as_user(cast.member).get(f"{CROPS}kale/"))
 
 
