@@ -88,19 +88,7 @@ class _Spring:
 
     def _earliest_bounds(self) -> Iterator[Bound]:
         yield from self._published_earliest()
-        if self.year.nerve.percent is not None:
-            yield from self._after_killing_risk(self.year.nerve.percent)
-        if not self.year.has_normals:
-            return
-        soil_limit = self.facts.soil_min_c if self.start is Start.SOW else None
-        for code, celsius in (("soil-warm-enough", soil_limit), ("ground-workable", GROUND_WORKABLE_C)):
-            day = None if celsius is None else first_day_soil_reaches(celsius, self.year)
-            if day is not None:
-                yield Bound(day, code, {"celsius": celsius, **self.year.soil_read_near(day)})
-        warm_air = first_day_warm_enough(self.facts, self.year)
-        if warm_air is not None and self.facts.growth_min_c is not None:
-            values = {"celsius": self.facts.growth_min_c, "tolerance_c": MONTH_MEAN_TOLERANCE_C}
-            yield Bound(warm_air, "air-warm-enough", values)
+        yield from weather_allows(self.facts, self.start, self.year)
 
     def _published_earliest(self) -> Iterator[Bound]:
         """Published weeks keep crops that frost kills safe from it, so a row cover moves them.
@@ -140,26 +128,6 @@ class _Spring:
         if delay > 0:
             return Bound(day + delay, "published-latest-delayed", {**values, "delay_days": delay})
         return Bound(day, "published-latest", values)
-
-    def _after_killing_risk(self, percent: float) -> Iterator[Bound]:
-        """A transplant is exposed from the day it is set out, a sown seed only from emergence."""
-        dies = YOUNG_PLANT_DIES_AT_C[self.facts.hardiness]
-        celsius = self.year.killing(Side.LAST, dies)
-        safe = self.year.last_frost(celsius, percent)
-        if safe is None:
-            return
-        cover = round(dies - celsius, 2)
-        values = {"percent": percent, "celsius": celsius, "safe": self.year.date(safe), "cover_c": cover}
-        if self.start is Start.TRANSPLANT:
-            yield Bound(safe, "frost-risk-transplant", values)
-            return
-        sown = safe
-        soil = self.year.hiding_soil_c
-        while (shows := exposed_from(self.facts, soil, sown - 1)) is not None and shows >= safe:
-            sown -= 1
-        set_in_place = self.facts.method is Method.VEGETATIVE
-        told = {"days": safe - sown, "set_in_place": set_in_place}
-        yield Bound(sown, "frost-risk-emergence", values | told)
 
     def _latest_bounds(self, earliest: int) -> Iterator[Bound]:
         yield self._published_latest(earliest)
@@ -215,6 +183,42 @@ class _Spring:
         dies = YOUNG_PLANT_DIES_AT_C[self.facts.hardiness]
         if self.year.cover_c and self.year.killing(Side.LAST, dies) == dies:
             yield Reason("cover-not-counted", Edge.EARLIEST, False)
+
+
+def weather_allows(facts: CropFacts, start: Start, year: GrowingYear) -> Iterator[Bound]:
+    """The days from which frost, ground and air of spring allow to begin, whatever is published."""
+    if year.nerve.percent is not None:
+        yield from _after_killing_risk(facts, start, year, year.nerve.percent)
+    if not year.has_normals:
+        return
+    soil_limit = facts.soil_min_c if start is Start.SOW else None
+    for code, celsius in (("soil-warm-enough", soil_limit), ("ground-workable", GROUND_WORKABLE_C)):
+        day = None if celsius is None else first_day_soil_reaches(celsius, year)
+        if day is not None:
+            yield Bound(day, code, {"celsius": celsius, **year.soil_read_near(day)})
+    warm_air = first_day_warm_enough(facts, year)
+    if warm_air is not None and facts.growth_min_c is not None:
+        values = {"celsius": facts.growth_min_c, "tolerance_c": MONTH_MEAN_TOLERANCE_C}
+        yield Bound(warm_air, "air-warm-enough", values)
+
+
+def _after_killing_risk(facts: CropFacts, start: Start, year: GrowingYear, percent: float) -> Iterator[Bound]:
+    """A transplant is exposed from the day it is set out, a sown seed only from emergence."""
+    dies = YOUNG_PLANT_DIES_AT_C[facts.hardiness]
+    celsius = year.killing(Side.LAST, dies)
+    safe = year.last_frost(celsius, percent)
+    if safe is None:
+        return
+    cover = round(dies - celsius, 2)
+    values = {"percent": percent, "celsius": celsius, "safe": year.date(safe), "cover_c": cover}
+    if start is Start.TRANSPLANT:
+        yield Bound(safe, "frost-risk-transplant", values)
+        return
+    sown, soil = safe, year.hiding_soil_c
+    while (shows := exposed_from(facts, soil, sown - 1)) is not None and shows >= safe:
+        sown -= 1
+    told = {"days": safe - sown, "set_in_place": facts.method is Method.VEGETATIVE}
+    yield Bound(sown, "frost-risk-emergence", values | told)
 
 
 def frost_free_span(facts: CropFacts, start: Start, year: GrowingYear, turn: Turn) -> Span | NoSpan:
