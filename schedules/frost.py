@@ -106,7 +106,8 @@ class RecordCurve:
         self.dates = {year: outcome for year, outcome in outcomes if isinstance(outcome, date)}
         """The seasons that froze: label year to the date of the freeze."""
         self.left_out = [year for year, outcome in outcomes if outcome is Outcome.LEFT_OUT]
-        self.used = len(outcomes) - len(self.left_out)
+        self.free = [year for year, outcome in outcomes if outcome is Outcome.NONE]
+        self.used = len(self.dates) + len(self.free)
         """Seasons that count: those with a freeze and those found free of frost."""
         self._days = sorted(day_number(day, year) for year, day in self.dates.items())
         self._quantiles: dict[float, int | None] = {}
