@@ -6,6 +6,7 @@ from collections.abc import Iterable, Iterator
 from functools import partial
 
 from django.db import transaction
+from django.db.models import Q
 
 from crops.models import Crop, Planting, Variety
 from crops.queries import plantings_with_facts
@@ -43,7 +44,7 @@ def learn_from_logs(logs: Iterable[WorkLog]) -> None:
     for crop in {planting.crop for planting in found}:
         about = {"about": crop, "what": "lesson-learned"}  # nobody is named: who picked is the plot's own
         keep = partial(record, garden=garden, by=None, **about)
-        note_moved(garden=garden, before=before, keep=keep, crops=[crop.pk])
+        note_moved(garden=garden, before=before, keep=keep, only=Q(crop=crop))
 
 
 @transaction.atomic

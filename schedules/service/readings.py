@@ -8,6 +8,7 @@ from datetime import date
 from functools import partial
 
 from django.db import transaction
+from django.db.models import Q
 
 from plots.models import Garden, User
 from plots.service import record, save_changes
@@ -41,7 +42,7 @@ def keep_reading(*, garden: Garden, by: User, day: date, **values: float | None)
     reading = _kept(garden, by, day, typed)
     told = {"what": "soil-read", "after": {"soil_c": reading.soil_c}}
     keep = partial(record, garden=garden, by=by, about=reading, **told)
-    note_moved(garden=garden, before=before, keep=keep)
+    note_moved(garden=garden, before=before, keep=keep, only=_by_soil_of(day))
     return reading
 
 
@@ -66,13 +67,18 @@ def remove_reading(*, reading: GardenReading, by: User) -> None:
         told = {"about": reading, "what": "thermometer-removed", "before": before}
         change = record(garden=reading.garden, by=by, **told)
         reading.delete()
-    note_moved(garden=reading.garden, before=dates, keep=lambda: change)
+    note_moved(garden=reading.garden, before=dates, keep=lambda: change, only=_by_soil_of(reading.day))
 
 
 def _dates_by_soil(garden: Garden) -> GardenDates | None:
     """The garden's dates, if the soil's warmth has a part in them."""
     dates = GardenDates.of(garden)
     return None if dates is None or dates.climate.soil_c is None else dates
+
+
+def _by_soil_of(day: date) -> Q:
+    """The plantings whose soil a reading may correct: of its year, or of a southern season of the next."""
+    return Q(year__in=(day.year, day.year + 1))
 
 
 @transaction.atomic

@@ -2,10 +2,11 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Collection, Sequence
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 
 from django.db import transaction
+from django.db.models import Q
 
 from crops.models import Planting
 from plots.models import Change, Garden, User
@@ -19,6 +20,7 @@ from schedules.wording.climate import climate_source_text
 
 Write = Callable[[], object]
 """A verb of a service with all that it needs; it may be called twice."""
+_EVERY = Q()
 
 
 def moved_by(garden: Garden, change: Write) -> tuple[Shift, ...]:
@@ -46,13 +48,13 @@ class _Known:
         return [row for planting in self.plantings for row in self.dates.planting(planting).entries]
 
 
-def _known(garden: Garden, dates: GardenDates | None, crops: Collection[int] = ()) -> _Known | None:
+def _known(garden: Garden, dates: GardenDates | None, only: Q = _EVERY) -> _Known | None:
     """What a garden tells now; plantings are read anew, as their holders' nerve comes with them."""
     if dates is None:
         return None
     plots = garden.plots.filter(retired_on__isnull=True)
     plantings = plantings_of(garden, plots, years_around(garden.today()))
-    return _Known(dates, tuple(plantings.filter(crop__in=crops) if crops else plantings))
+    return _Known(dates, tuple(plantings.filter(only)))
 
 
 def _between(garden: Garden, old: _Known | None, new: _Known | None) -> tuple[Shift, ...]:
@@ -83,14 +85,14 @@ def keep_told(*, garden: Garden, change: Change, moved: Sequence[Shift]) -> Date
 
 
 def note_moved(
-    *, garden: Garden, before: GardenDates | None, keep: Callable[[], Change], crops: Collection[int] = ()
+    *, garden: Garden, before: GardenDates | None, keep: Callable[[], Change], only: Q = _EVERY
 ) -> DatesMoved | None:
     """Keeps the dates told before something moved them by itself: new weather, read soil, a first picking.
 
-    Only if it did; then `keep` gives the change that is named for it. Where it tells of some `crops` alone,
-    naming them spares reckoning the others.
+    Only if it did; then `keep` gives the change that is named for it. Where it can move `only` some
+    plantings, saying so spares reckoning the others.
     """
-    moved = _between(garden, *(_known(garden, dates, crops) for dates in (before, GardenDates.of(garden))))
+    moved = _between(garden, *(_known(garden, dates, only) for dates in (before, GardenDates.of(garden))))
     if not moved:
         return None
     with transaction.atomic():
