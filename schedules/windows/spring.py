@@ -187,8 +187,7 @@ class _Spring:
 
 def weather_allows(facts: CropFacts, start: Start, year: GrowingYear) -> Iterator[Bound]:
     """The days from which frost, ground and air of spring allow to begin, whatever is published."""
-    if year.nerve.percent is not None:
-        yield from _after_killing_risk(facts, start, year, year.nerve.percent)
+    yield from _after_killing_risk(facts, start, year)
     if not year.has_normals:
         return
     soil_limit = facts.soil_min_c if start is Start.SOW else None
@@ -202,11 +201,14 @@ def weather_allows(facts: CropFacts, start: Start, year: GrowingYear) -> Iterato
         yield Bound(warm_air, "air-warm-enough", values)
 
 
-def _after_killing_risk(facts: CropFacts, start: Start, year: GrowingYear, percent: float) -> Iterator[Bound]:
-    """A transplant is exposed from the day it is set out, a sown seed only from emergence."""
-    dies = YOUNG_PLANT_DIES_AT_C[facts.hardiness]
+def _after_killing_risk(facts: CropFacts, start: Start, year: GrowingYear) -> Iterator[Bound]:
+    """A transplant is exposed from the day it is set out, a sown seed only from emergence.
+
+    Published practice alone has no nerve and minds no risk.
+    """
+    dies, percent = YOUNG_PLANT_DIES_AT_C[facts.hardiness], year.nerve.percent
     celsius = year.killing(Side.LAST, dies)
-    safe = year.last_frost(celsius, percent)
+    safe = None if percent is None else year.last_frost(celsius, percent)
     if safe is None:
         return
     cover = round(dies - celsius, 2)
@@ -218,7 +220,7 @@ def _after_killing_risk(facts: CropFacts, start: Start, year: GrowingYear, perce
     while (shows := exposed_from(facts, soil, sown - 1)) is not None and shows >= safe:
         sown -= 1
     told = {"days": safe - sown, "set_in_place": facts.method is Method.VEGETATIVE}
-    yield Bound(sown, "frost-risk-emergence", values | told)
+    yield Bound(sown, "frost-risk-emergence", {**values, **told})
 
 
 def frost_free_span(facts: CropFacts, start: Start, year: GrowingYear, turn: Turn) -> Span | NoSpan:
@@ -233,9 +235,21 @@ def frost_free_span(facts: CropFacts, start: Start, year: GrowingYear, turn: Tur
     values = {"low": facts.growth_min_c, "high": facts.growth_max_c}
     if not days:
         return no_span("never-right-warmth", **values)
-    reasons = (
-        Reason("right-warmth-begins", Edge.EARLIEST, True, values),
-        Reason("a-third-in", Edge.BEST),
-        Reason("right-warmth-ends", Edge.LATEST, True, values),
-    )
-    return Span(days[0], days[0] + round((days[-1] - days[0]) * BEST_SHARE), days[-1], reasons)
+    rare = [] if turn is Turn.AUTUMN else _after_killing_risk(facts, start, year)
+    earliest, why_earliest = earliest_allowed([Bound(days[0], "right-warmth-begins", values), *rare])
+    ends = _before_rare_freeze(facts, start, turn, year)
+    latest, why_latest = latest_allowed([Bound(days[-1], "right-warmth-ends", values), *ends])
+    if latest < earliest:
+        edges = (year.date(earliest), why_earliest[0]), (year.date(latest), why_latest[0])
+        return NoSpan(nothing_between(*edges))
+    best = earliest + round((latest - earliest) * BEST_SHARE)
+    return Span(earliest, best, latest, (*why_earliest, Reason("a-third-in", Edge.BEST), *why_latest))
+
+
+def _before_rare_freeze(facts: CropFacts, start: Start, turn: Turn, year: GrowingYear) -> Iterator[Bound]:
+    """Where half of the years have no freeze, a careful nerve may still mind those that have."""
+    freeze, values = year.ending_freeze(turn, dies_at(facts))
+    ripens = None if facts.perennial else ripening(facts, start, turn, year)
+    if freeze is not None and ripens is not None:
+        begun = ripens.begun_by(freeze, Pace.QUICK)
+        yield Bound(begun, "ripens-before-freeze", {**values, **ripens.told(begun, freeze, Pace.QUICK)})

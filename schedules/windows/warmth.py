@@ -56,15 +56,21 @@ def growth_ends(facts: CropFacts, year: GrowingYear) -> int | None:
 def warm_and_cool_enough(
     facts: CropFacts, start: Start, turn: Turn, year: GrowingYear, days: Iterable[int]
 ) -> list[int]:
-    """The first unbroken run of `days` on which the crop could begin and ripen in the warmth it likes."""
+    """The first unbroken run of `days` on which the crop could begin and ripen in the warmth it likes.
+
+    Nor does it stand through a winter that is too cold for it to grow in.
+    """
     ripens = ripening(facts, start, turn, year)
     if ripens is not None and ripens.never:
         return []
     low = -273.0 if facts.growth_min_c is None else facts.growth_min_c - MONTH_MEAN_TOLERANCE_C
     high = 100.0 if facts.growth_max_c is None else facts.growth_max_c
+    winter = year.midwinter_after(turn)
 
     def suits(day: int) -> bool:
         ripe = day + HALF_MONTH if ripens is None else ripens.ripe(day, Pace.MIDDLING)
+        if day < winter < ripe and year.air(winter) < low:
+            return False
         return low <= year.air(day + HALF_MONTH) <= high and low <= year.air(ripe) <= high
 
     run: list[int] = []

@@ -15,7 +15,7 @@ from crops.catalogue import load_catalogue
 from schedules.bases import from_record
 from schedules.climate import Climate
 from schedules.days import DayWeather
-from schedules.seasons import Hemisphere, day_number, from_day_number
+from schedules.seasons import Hemisphere, Side, day_number, from_day_number
 from schedules.windows import Nerve, Operation, Start, Turn, Window, derive
 from tests.schedules.records import champion
 from tests.schedules.windows.climates import CLIMATES, weather
@@ -105,6 +105,26 @@ def test_nor_where_a_step_of_it_tips_which_seasons_count(crop, step, percent, co
         for offset in step
     )
     never_later(begins(warmer), begins(colder))
+
+
+def test_where_most_springs_are_free_of_frost_a_careful_nerve_still_minds_the_others():
+    climate = garden("mild winter", 5.5)
+    freezes = climate.risk(Side.LAST, 0.0)
+    assert freezes.day(50) is None
+    careful, bold = (
+        begins(derive(CROPS["bean-bush"], climate, year=2026, nerve=Nerve(percent)))[Start.SOW]
+        for percent in (10.0, 50.0)
+    )
+    assert freezes.chance(day_number(bold, 2026)) > 0.2
+    shows = careful + timedelta(days=freezes.day(10) - day_number(careful, 2026))
+    assert bold < careful < shows
+    assert freezes.chance(day_number(shows, 2026)) <= 0.11  # a plain count beside a quantile
+
+
+def test_nothing_stands_through_a_winter_that_is_too_cold_to_grow_in():
+    windows = derive(CROPS["watermelon"], garden("cool sea coast", 7.8), year=2026, nerve=Nerve(10))
+    sown = [window for window in windows if window.start is Start.SOW]
+    assert [reason.code for window in sown for reason in window.reasons] == 2 * ["never-right-warmth"]
 
 
 @given(crops, st.sampled_from(sorted(CLIMATES)), st.tuples(covers, covers), percents)
