@@ -130,7 +130,8 @@ WHAT: dict[str, Promise] = {
     "workshop-attendance": gettext_lazy("It was written down how many came"),
     "workshop-removed": gettext_lazy("The workshop was taken off the list"),
     "workshop-restored": gettext_lazy("The workshop was put back"),
-    # crops and varieties of the garden's own
+    # what is planted, crops and varieties of the garden's own
+    "planting-changed": gettext_lazy("The planting was changed"),
     "crop-changed": gettext_lazy("The facts of the crop were changed"),
     "variety-changed": gettext_lazy("The facts of the variety were changed"),
     # where the dates come from, and what the garden taught

@@ -9,6 +9,7 @@ from django.db import transaction
 from django.db.models import Q
 
 from crops.models import Planting
+from crops.service import change_planting
 from plots.models import Change, Garden, User
 from plots.service.history import record as keep_change
 from schedules.entries import Entry
@@ -97,6 +98,22 @@ def note_moved(
         return None
     with transaction.atomic():
         return keep_told(garden=garden, change=keep(), moved=moved)
+
+
+def change_planned(planting: Planting, *, by: User, **changes: object) -> Planting:
+    """Changes a planting as `crops.service` does, and keeps the dates that were told of it until then."""
+    garden, only = planting.plot.garden, Q(pk=planting.pk)
+    dates = GardenDates.of(garden)
+    before = _known(garden, dates, only)
+    told = [] if before is None else before.entries()
+    with transaction.atomic():
+        changed = change_planting(planting, by=by, **changes)
+        after = _known(garden, dates, only)
+        moved = () if after is None else shifts(told, after.entries(), today=garden.today())
+        if moved:
+            change = keep_change(garden=garden, by=by, about=changed, what="planting-changed")
+            keep_told(garden=garden, change=change, moved=moved)
+    return changed
 
 
 def _unnamed(garden: Garden, source: str, by: User) -> Change:

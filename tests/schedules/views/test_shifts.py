@@ -97,6 +97,18 @@ def test_a_bolder_nerve_in_the_settings_is_shown_first(cast: Cast, coordinator: 
     assert coordinator.post("/g/linden-row/settings/", {**fields, "paper": "a4"}).status_code == 302
 
 
+def test_a_planting_s_own_nerve_keeps_what_was_told_of_it(cast: Cast, coordinator: Client, as_user) -> None:
+    planting, holder = cast.plot.plantings.get(), as_user(cast.holder)
+    address = f"/g/linden-row/plantings/{planting.pk}/"
+    typed = {"way": "spring-transplant", "successions": "1", "note": "By the fence"}
+    assert holder.post(f"{address}edit/", typed).status_code == 302
+    assert not DatesMoved.objects.exists()
+    holder.post(f"{address}edit/", {**typed, "nerve": "careful"})
+    told = DatesMoved.objects.get()
+    assert (told.change.what, told.change.by, told.rows.exists()) == ("planting-changed", cast.holder, True)
+    assert "What was told before" in holder.get(address).content.decode()
+
+
 def test_a_variety_s_own_facts_are_kept_once_their_shifts_were_seen(cast: Cast, coordinator: Client) -> None:
     planting = cast.plot.plantings.get()
     planting.variety = VarietyFactory(garden=cast.garden, crop=planting.crop, name="Moskvich")
