@@ -21,7 +21,7 @@ from schedules.windows.growth import dies_at
 from schedules.windows.ripening import Pace, Ripening, ripening
 from schedules.windows.spring import BEST_SHARE, frost_free_span, spring_span, weather_allows
 from schedules.windows.types import Edge, Reason, Start, Turn
-from schedules.windows.warmth import growth_ends, heat_ends
+from schedules.windows.warmth import growth_ends, heat_ends, soil_stays_too_cold
 
 # Common practice, no source: where the frost-free season is at least this long, a second crop can follow.
 LONG_SEASON_DAYS = 200
@@ -43,6 +43,8 @@ def autumn_span(facts: CropFacts, start: Start, year: GrowingYear) -> Span | NoS
         return no_span("not-planted-in-autumn")
     if frost_unknown:
         return no_span("first-frost-unknown")
+    if soil_stays_too_cold(facts, start, year):
+        return no_span("soil-never-warm-enough", celsius=facts.soil_min_c)
     if frost is None:
         return frost_free_span(facts, start, year, Turn.AUTUMN)
     if not facts.fall_crop and _frost_free_days(year, frost) < LONG_SEASON_DAYS:

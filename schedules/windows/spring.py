@@ -32,6 +32,7 @@ from schedules.windows.warmth import (
     first_day_soil_reaches,
     first_day_warm_enough,
     heat_begins,
+    soil_stays_too_cold,
     warm_and_cool_enough,
 )
 
@@ -51,6 +52,8 @@ def spring_span(facts: CropFacts, start: Start, year: GrowingYear) -> Span | NoS
         return no_span("not-planted-in-spring")
     if year.curve(Side.LAST, 0.0) is None:
         return no_span("last-frost-unknown")
+    if soil_stays_too_cold(facts, start, year):
+        return no_span("soil-never-warm-enough", celsius=facts.soil_min_c)
     frost = year.last_frost()
     if frost is None:
         return frost_free_span(facts, start, year, Turn.SPRING)

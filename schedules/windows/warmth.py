@@ -21,6 +21,12 @@ def first_day_soil_reaches(celsius: float, year: GrowingYear) -> int | None:
     return _first(_warming(year), lambda day: (year.soil(day) or 0.0) >= celsius)
 
 
+def soil_stays_too_cold(facts: CropFacts, start: Start, year: GrowingYear) -> bool:
+    """Whether the soil never reaches what seed, sown where it grows, needs to come up."""
+    limit = facts.soil_min_c if start is Start.SOW and year.has_normals else None
+    return limit is not None and first_day_soil_reaches(limit, year) is None
+
+
 def first_day_warm_enough(facts: CropFacts, year: GrowingYear) -> int | None:
     """The first day of the warming half from which the coming month is warm enough for the crop to grow."""
     limit = facts.growth_min_c

@@ -121,6 +121,16 @@ def test_where_most_springs_are_free_of_frost_a_careful_nerve_still_minds_the_ot
     assert freezes.chance(day_number(shows, 2026)) <= 0.11  # a plain count beside a quantile
 
 
+def test_seed_waits_for_no_warmth_that_the_soil_never_has():
+    cold, warmer = (
+        derive(CROPS["bean-bush"], garden("cool sea coast", offset), year=2026, nerve=Nerve(50))
+        for offset in (-7.0, 1.2)
+    )
+    codes = {reason.code for window in cold for reason in window.reasons if window.turn is Turn.SPRING}
+    assert codes == {"soil-never-warm-enough"}
+    assert Start.SOW in begins(warmer)
+
+
 def test_nothing_stands_through_a_winter_that_is_too_cold_to_grow_in():
     windows = derive(CROPS["watermelon"], garden("cool sea coast", 7.8), year=2026, nerve=Nerve(10))
     sown = [window for window in windows if window.start is Start.SOW]
