@@ -81,6 +81,11 @@ def from_record(
         curve = record.curve(side, celsius)
         return None if curve.too_short else curve
 
+    def known_from(side: Side, celsius: float) -> float | None:
+        if risk(side, celsius) is not None:
+            return celsius
+        return next((milder.celsius for milder in record.milder(side, celsius) if not milder.too_short), None)
+
     return RecordClimate(
         basis=Basis.RECORD,
         hemisphere=hemisphere,
@@ -91,6 +96,7 @@ def from_record(
         low_c=None if normals is None else normals.tmin_c,
         high_c=None if normals is None else normals.tmax_c,
         freeze_free=record.freeze_free_days,
+        known_from=known_from,
         record=record,
     )
 
@@ -105,7 +111,13 @@ def from_table(dates: Iterable[TableDate], hemisphere: Hemisphere) -> Climate:
         number = typed_day_number(row.month, row.day, row.side, hemisphere)
         points.setdefault((row.side, row.celsius), []).append(TablePoint(row.percent, number))
     curves = {key: TableCurve(*key, rows) for key, rows in points.items()}
-    return Climate(Basis.TABLE, hemisphere, lambda side, celsius: curves.get((side, celsius)))
+
+    def known_from(side: Side, celsius: float) -> float | None:
+        return min((known for of, known in curves if of is side and known >= celsius), default=None)
+
+    return Climate(
+        Basis.TABLE, hemisphere, lambda side, celsius: curves.get((side, celsius)), known_from=known_from
+    )
 
 
 def from_mean(
@@ -130,4 +142,7 @@ def from_mean(
     def risk(side: Side, asked_celsius: float) -> RiskCurve | None:
         return curves.get(side) if asked_celsius == celsius else None
 
-    return Climate(Basis.MEAN, hemisphere, risk)
+    def known_from(side: Side, asked_celsius: float) -> float | None:
+        return celsius if side in curves and asked_celsius <= celsius else None
+
+    return Climate(Basis.MEAN, hemisphere, risk, known_from=known_from)

@@ -55,7 +55,8 @@ class Climate:
     freeze at a temperature in °C, year by year; only a record knows them. `soil_read` is what the garden's
     own soil thermometer showed, which beats the normals near its day. `station_soil_c` is the soil without
     the garden's offset, by which seed is counted as hidden from frost: an offset is learned from nights, and
-    a colder garden must not be sown earlier because its seed would lie for longer.
+    a colder garden must not be sown earlier because its seed would lie for longer. `known_from` gives, for a
+    side, the lowest temperature from one on of which `risk` knows anything, `None` where there is none.
     """
 
     basis: Basis
@@ -68,3 +69,4 @@ class Climate:
     high_c: Sequence[float] | None = None
     freeze_free: Callable[[float], FreezeFreeLengths] | None = None
     soil_read: tuple[SoilReading, ...] = ()
+    known_from: Callable[[Side, float], float | None] = lambda side, celsius: None

@@ -4,12 +4,13 @@ A crop fits when a quick variety of it is ripe by the freeze that ends it, at th
 are too cold to grow in, and by when the space is needed again; the last sensible day is counted back from the
 first of these, by the rules of the autumn turn of `schedules.windows`. Crops that dislike heat must not ripen
 in it unless every start of spring would, and the young plant must not meet a freeze of spring that kills it.
+Where neither frost nor cold ends it, the windows of both turns, which warmth opens and closes, tell alone.
 """
 
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import date
 from functools import cached_property
 from math import floor
@@ -19,7 +20,7 @@ from schedules.chance import Chance, NoChance, Odds, ending_year, turn_of
 from schedules.climate import Climate
 from schedules.seasons import Hemisphere, day_number
 from schedules.windows import Edge, Nerve, Reason, Start, Turn
-from schedules.windows.autumn import ripe_by
+from schedules.windows.autumn import autumn_span, ripe_by
 from schedules.windows.bounds import Bound, NoSpan, Span, earliest_allowed, latest_allowed
 from schedules.windows.growing_year import GrowingYear
 from schedules.windows.growth import emergence, indoor_days, starts
@@ -119,6 +120,20 @@ def _plants(facts: CropFacts, room: Room) -> int | None:
     return floor(round(room.row_m / facts.spacing_m, 6))
 
 
+@dataclass(frozen=True, slots=True)
+class _Warm:
+    """Days of one turn, or of two that meet, on which a crop may begin, and why not before or after them."""
+
+    first: int
+    last: int
+    why_first: tuple[Reason, ...]
+    why_last: tuple[Reason, ...]
+
+
+def _decisive(span: Span, edge: Edge) -> tuple[Reason, ...]:
+    return tuple(reason for reason in span.reasons if reason.edge is edge and reason.decisive)
+
+
 @dataclass(frozen=True)
 class _Fitting:
     """One crop begun in one way in the room that is free; day numbers are of the autumn that ends it."""
@@ -166,14 +181,20 @@ class _Fitting:
         """The first day from the asked one on which frost and cold, then heat, let it begin, and why then."""
         begins = self._asked
         reasons: Sequence[Reason] = ()
+        if not self._ended:
+            warm = self._warm
+            return (
+                None
+                if warm is None
+                else (max(begins, warm.first), warm.why_first if warm.first > begins else ())
+            )
         span = self._spring
         if isinstance(span, NoSpan):
             return None
         if span is not None:
             first = self._number(self._spring_year.date(span.earliest))
             if first > begins:
-                edge = [reason for reason in span.reasons if reason.edge is Edge.EARLIEST and reason.decisive]
-                begins, reasons = first, tuple(edge)
+                begins, reasons = first, _decisive(span, Edge.EARLIEST)
         hot = None if self._in_heat(begins) else self._heat
         if hot is not None and hot[0] < ripens.ripe(begins, Pace.QUICK) < hot[1]:
             values = {"heat": self._year.date(hot[1]), "celsius": self.facts.growth_max_c}
@@ -182,19 +203,19 @@ class _Fitting:
         return begins, reasons
 
     def _last_days(self, ripens: Ripening, begins: int) -> Iterator[Bound]:
-        frost = self._year.first_frost(Turn.AUTUMN)
-        if frost is not None:
-            for bound in ripe_by(self.facts, self._year, frost):
-                begun = ripens.begun_by(bound.day, Pace.QUICK)
-                told = ripens.told(begun, bound.day, Pace.QUICK)
-                by = {"ripe_by": self._year.date(bound.day), "because": bound.code, "picking_days": 0}
-                yield Bound(begun, "counted-back-latest", {**bound.values, **by, **told})
-        hot = self._heat
+        for bound in self._ended:
+            begun = ripens.begun_by(bound.day, Pace.QUICK)
+            told = ripens.told(begun, bound.day, Pace.QUICK)
+            by = {"ripe_by": self._year.date(bound.day), "because": bound.code, "picking_days": 0}
+            yield Bound(begun, "counted-back-latest", {**bound.values, **by, **told})
+        hot = self._heat if self._ended else None
+        if self._warm is not None and not self._ended:
+            yield from (Bound(self._warm.last, why.code, why.values) for why in self._warm.why_last)
         if hot is not None and ripens.ripe(begins, Pace.QUICK) <= hot[0]:
             begun = ripens.begun_by(hot[0], Pace.QUICK)
             values = {"heat": self._year.date(hot[0]), "celsius": self.facts.growth_max_c}
             yield Bound(begun, "matures-before-heat", {**values, **ripens.told(begun, hot[0], Pace.QUICK)})
-        yield from self._in_heat(begins)
+        yield from self._in_heat(begins) if self._ended else ()
         if self.room.until is not None:
             picking = min(self.facts.harvest_days_low or 0, LEAST_PICKING_DAYS)
             ripe = self._number(self.room.until) - picking
@@ -231,6 +252,33 @@ class _Fitting:
     def _ripens(self) -> Ripening | None:
         turn = turn_of(self.room.day, self.climate.hemisphere)
         return ripening(self.facts, self.start, turn, self._year)
+
+    @cached_property
+    def _ended(self) -> tuple[Bound, ...]:
+        """The days by which frost or cold ends what is begun on the asked day; none where neither does."""
+        frost = self._year.first_frost(Turn.AUTUMN)
+        return () if frost is None else tuple(ripe_by(self.facts, self._year, frost))
+
+    @cached_property
+    def _warm(self) -> _Warm | None:
+        """When it may begin from the asked day on, where neither frost nor cold ends it."""
+        turns = (
+            (spring_span(self.facts, self.start, self._spring_year), self._spring_year),
+            (autumn_span(self.facts, self.start, self._year), self._year),
+        )
+        found = [
+            _Warm(
+                self._number(year.date(span.earliest)),
+                self._number(year.date(span.latest)),
+                _decisive(span, Edge.EARLIEST),
+                _decisive(span, Edge.LATEST),
+            )
+            for span, year in turns
+            if isinstance(span, Span)
+        ]
+        if len(found) > 1 and found[1].first <= found[0].last + 1:
+            found = [replace(found[1], first=found[0].first, why_first=found[0].why_first)]
+        return next((one for one in found if one.last >= self._asked), None)
 
     @cached_property
     def _spring(self) -> Span | NoSpan | None:

@@ -11,12 +11,14 @@ in tests/reference/frost_expected.json.
 from __future__ import annotations
 
 from bisect import bisect_left, bisect_right
-from collections.abc import Iterable, Mapping, Sequence
-from dataclasses import dataclass
+from collections.abc import Iterable, Iterator, Mapping, Sequence
+from dataclasses import dataclass, field
 from datetime import date, timedelta
 from enum import StrEnum
 from fractions import Fraction
-from math import floor
+from functools import cached_property
+from math import floor, inf
+from operator import neg
 
 from schedules.seasons import DAYS_IN_YEAR, Hemisphere, Side, day_number, from_day_number
 
@@ -104,7 +106,8 @@ class RecordCurve:
         self.dates = {year: outcome for year, outcome in outcomes if isinstance(outcome, date)}
         """The seasons that froze: label year to the date of the freeze."""
         self.left_out = [year for year, outcome in outcomes if outcome is Outcome.LEFT_OUT]
-        self.used = len(outcomes) - len(self.left_out)
+        self.free = [year for year, outcome in outcomes if outcome is Outcome.NONE]
+        self.used = len(self.dates) + len(self.free)
         """Seasons that count: those with a freeze and those found free of frost."""
         self._days = sorted(day_number(day, year) for year, day in self.dates.items())
         self._quantiles: dict[float, int | None] = {}
@@ -126,10 +129,18 @@ class RecordCurve:
             raise ValueError(f"A chance must lie above 0 and up to 100 percent, not at {percent}.")
         if self.frozen < FEWEST_FREEZE_SEASONS:
             return None
-        among_frozen = _share(percent) * self.used / self.frozen
+        among_frozen = self._among_frozen(percent)
         if among_frozen >= 1:
             return None
         return quantile(self._days, 1 - among_frozen if self.side is Side.LAST else among_frozen)
+
+    def _among_frozen(self, percent: float) -> Fraction:
+        """The chance as a share of the seasons that froze."""
+        return _share(percent) * self.used / self.frozen
+
+    def reads_past_rarest(self, percent: float) -> bool:
+        """Whether the plotting position lies beyond every season that froze; the outermost stands in then."""
+        return self._among_frozen(percent) * (self.frozen + 1) > self.frozen
 
     def day(self, percent: float) -> int | None:
         """The day number that a freeze comes on or after (last), or on or before (first), in `percent` of
@@ -138,9 +149,12 @@ class RecordCurve:
         `None` when so many seasons never freeze, or when fewer than three froze.
         """
         if percent not in self._quantiles:
-            exact = self.exact_day(percent)
-            self._quantiles[percent] = None if exact is None else half_up(exact)
+            self._quantiles[percent] = self._find_day(percent)
         return self._quantiles[percent]
+
+    def _find_day(self, percent: float) -> int | None:
+        exact = self.exact_day(percent)
+        return None if exact is None else half_up(exact)
 
     def count(self, day: int) -> int:
         """How many seasons had a freeze on or after (last), or on or before (first), the day number `day`."""
@@ -156,6 +170,21 @@ class RecordCurve:
         if not self.used:
             raise ValueError("The record has no season that can be counted.")
         return self.count(day) / self.used
+
+
+@dataclass(slots=True)
+class _Walk:
+    """One side of a season from its summer end: each day that was colder than all before it."""
+
+    days: list[date] = field(default_factory=list)
+    minimums_c: list[float] = field(default_factory=list)  # falling
+    is_cut: bool = False  # ten missing days ended it
+
+    def freeze(self, celsius: float) -> Freeze:
+        at = bisect_left(self.minimums_c, -celsius, key=neg)
+        if at < len(self.days):
+            return self.days[at]
+        return Outcome.LEFT_OUT if self.is_cut else Outcome.NONE
 
 
 @dataclass(frozen=True, slots=True)
@@ -198,7 +227,8 @@ class FrostRecord:
         self.hemisphere = hemisphere
         self._since = since
         self._years: dict[float, tuple[FrostYear, ...]] = {}
-        self._curves: dict[tuple[Side, float], RecordCurve] = {}
+        self._defined: dict[tuple[Side, float], RecordCurve] = {}
+        self._curves: dict[tuple[Side, float], SteadyCurve] = {}
         self._start = min(minimums_c, default=date(1, 1, 1)).toordinal()
         length = max(minimums_c).toordinal() - self._start + 1 if minimums_c else 0
         self._minimums: list[float | None] = [None] * length
@@ -221,11 +251,18 @@ class FrostRecord:
             self._years[celsius] = tuple(self._find_years(celsius))
         return self._years[celsius]
 
-    def curve(self, side: Side, celsius: float) -> RecordCurve:
+    def defined(self, side: Side, celsius: float) -> RecordCurve:
+        """The curve of one side at `celsius`, its dates by the definition alone."""
+        key = (side, celsius)
+        if key not in self._defined:
+            self._defined[key] = RecordCurve(side, celsius, self.years(celsius))
+        return self._defined[key]
+
+    def curve(self, side: Side, celsius: float) -> SteadyCurve:
         """The risk curve of one side at `celsius`; look at its `used` before relying on it."""
         key = (side, celsius)
         if key not in self._curves:
-            self._curves[key] = RecordCurve(side, celsius, self.years(celsius))
+            self._curves[key] = SteadyCurve(self, side, celsius)
         return self._curves[key]
 
     def freeze_free_days(self, celsius: float) -> FreezeFreeLengths:
@@ -242,16 +279,36 @@ class FrostRecord:
         lengths = (_days_between(last, first) for last, first in pairs)
         return FreezeFreeLengths(tuple(sorted(length for length in lengths if length is not None)))
 
-    def _find_years(self, celsius: float) -> Iterable[FrostYear]:
-        found: dict[int, dict[Side, Freeze]] = {}
+    def _find_years(self, celsius: float) -> Iterator[FrostYear]:
+        for year, sides in self._walks.items():
+            freezes = {side: walk.freeze(celsius) for side, walk in sides.items()}
+            yield FrostYear(year, freezes.get(Side.LAST), freezes.get(Side.FIRST))
+
+    @cached_property
+    def _walks(self) -> dict[int, dict[Side, _Walk]]:
+        """The walks of each label year that counts, in order."""
+        found: dict[int, dict[Side, _Walk]] = {}
         for season in self._seasons():
             start, end = season_bounds(season, self.hemisphere)
             last_label = end.year if self.hemisphere is Hemisphere.NORTH else season
-            found.setdefault(season, {})[Side.FIRST] = self._scan(start, end, 1, celsius)
-            found.setdefault(last_label, {})[Side.LAST] = self._scan(end, start, -1, celsius)
-        for year in sorted(found):
-            if self._since is None or year >= self._since:
-                yield FrostYear(year, found[year].get(Side.LAST), found[year].get(Side.FIRST))
+            found.setdefault(season, {})[Side.FIRST] = self._walked(start, end, 1)
+            found.setdefault(last_label, {})[Side.LAST] = self._walked(end, start, -1)
+        return {year: found[year] for year in sorted(found) if self._since is None or year >= self._since}
+
+    @cached_property
+    def _levels(self) -> dict[Side, list[float]]:
+        """The temperatures (°C), ascending, between which no date of a side can change."""
+        every = [pair for sides in self._walks.values() for pair in sides.items()]
+        return {
+            side: sorted({level for one, walk in every if one is side for level in walk.minimums_c})
+            for side in Side
+        }
+
+    def milder(self, side: Side, celsius: float) -> Iterator[RecordCurve]:
+        """The curves, by definition, of each higher temperature at which another date counts, in order."""
+        levels = self._levels[side]
+        for level in levels[bisect_right(levels, celsius) :]:
+            yield self.defined(side, level)
 
     def _seasons(self) -> range:
         if self.first_day is None or self.last_day is None:
@@ -260,20 +317,51 @@ class FrostRecord:
             season_of(self.first_day, self.hemisphere), season_of(self.last_day, self.hemisphere) + 1
         )
 
-    def _scan(self, warm_end: date, cold_end: date, step: int, celsius: float) -> Freeze:
-        """Walk from the summer end of a season to its first freeze; the tenth missing day ends the walk."""
-        missing = 0
-        known = len(self._minimums)
+    def _walked(self, warm_end: date, cold_end: date, step: int) -> _Walk:
+        """Walk from the summer end of a season to the other; the tenth missing day ends the walk."""
+        missing, known = 0, len(self._minimums)
+        walk = _Walk()
         for ordinal in range(warm_end.toordinal(), cold_end.toordinal() + step, step):
             index = ordinal - self._start
             minimum = self._minimums[index] if 0 <= index < known else None
             if minimum is None:
                 missing += 1
                 if missing == MISSING_DAYS_TO_LEAVE_OUT:
-                    return Outcome.LEFT_OUT
-            elif minimum <= celsius:
-                return date.fromordinal(ordinal)
-        return Outcome.NONE
+                    walk.is_cut = True
+                    break
+            elif not walk.minimums_c or minimum < walk.minimums_c[-1]:
+                walk.minimums_c.append(minimum)
+                walk.days.append(date.fromordinal(ordinal))
+        return walk
+
+
+class SteadyCurve(RecordCurve):
+    """A record's curve on which a colder freeze is never told to last longer than a milder one.
+
+    Each freeze is a milder one too: its last date cannot be later, its first one not earlier. Quantiles by
+    their definition turn that round by a day or a few where hardly more seasons froze than the chance asks
+    for, and where the way to a colder freeze meets missing days that leave a season out. Then the date of
+    the milder temperature counts, so that a warmer garden is never held back for being warmer.
+    """
+
+    def __init__(self, record: FrostRecord, side: Side, celsius: float) -> None:
+        super().__init__(side, celsius, record.years(celsius))
+        self._record = record
+
+    def _find_day(self, percent: float) -> int | None:
+        own = super()._find_day(percent)
+        if own is None:
+            return None
+        outermost = min if self.side is Side.LAST else max
+        most = self._record.defined(self.side, inf).used
+        curve: RecordCurve = self
+        for milder in self._record.milder(self.side, self.celsius):
+            # All seasons count, none stands in: what is milder still cannot contradict.
+            if curve.used == most and not curve.reads_past_rarest(percent):
+                break
+            curve, day = milder, milder.day(percent)
+            own = own if day is None else outermost(own, day)
+        return own
 
 
 def season_of(day: date, hemisphere: Hemisphere) -> int:

@@ -110,7 +110,7 @@ def is_settled(curve: RiskCurve, year: int, today: date) -> bool:
 
 def _counted(curve: RecordCurve, day: date, number: int, year: int) -> Placed | None:
     others = [day_number(other, label) for label, other in curve.dates.items() if label != year]
-    never = curve.used - curve.frozen
+    never = sum(label != year for label in curve.free)
     years = len(others) + never
     if not years:
         return None

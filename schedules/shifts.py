@@ -37,10 +37,19 @@ class Shift:
     @property
     def days(self) -> int:
         """By how many days the edge moves that moves farthest, above 0 to a later day; 0 where none can."""
+        return max(self._moves, key=abs)
+
+    @property
+    def is_of_best(self) -> bool:
+        """Whether the best day alone moves so far, which lists of first and last days do not show."""
+        return self.days not in (self._moves[0], self._moves[2])
+
+    @property
+    def _moves(self) -> tuple[int, int, int]:
         if self.before is None or self.after is None:
-            return 0
-        moves = ((new - old).days for old, new in zip(self.before, self.after, strict=True))
-        return max(moves, key=abs)
+            return 0, 0, 0
+        first, best, last = ((new - old).days for old, new in zip(self.before, self.after, strict=True))
+        return first, best, last
 
 
 @dataclass(frozen=True, slots=True)

@@ -11,7 +11,8 @@ from django.utils.translation import ngettext
 
 from crops.models import OWN, Crop, Planting, Variety
 from crops.wording.names import crop_label
-from plots.models import Garden
+from plots.models import Garden, User
+from plots.service import save_changes
 from plots.spelling import first_free
 
 
@@ -20,8 +21,8 @@ class InUseError(Exception):
 
 
 @transaction.atomic
-def save_crop(*, garden: Garden, crop: Crop) -> Crop:
-    """Adds a garden's own crop, or keeps its changes; its address stays once it is made."""
+def save_crop(*, garden: Garden, crop: Crop, by: User | None = None) -> Crop:
+    """Adds a garden's own crop, or keeps its changes and who made them; its address stays as it was made."""
     Garden.objects.select_for_update().get(
         pk=garden.pk
     )  # two new crops of one name must not race for an address
@@ -30,18 +31,25 @@ def save_crop(*, garden: Garden, crop: Crop) -> Crop:
         crop.slug = _free_slug(garden, crop.name)
     if crop.emergence_table_id != crop.limits_table_id:
         crop.limits_table_id = crop.emergence_table_id
-    crop.save()
+    _save(garden, crop, "crop-changed", by)
     return crop
 
 
 @transaction.atomic
-def save_variety(*, garden: Garden, crop: Crop, variety: Variety) -> Variety:
-    """Adds a garden's variety of a crop, or keeps its changes."""
+def save_variety(*, garden: Garden, crop: Crop, variety: Variety, by: User | None = None) -> Variety:
+    """Adds a garden's variety of a crop, or keeps its changes and who made them."""
     if crop.garden_id not in (None, garden.pk):
         raise ValidationError(_("This crop belongs to another garden."))
     variety.garden, variety.crop = garden, crop
-    variety.save()
+    _save(garden, variety, "variety-changed", by)
     return variety
+
+
+def _save(garden: Garden, row: Crop | Variety, what: str, by: User | None) -> None:
+    if row.pk is None:
+        row.save()
+    else:
+        save_changes(garden=garden, by=by, row=row, what=what)
 
 
 @transaction.atomic

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from functools import partial
+
 from django.contrib import messages
 from django.http import HttpRequest, HttpResponse
 from django.shortcuts import get_object_or_404, redirect, render
@@ -18,6 +20,7 @@ from plots import access
 from plots.models import Garden
 from plots.powers import Power
 from plots.views.answers import form_page, list_page, typed
+from plots.views.keeping import kept_or_shown
 
 
 @require_safe
@@ -77,8 +80,15 @@ def crop_remove(request: HttpRequest, slug: str, crop_slug: str) -> HttpResponse
 
 def _crop_form(request: HttpRequest, garden: Garden, crop: Crop) -> HttpResponse:
     form = CropForm(typed(request), instance=crop, garden=garden)
+    preview = None
     if form.is_bound and form.is_valid():
-        saved = service.save_crop(garden=garden, crop=form.save(commit=False))
-        messages.success(request, _("%(crop)s is saved.") % {"crop": saved})
-        return redirect("crops:crop", garden.slug, saved.slug)
-    return form_page(request, "crops/crop_edit.html", form, garden=garden, crop=crop)
+        row = form.save(commit=False)
+        keep = partial(service.save_crop, garden=garden, crop=row, by=request.user)
+        if row.pk is None:
+            keep()
+        else:
+            preview = kept_or_shown(request, garden, keep)
+        if preview is None:
+            messages.success(request, _("%(crop)s is saved.") % {"crop": row})
+            return redirect("crops:crop", garden.slug, row.slug)
+    return form_page(request, "crops/crop_edit.html", form, garden=garden, crop=crop, preview=preview)

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from functools import partial
+
 from django.contrib import messages
 from django.http import HttpRequest, HttpResponse
 from django.shortcuts import get_object_or_404, redirect, render
@@ -17,6 +19,7 @@ from plots import access
 from plots.models import Garden
 from plots.powers import Power
 from plots.views.answers import form_page, typed
+from plots.views.keeping import kept_or_shown
 
 
 @require_safe
@@ -69,8 +72,16 @@ def _variety(garden: Garden, crop_slug: str, pk: int) -> Variety:
 
 def _variety_form(request: HttpRequest, garden: Garden, crop: Crop, variety: Variety) -> HttpResponse:
     form = VarietyForm(typed(request), instance=variety, garden=garden, crop=crop)
+    preview = None
     if form.is_bound and form.is_valid():
-        saved = service.save_variety(garden=garden, crop=crop, variety=form.save(commit=False))
-        messages.success(request, _("%(variety)s is saved.") % {"variety": crop_label(crop, saved)})
-        return redirect("crops:variety", garden.slug, crop.slug, saved.pk)
-    return form_page(request, "crops/variety_edit.html", form, garden=garden, crop=crop, variety=variety)
+        row = form.save(commit=False)
+        keep = partial(service.save_variety, garden=garden, crop=crop, variety=row, by=request.user)
+        if row.pk is None:
+            keep()
+        else:
+            preview = kept_or_shown(request, garden, keep)
+        if preview is None:
+            messages.success(request, _("%(variety)s is saved.") % {"variety": crop_label(crop, row)})
+            return redirect("crops:variety", garden.slug, crop.slug, row.pk)
+    told = {"crop": crop, "variety": variety, "preview": preview}
+    return form_page(request, "crops/variety_edit.html", form, garden=garden, **told)

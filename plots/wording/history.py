@@ -130,6 +130,10 @@ WHAT: dict[str, Promise] = {
     "workshop-attendance": gettext_lazy("It was written down how many came"),
     "workshop-removed": gettext_lazy("The workshop was taken off the list"),
     "workshop-restored": gettext_lazy("The workshop was put back"),
+    # what is planted, crops and varieties of the garden's own
+    "planting-changed": gettext_lazy("The planting was changed"),
+    "crop-changed": gettext_lazy("The facts of the crop were changed"),
+    "variety-changed": gettext_lazy("The facts of the variety were changed"),
     # where the dates come from, and what the garden taught
     "weather-added": gettext_lazy("New days of weather were read in"),
     "frost-dates-changed": gettext_lazy("Where the frost dates come from was changed"),
@@ -137,6 +141,8 @@ WHAT: dict[str, Promise] = {
     "offset-changed": gettext_lazy("The difference from the station was typed"),
     "stations-weighed": gettext_lazy("Several stations were weighed"),
     "years-chosen": gettext_lazy("The years to plan by were chosen"),
+    "soil-read": gettext_lazy("The soil’s temperature was read"),
+    "lesson-learned": gettext_lazy("First pickings taught how long it takes here"),
     "lesson-set-aside": gettext_lazy("What the garden taught was set aside"),
     "lesson-taken-up": gettext_lazy("What the garden taught counts again"),
     # logs, and how the garden measures
@@ -163,6 +169,9 @@ WHAT: dict[str, Promise] = {
     "sighting-confirmed": gettext_lazy("It was made sure what was seen"),
     "word-given": gettext_lazy("A private word went out about it"),
 }
+
+# What comes about by itself, and by what; nobody is named for it.
+BY_ITSELF: dict[str, Promise] = {"lesson-learned": gettext_lazy("the garden’s logs")}
 
 LISTED = 12  # values of one list that are named
 
@@ -280,7 +289,7 @@ def tell(change: Change, *, undoable: bool = False) -> Told:
         pk=change.pk,
         at=date_format(moment, "DATETIME_FORMAT"),
         moment=moment,
-        by=change.by_name or _("somebody whose account is gone"),
+        by=str(change.by_name or BY_ITSELF.get(change.what) or _("somebody whose account is gone")),
         about=change.about_name,
         what=what_text(change.what),
         why=change.why,
@@ -344,6 +353,8 @@ def _text(value: object, name: str, field: models.Field | None, units: str) -> s
         return quantity_text(float(value), Quantity.LENGTH, units)
     if name in _WARMTHS and isinstance(value, int | float):
         return quantity_text(float(value), Quantity.WARMTH, units)
+    if name.endswith("_c") and isinstance(value, int | float):
+        return quantity_text(float(value), Quantity.TEMPERATURE, units)
     return _day(value, field)
 
 

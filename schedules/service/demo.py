@@ -17,7 +17,7 @@ from django.db import transaction
 from crops.catalogue import load_catalogue
 from crops.models import Crop, Variety
 from crops.service import add_planting, save_variety, update_catalogue
-from plots.models import Assignment, Garden, Membership, Paper, Plot, Role, Season, Units, User
+from plots.models import Assignment, Change, Garden, Membership, Paper, Plot, Role, Season, Units, User
 from schedules.bases import TableDate
 from schedules.seasons import Side
 from schedules.service.demo_care import look_after
@@ -149,6 +149,7 @@ def build_demo(*, today: date) -> Demo:
     log_work(north, north_people, today)
     hold_workshops(north, north_people, today)
     log_work(south, south_people, today)
+    Change.objects.filter(what="lesson-learned").delete()  # nobody was told other dates before
     return Demo(north_people[0], north_people[1], south_people[1])
 
 

@@ -3,16 +3,19 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
+from functools import partial
 
 from django.db import transaction
+from django.db.models import Q
 
 from crops.models import Crop, Planting, Variety
 from crops.queries import plantings_with_facts
 from plots.models import Garden, User
 from plots.service.history import record
 from schedules.models import Ripening, WorkLog
-from schedules.queries import with_telling_logs
+from schedules.queries import lessons_of, with_telling_logs
 from schedules.service.calendar import GardenDates, PlantingDates
+from schedules.service.shifts import note_moved
 from schedules.windows import Operation, Start, Turn, anchored
 from schedules.windows.happened import Happened, Stage
 from schedules.work import Work
@@ -21,13 +24,27 @@ _BEGUN = {Start.SOW: Stage.SOW, Start.TRANSPLANT: Stage.TRANSPLANT}
 
 
 def learn_from_logs(logs: Iterable[WorkLog]) -> None:
-    """Brings what is known of the logs' plantings up to date, after logs were kept, changed or taken back."""
+    """Brings what is known of the logs' plantings up to date, after logs were kept, changed or taken back.
+
+    Dates that this moves are kept as they were told before.
+    """
     plantings = {log.planting_id for log in logs if log.planting_id is not None}
     if not plantings:
         return
     picked = WorkLog.objects.filter(planting__in=plantings, work=Work.PICK).values_list("planting", flat=True)
-    for planting in Planting.objects.filter(pk__in=set(picked)).select_related("plot__garden"):
+    found = list(Planting.objects.filter(pk__in=set(picked)).select_related("plot__garden", "crop"))
+    if not found:
+        return
+    garden = found[0].plot.garden
+    before = GardenDates.of(garden)
+    for planting in found:
         learn_from(planting)
+    if before is None or lessons_of(garden) == before.lessons:
+        return
+    for crop in {planting.crop for planting in found}:
+        about = {"about": crop, "what": "lesson-learned"}  # nobody is named: who picked is the plot's own
+        keep = partial(record, garden=garden, by=None, **about)
+        note_moved(garden=garden, before=before, keep=keep, only=Q(crop=crop))
 
 
 @transaction.atomic

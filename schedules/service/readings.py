@@ -2,16 +2,20 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from datetime import date
+from functools import partial
 
 from django.db import transaction
+from django.db.models import Q
 
 from plots.models import Garden, User
 from plots.service import record, save_changes
 from schedules.days import DayWeather
 from schedules.models import GardenReading
+from schedules.service.calendar import GardenDates
+from schedules.service.shifts import note_moved
 
 _VALUES = ("tmin_c", "tmax_c", "soil_c")
 
@@ -25,14 +29,26 @@ class Imported:
     typed: int
 
 
-@transaction.atomic
 def keep_reading(*, garden: Garden, by: User, day: date, **values: float | None) -> GardenReading:
-    """Keeps the values that were typed of a day; those typed before stay unless typed anew."""
+    """Keeps the values that were typed of a day; those typed before stay unless typed anew.
+
+    Dates that the soil's warmth moves are kept as they were told before.
+    """
     unknown = values.keys() - set(_VALUES)
     if unknown:
         raise TypeError(f"a reading has no {sorted(unknown)}")
-    _hold(garden)
     typed = {name: value for name, value in values.items() if value is not None}
+    before = _dates_by_soil(garden) if "soil_c" in typed else None
+    reading = _kept(garden, by, day, typed)
+    told = {"what": "soil-read", "after": {"soil_c": reading.soil_c}}
+    keep = partial(record, garden=garden, by=by, about=reading, **told)
+    note_moved(garden=garden, before=before, keep=keep, only=_by_soil_of(day))
+    return reading
+
+
+@transaction.atomic
+def _kept(garden: Garden, by: User, day: date, typed: Mapping[str, float]) -> GardenReading:
+    _hold(garden)
     former = GardenReading.objects.filter(garden=garden, day=day).first()
     if former is None:
         return GardenReading.objects.create(garden=garden, day=day, made_by=by, **typed)
@@ -43,12 +59,26 @@ def keep_reading(*, garden: Garden, by: User, day: date, **values: float | None)
     return former
 
 
-@transaction.atomic
 def remove_reading(*, reading: GardenReading, by: User) -> None:
     """Takes a day's reading off the list, as if nobody had looked."""
+    dates = None if reading.soil_c is None else _dates_by_soil(reading.garden)
     before = {name: getattr(reading, name) for name in ("day", *_VALUES)}
-    record(garden=reading.garden, by=by, about=reading, what="thermometer-removed", before=before)
-    reading.delete()
+    with transaction.atomic():
+        told = {"about": reading, "what": "thermometer-removed", "before": before}
+        change = record(garden=reading.garden, by=by, **told)
+        reading.delete()
+    note_moved(garden=reading.garden, before=dates, keep=lambda: change, only=_by_soil_of(reading.day))
+
+
+def _dates_by_soil(garden: Garden) -> GardenDates | None:
+    """The garden's dates, if the soil's warmth has a part in them."""
+    dates = GardenDates.of(garden)
+    return None if dates is None or dates.climate.soil_c is None else dates
+
+
+def _by_soil_of(day: date) -> Q:
+    """The plantings whose soil a reading may correct: of its year, or of a southern season of the next."""
+    return Q(year__in=(day.year, day.year + 1))
 
 
 @transaction.atomic

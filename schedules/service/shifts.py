@@ -6,12 +6,14 @@ from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 
 from django.db import transaction
+from django.db.models import Q
 
 from crops.models import Planting
+from crops.service import change_planting
 from plots.models import Change, Garden, User
 from plots.service.history import record as keep_change
 from schedules.entries import Entry
-from schedules.models import DateBefore, DatesMoved, StationRecord
+from schedules.models import DateBefore, DatesMoved
 from schedules.queries import plantings_of
 from schedules.service.calendar import GardenDates, years_around
 from schedules.shifts import Dates, Shift, shifts
@@ -19,6 +21,7 @@ from schedules.wording.climate import climate_source_text
 
 Write = Callable[[], object]
 """A verb of a service with all that it needs; it may be called twice."""
+_EVERY = Q()
 
 
 def moved_by(garden: Garden, change: Write) -> tuple[Shift, ...]:
@@ -35,11 +38,6 @@ def moved_by(garden: Garden, change: Write) -> tuple[Shift, ...]:
     return _between(garden, old, new)  # reckoned once others may write again
 
 
-def shifted(garden: Garden, before: GardenDates | None, after: GardenDates | None) -> tuple[Shift, ...]:
-    """The dates of a garden from today on that two ways to reckon them tell otherwise."""
-    return _between(garden, _known(garden, before), _known(garden, after))
-
-
 @dataclass(frozen=True)
 class _Known:
     """All that a garden's dates are reckoned from, read; nothing is asked of the database after it."""
@@ -51,12 +49,13 @@ class _Known:
         return [row for planting in self.plantings for row in self.dates.planting(planting).entries]
 
 
-def _known(garden: Garden, dates: GardenDates | None) -> _Known | None:
+def _known(garden: Garden, dates: GardenDates | None, only: Q = _EVERY) -> _Known | None:
     """What a garden tells now; plantings are read anew, as their holders' nerve comes with them."""
     if dates is None:
         return None
     plots = garden.plots.filter(retired_on__isnull=True)
-    return _Known(dates, tuple(plantings_of(garden, plots, years_around(garden.today()))))
+    plantings = plantings_of(garden, plots, years_around(garden.today()))
+    return _Known(dates, tuple(plantings.filter(only)))
 
 
 def _between(garden: Garden, old: _Known | None, new: _Known | None) -> tuple[Shift, ...]:
@@ -86,15 +85,35 @@ def keep_told(*, garden: Garden, change: Change, moved: Sequence[Shift]) -> Date
     return kept
 
 
-def note_new_weather(
-    *, garden: Garden, before: GardenDates | None, record: StationRecord, by: User
+def note_moved(
+    *, garden: Garden, before: GardenDates | None, keep: Callable[[], Change], only: Q = _EVERY
 ) -> DatesMoved | None:
-    """Keeps the dates told before new days came into a record that is planned by; they move by themselves."""
-    moved = shifted(garden, before, GardenDates.of(garden))
+    """Keeps the dates told before something moved them by itself: new weather, read soil, a first picking.
+
+    Only if it did; then `keep` gives the change that is named for it. Where it can move `only` some
+    plantings, saying so spares reckoning the others.
+    """
+    moved = _between(garden, *(_known(garden, dates, only) for dates in (before, GardenDates.of(garden))))
     if not moved:
         return None
-    change = keep_change(garden=garden, by=by, about=record, what="weather-added")
-    return keep_told(garden=garden, change=change, moved=moved)
+    with transaction.atomic():
+        return keep_told(garden=garden, change=keep(), moved=moved)
+
+
+def change_planned(planting: Planting, *, by: User, **changes: object) -> Planting:
+    """Changes a planting as `crops.service` does, and keeps the dates that were told of it until then."""
+    garden, only = planting.plot.garden, Q(pk=planting.pk)
+    dates = GardenDates.of(garden)
+    before = _known(garden, dates, only)
+    told = [] if before is None else before.entries()
+    with transaction.atomic():
+        changed = change_planting(planting, by=by, **changes)
+        after = _known(garden, dates, only)
+        moved = () if after is None else shifts(told, after.entries(), today=garden.today())
+        if moved:
+            change = keep_change(garden=garden, by=by, about=changed, what="planting-changed")
+            keep_told(garden=garden, change=change, moved=moved)
+    return changed
 
 
 def _unnamed(garden: Garden, source: str, by: User) -> Change:

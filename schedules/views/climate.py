@@ -17,12 +17,13 @@ from django.views.decorators.http import require_http_methods, require_POST, req
 
 from plots.access import garden_to_run, garden_to_see, may_run
 from plots.powers import Power
+from plots.service.history import record as keep_change
 from plots.views.answers import form_page, typed
 from schedules import service
 from schedules.forms.climate import FrostTableForm, MeanFrostForm, StationFileForm
 from schedules.models import BasisChoice, StationRecord
 from schedules.service import GardenDates
-from schedules.service.shifts import note_new_weather
+from schedules.service.shifts import note_moved
 from schedules.service.weather import plans_by
 from schedules.stations import PLAIN_EXAMPLE
 from schedules.stations.summary import from_plain, summary_of
@@ -84,7 +85,9 @@ def _importing(request: HttpRequest, form: StationFileForm, page: str) -> Iterat
             yield format_html("<li>{}</li>\n", _("kept up to %(day)s") % {"day": day_text(next(steps))})
     except StopIteration as finished:
         result = finished.value
-        moved = note_new_weather(garden=garden, before=before, record=result.record, by=request.user)
+        about = {"about": result.record, "what": "weather-added"}
+        keep = partial(keep_change, garden=garden, by=request.user, **about)
+        moved = note_moved(garden=garden, before=before, keep=keep)
     except DatabaseError:
         logger.exception("Importing a station's record failed")
     context = {"garden": garden, "result": result, "summary": summary_of(form.station), "moved": moved}

@@ -14,7 +14,7 @@ from django.views.decorators.http import require_http_methods, require_POST, req
 
 from crops.models import Crop, Planting
 from crops.queries import crops_for, varieties_for
-from crops.service import add_planting, change_planting, remove_planting, restore_planting
+from crops.service import add_planting, remove_planting, restore_planting
 from crops.wording.names import crop_label
 from plots.access import garden_to_see, may_plan, may_run, plot_to_plan, plot_to_see
 from plots.htmx import part_or_page
@@ -36,6 +36,7 @@ from schedules.service import (
 )
 from schedules.service.choosing import chances_of, nerve_of
 from schedules.service.replant import ended
+from schedules.service.shifts import change_planned
 from schedules.views.asked import asked_year
 from schedules.wording.choosing import cover_text
 from schedules.wording.climate import climate_source_text
@@ -114,7 +115,7 @@ def planting_edit(request: HttpRequest, slug: str, pk: int) -> HttpResponse:
     form = PlantingForm(typed(request), offer=offered, units=units, cover=cover, initial=initial)
     if form.is_bound and form.is_valid():
         changes = {"planting": planting, "by": request.user, **form.choices_made()}
-        if changed := _kept(form, change_planting, **changes):
+        if changed := _kept(form, change_planned, **changes):
             messages.success(request, _("%(crop)s is changed.") % {"crop": offered.name})
             return redirect("schedules:planting", slug, changed.pk)
     return _planting_page(request, form, plot=planting.plot, garden=garden, planting=planting)

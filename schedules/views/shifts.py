@@ -61,10 +61,11 @@ _MOVED: Listing[DatesMoved] = Listing(
     columns=[
         Column("at", _("When"), lambda one: one.told.moment),
         Column("what", _("What"), lambda one: one.told.what),
+        Column("about", _("About"), lambda one: one.told.about),
         Column("by", _("By"), lambda one: one.told.by),
         Column("count", _("Dates"), lambda one: one.count),
     ],
-    text=lambda one: f"{one.told.what} {one.told.by}",
+    text=lambda one: f"{one.told.what} {one.told.about} {one.told.by}",
     page_size=50,
 )
 

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from crops.facts import CropFacts
 from schedules.seasons import DAYS_IN_YEAR, Side
@@ -19,9 +19,9 @@ from schedules.windows.bounds import (
 from schedules.windows.growing_year import GrowingYear
 from schedules.windows.growth import dies_at
 from schedules.windows.ripening import Pace, Ripening, ripening
-from schedules.windows.spring import BEST_SHARE, frost_free_span, spring_span
+from schedules.windows.spring import BEST_SHARE, frost_free_span, spring_span, weather_allows
 from schedules.windows.types import Edge, Reason, Start, Turn
-from schedules.windows.warmth import growth_ends, heat_ends
+from schedules.windows.warmth import growth_ends, heat_ends, soil_stays_too_cold
 
 # Common practice, no source: where the frost-free season is at least this long, a second crop can follow.
 LONG_SEASON_DAYS = 200
@@ -43,6 +43,8 @@ def autumn_span(facts: CropFacts, start: Start, year: GrowingYear) -> Span | NoS
         return no_span("not-planted-in-autumn")
     if frost_unknown:
         return no_span("first-frost-unknown")
+    if soil_stays_too_cold(facts, start, year):
+        return no_span("soil-never-warm-enough", celsius=facts.soil_min_c)
     if frost is None:
         return frost_free_span(facts, start, year, Turn.AUTUMN)
     if not facts.fall_crop and _frost_free_days(year, frost) < LONG_SEASON_DAYS:
@@ -108,7 +110,9 @@ class _Autumn:
 
     def _earliest_bounds(self, ripe: Bound) -> Iterator[Bound]:
         picking = self.facts.harvest_days_high or 0
-        yield self._back_from(ripe, "counted-back-earliest", Pace.SLOW, picking)
+        back = self._back_from(ripe, "counted-back-earliest", Pace.SLOW, picking)
+        yield back
+        yield from (bound for bound in self._after_winter() if bound.day > back.day)
         spring = spring_span(self.facts, self.start, self.year)
         if isinstance(spring, Span):
             ended = spring.latest - (DAYS_IN_YEAR if self.year.south else 0)
@@ -117,6 +121,14 @@ class _Autumn:
         if cool is not None:
             heat: dict[str, object] = {"heat": self.year.date(cool), "celsius": self.facts.growth_max_c}
             yield Bound(self.ripens.begun_by(cool, Pace.QUICK), "matures-after-heat", heat)
+
+    def _after_winter(self) -> Iterator[Bound]:
+        """Where summers are so cool that the way to the harvest leads back into the winter before them."""
+        spring, ahead = self.year, 0
+        if self.year.south:
+            spring, ahead = replace(self.year, year=self.year.year - 1), DAYS_IN_YEAR
+        for bound in weather_allows(self.facts, self.start, spring):
+            yield replace(bound, day=bound.day - ahead)
 
 
 def _overwintering_span(year: GrowingYear, frost: int, weeks_early: float, weeks_late: float) -> Span:

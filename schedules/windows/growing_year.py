@@ -8,7 +8,6 @@ from datetime import date
 from functools import cached_property, lru_cache
 
 from schedules.climate import Climate, RiskCurve
-from schedules.frost import THRESHOLDS_C
 from schedules.seasons import DAYS_IN_YEAR, Hemisphere, Side, from_day_number
 from schedules.soil import READ_NEAR_DAYS, soil_as_read
 from schedules.windows.practice import Practice
@@ -76,9 +75,8 @@ class GrowingYear:
 
         Where the dates known do not reach so low, the coldest freeze that they tell of counts.
         """
-        outside = round(celsius - self.cover_c, 2)
-        known = (outside, *(limit for limit in sorted(THRESHOLDS_C) if outside < limit < celsius))
-        return next((limit for limit in known if self.curve(side, limit) is not None), celsius)
+        known = self.climate.known_from(side, round(celsius - self.cover_c, 2))
+        return celsius if known is None else min(known, celsius)
 
     def ending_freeze(self, turn: Turn, dies_at_c: float) -> tuple[int | None, dict[str, object]]:
         """The day by which the freeze that ends a turn's crops has come at the nerve, and what it rests on.

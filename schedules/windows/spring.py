@@ -32,6 +32,7 @@ from schedules.windows.warmth import (
     first_day_soil_reaches,
     first_day_warm_enough,
     heat_begins,
+    soil_stays_too_cold,
     warm_and_cool_enough,
 )
 
@@ -51,6 +52,8 @@ def spring_span(facts: CropFacts, start: Start, year: GrowingYear) -> Span | NoS
         return no_span("not-planted-in-spring")
     if year.curve(Side.LAST, 0.0) is None:
         return no_span("last-frost-unknown")
+    if soil_stays_too_cold(facts, start, year):
+        return no_span("soil-never-warm-enough", celsius=facts.soil_min_c)
     frost = year.last_frost()
     if frost is None:
         return frost_free_span(facts, start, year, Turn.SPRING)
@@ -88,19 +91,7 @@ class _Spring:
 
     def _earliest_bounds(self) -> Iterator[Bound]:
         yield from self._published_earliest()
-        if self.year.nerve.percent is not None:
-            yield from self._after_killing_risk(self.year.nerve.percent)
-        if not self.year.has_normals:
-            return
-        soil_limit = self.facts.soil_min_c if self.start is Start.SOW else None
-        for code, celsius in (("soil-warm-enough", soil_limit), ("ground-workable", GROUND_WORKABLE_C)):
-            day = None if celsius is None else first_day_soil_reaches(celsius, self.year)
-            if day is not None:
-                yield Bound(day, code, {"celsius": celsius, **self.year.soil_read_near(day)})
-        warm_air = first_day_warm_enough(self.facts, self.year)
-        if warm_air is not None and self.facts.growth_min_c is not None:
-            values = {"celsius": self.facts.growth_min_c, "tolerance_c": MONTH_MEAN_TOLERANCE_C}
-            yield Bound(warm_air, "air-warm-enough", values)
+        yield from weather_allows(self.facts, self.start, self.year)
 
     def _published_earliest(self) -> Iterator[Bound]:
         """Published weeks keep crops that frost kills safe from it, so a row cover moves them.
@@ -140,26 +131,6 @@ class _Spring:
         if delay > 0:
             return Bound(day + delay, "published-latest-delayed", {**values, "delay_days": delay})
         return Bound(day, "published-latest", values)
-
-    def _after_killing_risk(self, percent: float) -> Iterator[Bound]:
-        """A transplant is exposed from the day it is set out, a sown seed only from emergence."""
-        dies = YOUNG_PLANT_DIES_AT_C[self.facts.hardiness]
-        celsius = self.year.killing(Side.LAST, dies)
-        safe = self.year.last_frost(celsius, percent)
-        if safe is None:
-            return
-        cover = round(dies - celsius, 2)
-        values = {"percent": percent, "celsius": celsius, "safe": self.year.date(safe), "cover_c": cover}
-        if self.start is Start.TRANSPLANT:
-            yield Bound(safe, "frost-risk-transplant", values)
-            return
-        sown = safe
-        soil = self.year.hiding_soil_c
-        while (shows := exposed_from(self.facts, soil, sown - 1)) is not None and shows >= safe:
-            sown -= 1
-        set_in_place = self.facts.method is Method.VEGETATIVE
-        told = {"days": safe - sown, "set_in_place": set_in_place}
-        yield Bound(sown, "frost-risk-emergence", values | told)
 
     def _latest_bounds(self, earliest: int) -> Iterator[Bound]:
         yield self._published_latest(earliest)
@@ -217,6 +188,44 @@ class _Spring:
             yield Reason("cover-not-counted", Edge.EARLIEST, False)
 
 
+def weather_allows(facts: CropFacts, start: Start, year: GrowingYear) -> Iterator[Bound]:
+    """The days from which frost, ground and air of spring allow to begin, whatever is published."""
+    yield from _after_killing_risk(facts, start, year)
+    if not year.has_normals:
+        return
+    soil_limit = facts.soil_min_c if start is Start.SOW else None
+    for code, celsius in (("soil-warm-enough", soil_limit), ("ground-workable", GROUND_WORKABLE_C)):
+        day = None if celsius is None else first_day_soil_reaches(celsius, year)
+        if day is not None:
+            yield Bound(day, code, {"celsius": celsius, **year.soil_read_near(day)})
+    warm_air = first_day_warm_enough(facts, year)
+    if warm_air is not None and facts.growth_min_c is not None:
+        values = {"celsius": facts.growth_min_c, "tolerance_c": MONTH_MEAN_TOLERANCE_C}
+        yield Bound(warm_air, "air-warm-enough", values)
+
+
+def _after_killing_risk(facts: CropFacts, start: Start, year: GrowingYear) -> Iterator[Bound]:
+    """A transplant is exposed from the day it is set out, a sown seed only from emergence.
+
+    Published practice alone has no nerve and minds no risk.
+    """
+    dies, percent = YOUNG_PLANT_DIES_AT_C[facts.hardiness], year.nerve.percent
+    celsius = year.killing(Side.LAST, dies)
+    safe = None if percent is None else year.last_frost(celsius, percent)
+    if safe is None:
+        return
+    cover = round(dies - celsius, 2)
+    values = {"percent": percent, "celsius": celsius, "safe": year.date(safe), "cover_c": cover}
+    if start is Start.TRANSPLANT:
+        yield Bound(safe, "frost-risk-transplant", values)
+        return
+    sown, soil = safe, year.hiding_soil_c
+    while (shows := exposed_from(facts, soil, sown - 1)) is not None and shows >= safe:
+        sown -= 1
+    told = {"days": safe - sown, "set_in_place": facts.method is Method.VEGETATIVE}
+    yield Bound(sown, "frost-risk-emergence", {**values, **told})
+
+
 def frost_free_span(facts: CropFacts, start: Start, year: GrowingYear, turn: Turn) -> Span | NoSpan:
     """The days of a turn on which warmth alone allows a planting, where frost is too rare to count from."""
     if not year.has_normals:
@@ -229,9 +238,21 @@ def frost_free_span(facts: CropFacts, start: Start, year: GrowingYear, turn: Tur
     values = {"low": facts.growth_min_c, "high": facts.growth_max_c}
     if not days:
         return no_span("never-right-warmth", **values)
-    reasons = (
-        Reason("right-warmth-begins", Edge.EARLIEST, True, values),
-        Reason("a-third-in", Edge.BEST),
-        Reason("right-warmth-ends", Edge.LATEST, True, values),
-    )
-    return Span(days[0], days[0] + round((days[-1] - days[0]) * BEST_SHARE), days[-1], reasons)
+    rare = [] if turn is Turn.AUTUMN else _after_killing_risk(facts, start, year)
+    earliest, why_earliest = earliest_allowed([Bound(days[0], "right-warmth-begins", values), *rare])
+    ends = _before_rare_freeze(facts, start, turn, year)
+    latest, why_latest = latest_allowed([Bound(days[-1], "right-warmth-ends", values), *ends])
+    if latest < earliest:
+        edges = (year.date(earliest), why_earliest[0]), (year.date(latest), why_latest[0])
+        return NoSpan(nothing_between(*edges))
+    best = earliest + round((latest - earliest) * BEST_SHARE)
+    return Span(earliest, best, latest, (*why_earliest, Reason("a-third-in", Edge.BEST), *why_latest))
+
+
+def _before_rare_freeze(facts: CropFacts, start: Start, turn: Turn, year: GrowingYear) -> Iterator[Bound]:
+    """Where half of the years have no freeze, a careful nerve may still mind those that have."""
+    freeze, values = year.ending_freeze(turn, dies_at(facts))
+    ripens = None if facts.perennial else ripening(facts, start, turn, year)
+    if freeze is not None and ripens is not None:
+        begun = ripens.begun_by(freeze, Pace.QUICK)
+        yield Bound(begun, "ripens-before-freeze", {**values, **ripens.told(begun, freeze, Pace.QUICK)})

@@ -21,6 +21,12 @@ def first_day_soil_reaches(celsius: float, year: GrowingYear) -> int | None:
     return _first(_warming(year), lambda day: (year.soil(day) or 0.0) >= celsius)
 
 
+def soil_stays_too_cold(facts: CropFacts, start: Start, year: GrowingYear) -> bool:
+    """Whether the soil never reaches what seed, sown where it grows, needs to come up."""
+    limit = facts.soil_min_c if start is Start.SOW and year.has_normals else None
+    return limit is not None and first_day_soil_reaches(limit, year) is None
+
+
 def first_day_warm_enough(facts: CropFacts, year: GrowingYear) -> int | None:
     """The first day of the warming half from which the coming month is warm enough for the crop to grow."""
     limit = facts.growth_min_c
@@ -56,15 +62,21 @@ def growth_ends(facts: CropFacts, year: GrowingYear) -> int | None:
 def warm_and_cool_enough(
     facts: CropFacts, start: Start, turn: Turn, year: GrowingYear, days: Iterable[int]
 ) -> list[int]:
-    """The first unbroken run of `days` on which the crop could begin and ripen in the warmth it likes."""
+    """The first unbroken run of `days` on which the crop could begin and ripen in the warmth it likes.
+
+    Nor does it stand through a winter that is too cold for it to grow in.
+    """
     ripens = ripening(facts, start, turn, year)
     if ripens is not None and ripens.never:
         return []
     low = -273.0 if facts.growth_min_c is None else facts.growth_min_c - MONTH_MEAN_TOLERANCE_C
     high = 100.0 if facts.growth_max_c is None else facts.growth_max_c
+    winter = year.midwinter_after(turn)
 
     def suits(day: int) -> bool:
         ripe = day + HALF_MONTH if ripens is None else ripens.ripe(day, Pace.MIDDLING)
+        if day < winter < ripe and year.air(winter) < low:
+            return False
         return low <= year.air(day + HALF_MONTH) <= high and low <= year.air(ripe) <= high
 
     run: list[int] = []

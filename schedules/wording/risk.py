@@ -12,9 +12,9 @@ from django.utils.translation import gettext as _
 from django.utils.translation import ngettext, pgettext
 
 from plots.quantities import Quantity
-from plots.wording import quantity_text
+from plots.wording import number_text, quantity_text
 from schedules.climate import Basis, Climate
-from schedules.frost import Freeze, FrostRecord, Outcome
+from schedules.frost import Freeze, FrostRecord, Outcome, RecordCurve
 from schedules.reports.days import short_day
 from schedules.reports.season import FrostChart
 from schedules.risk import CHART_YEAR, Asked, drawn_curves
@@ -24,6 +24,7 @@ from schedules.wording.climate import threshold_text
 FREEZING_C = 0.0
 _SHORT, _HALF, _LONG = 90, 50, 10  # the chances, in percent, at which a season's length is told
 _FEW_YEARS_NAMED = 12
+_FEW_SEASONS = 10  # common practice, no source
 
 
 @dataclass(frozen=True, slots=True)
@@ -44,7 +45,7 @@ def lede_text(climate: Climate, units: str) -> str:
     """The page in a sentence or two: the middle and the rare date of each side, at freezing."""
     sentences = [text for side in Side if (text := _side_text(climate, side, units))]
     if sentences:
-        return " ".join(sentences)
+        return " ".join([*sentences, *_few_seasons_text(climate)])
     if climate.risk(Side.LAST, FREEZING_C) or climate.risk(Side.FIRST, FREEZING_C):
         return _("Freezes are so rare here that no date can be named for them.")
     if climate.basis is Basis.RECORD:
@@ -54,6 +55,19 @@ def lede_text(climate: Climate, units: str) -> str:
     return _("Nothing is known about freezes at %(temperature)s.") % {
         "temperature": threshold_text(FREEZING_C, units)
     }
+
+
+def _few_seasons_text(climate: Climate) -> list[str]:
+    """A caution where so few seasons count that rare dates are hardly more than guesses."""
+    curves = [climate.risk(side, FREEZING_C) for side in Side]
+    seasons = min((curve.used for curve in curves if isinstance(curve, RecordCurve)), default=_FEW_SEASONS)
+    if seasons >= _FEW_SEASONS:
+        return []
+    text = _(
+        "The record has only %(count)s seasons that count: what comes in 1 year of 10 is a guess in so few, "
+        "and careful dates are no safer than it. A longer record near by tells more."
+    )
+    return [text % {"count": number_text(seasons)}]
 
 
 def asked_text(asked: Asked, basis: Basis, units: str) -> str:

@@ -53,5 +53,8 @@ def shift_text(row: Shift) -> str:
     """By how much a row moves, as in “16 days later”; nothing where it has no dates on one side."""
     if not row.days:
         return ""
-    text = _("%(days)s later") if row.days > 0 else _("%(days)s earlier")
+    if row.is_of_best:
+        text = _("best day %(days)s later") if row.days > 0 else _("best day %(days)s earlier")
+    else:
+        text = _("%(days)s later") if row.days > 0 else _("%(days)s earlier")
     return text % {"days": days(abs(row.days))}

@@ -202,6 +202,10 @@ SENTENCES: dict[str, Sentence] = {
         _("No month here averages near the %(celsius)s it needs to grow well.")
         % {"celsius": temperature(v["celsius"], u)}
     ),
+    "soil-never-warm-enough": lambda v, u: (
+        _("It comes up, or takes root, only in soil of at least %(celsius)s. It never is so warm here.")
+        % {"celsius": temperature(v["celsius"], u)}
+    ),
     "too-little-warmth": lambda v, u: (
         _(
             "Even a quick variety needs the warmth of %(days)s as it likes them best, more than a whole year "

@@ -36,7 +36,14 @@ def autumn_latest(slug: str, climate, nerve) -> dict[Start, date]:
 
 
 @pytest.mark.parametrize(
-    ("climate", "nerve"), [(CHAMPION, MIDDLING), (CHAMPION, CAREFUL), (MEAN, AS_PUBLISHED), (MEAN, MIDDLING)]
+    ("climate", "nerve"),
+    [
+        (CHAMPION, MIDDLING),
+        (CHAMPION, CAREFUL),
+        (MEAN, AS_PUBLISHED),
+        (MEAN, MIDDLING),
+        (CLIMATES["frost-free"](), MIDDLING),
+    ],
 )
 def test_the_last_sensible_day_is_that_of_the_autumn_window_where_there_is_one(climate, nerve) -> None:
     compared = 0

@@ -58,6 +58,29 @@ def test_a_rarer_freeze_is_later_in_spring_and_earlier_in_autumn(record, side, a
     assert missing == sorted(missing)  # once too rare, too rare for every greater chance
 
 
+@st.composite
+def rare_freezes(draw: st.DrawFn) -> FrostRecord:
+    """Seven northern seasons of two or three cold nights each, some with a gap: any night may decide."""
+    nights = st.tuples(st.integers(60, 300), st.integers(-5, 5).map(float))
+    values: dict[date, float] = {}
+    for year in range(2001, 2008):
+        season = [date(year, 8, 1) + timedelta(days=n) for n in range(365)]
+        gap = draw(st.integers(0, 900))
+        values |= {day: 9.0 for n, day in enumerate(season) if not gap <= n < gap + 12}
+        for n, minimum in draw(st.lists(nights, min_size=2, max_size=3)):
+            values[season[n]] = minimum
+    return FrostRecord(values, Hemisphere.NORTH)
+
+
+@given(rare_freezes(), sides, st.sampled_from([10.0, 30.0, 42.0, 50.0, 70.0]))
+@settings(max_examples=25, deadline=None)
+def test_a_colder_freeze_is_never_told_to_last_longer_than_a_milder_one(record, side, percent):
+    every = [record.curve(side, float(celsius)).day(percent) for celsius in range(-6, 7)]
+    days = [day for day in every if day is not None]
+    assert days == sorted(days, reverse=side is Side.FIRST)
+    assert every[len(every) - len(days) :] == days  # once too rare, too rare for every colder one
+
+
 @given(sides, st.floats(-200, 500), st.floats(0.5, 60), percents)
 def test_an_assumed_curve_gives_back_its_own_chance(side, mean, spread, percent):
     curve = AssumedCurve(side, 0.0, mean, spread)

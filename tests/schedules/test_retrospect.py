@@ -20,6 +20,8 @@ def test_the_last_freeze_lies_later_than_in_nine_years_of_ten() -> None:
     assert (middle.earlier, middle.later, middle.years) == (5, 4, 10)
     own_year_left_out = placed(CURVE, date(2018, 5, 9), 2018)
     assert (own_year_left_out.earlier, own_year_left_out.years) == (9, 9)
+    read_in_the_garden_alone = placed(CURVE, date(2019, 5, 14), 2019)
+    assert (read_in_the_garden_alone.earlier, read_in_the_garden_alone.years) == (9, 9)
 
 
 def test_a_first_freeze_counts_years_without_one_as_later() -> None:

@@ -8,6 +8,7 @@ from datetime import UTC, date, datetime
 from schedules.entries import Entry
 from schedules.shifts import fingerprint, shifts, summed
 from schedules.windows import Done, Operation
+from schedules.wording.shifts import shift_text
 
 TODAY = date(2026, 4, 20)
 
@@ -32,6 +33,9 @@ def test_only_rows_that_differ_are_shifts_by_the_edge_that_moves_farthest() -> N
     assert summed(found).moved == 2
     assert summed(found).largest == 16
     assert summed(found).plantings == 2
+    best = replace(row(5, 2), best=date(2026, 5, 19))
+    told = [shift_text(one).replace("\u00a0", " ") for one in (*found, *shifts(before, [best], today=TODAY))]
+    assert told[:3] == ["16 days later", "10 days earlier", "best day 11 days later"]
 
 
 def test_dates_that_are_lost_or_new_are_told_apart() -> None:

@@ -91,7 +91,7 @@ def read_file(path: Path, known_latitude: float | None) -> StationFile:
 
 def threshold_json(record: FrostRecord, celsius: float) -> dict[str, object]:
     """One threshold in the shape that other programs read."""
-    pairs = [(side, record.curve(side, celsius)) for side in (Side.LAST, Side.FIRST)]
+    pairs = [(side, record.defined(side, celsius)) for side in (Side.LAST, Side.FIRST)]
     return {
         "celsius": celsius,
         "used": {side: curve.used for side, curve in pairs},
@@ -150,7 +150,7 @@ def describe(station: StationFile, hemisphere: Hemisphere) -> list[str]:
 
 def table(record: FrostRecord, celsius: float) -> list[str]:
     """One threshold as lines of a table, for a person."""
-    last, first = (record.curve(side, celsius) for side in (Side.LAST, Side.FIRST))
+    last, first = (record.defined(side, celsius) for side in (Side.LAST, Side.FIRST))
     lines = [
         "",
         _("Freezes at or below %(celsius)s °C") % {"celsius": celsius},

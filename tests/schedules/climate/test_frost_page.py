@@ -84,11 +84,20 @@ def test_moving_the_date_answers_the_part_alone(recorded):
 
 
 def test_two_years_of_record_name_no_dates_and_call_nothing_rare(place):
-    station = replace(champion(), days=tuple(day for day in champion().days if day.day.year in (1990, 1991)))
-    import_station(garden=place.garden, station=station, name="Champion")
+    bring_in(place, range(1990, 1992))
     found = page(place)
     assert "too few whole seasons to name frost dates" in found
     assert "rare" not in found
+
+
+def test_a_few_years_of_record_say_how_little_they_tell(place):
+    bring_in(place, range(1990, 1995))
+    assert "The record has only 5 seasons that count" in page(place)
+
+
+def bring_in(place: Place, years: range) -> None:
+    station = replace(champion(), days=tuple(day for day in champion().days if day.day.year in years))
+    import_station(garden=place.garden, station=station, name="Champion")
 
 
 def test_charts_carry_their_words(recorded):

@@ -14,7 +14,7 @@ from django.test import Client
 from crops.catalogue import load_catalogue
 from plots.models import Change
 from schedules.days import DayWeather
-from schedules.models import DailyWeather, GardenClimate, GardenReading, Ripening, StationRecord
+from schedules.models import DailyWeather, DatesMoved, GardenClimate, GardenReading, Ripening, StationRecord
 from schedules.seasons import Side
 from schedules.service import (
     GardenDates,
@@ -349,13 +349,21 @@ def test_first_pickings_teach_days_to_maturity_until_set_aside(garden: Cast, as_
     assert harvest(garden, new) - before == timedelta(days=4)
     remove_log(log=picked, by=garden.holder)
     assert Ripening.objects.get().picked_on == date(2025, 9, 20)
+    codes = list(DatesMoved.objects.values_list("change__what", flat=True))
+    assert codes == ["lesson-learned", "lesson-taken-up", "lesson-set-aside", "lesson-learned"]
+    assert "First pickings taught how long it takes here" in page(as_user(garden.holder), "frost/before/")
+    first = DatesMoved.objects.last()
+    assert "· the garden’s logs" in page(as_user(garden.holder), f"frost/before/{first.pk}/")
+    assert {row.new_best - row.old_best for row in first.rows.all()} == {timedelta(days=4)}
 
 
-def test_soil_read_cold_holds_sowing_back(garden: Cast) -> None:
+def test_soil_read_cold_holds_sowing_back(garden: Cast, as_user, time_machine) -> None:
+    time_machine.move_to("2026-04-20T18:00Z", tick=False)
     days = winters(2000, 26)
     choose_basis(garden=garden.garden, basis="record", record=station(garden, "Mill", days))
     before = garden_climate(garden.garden)
-    garden.garden.readings.create(day=date(2026, 4, 17), soil_c=1.0)
+    planting, holder = planted(garden.plot, carrot()), as_user(garden.holder)
+    holder.post(URL + "readings/", {"soil_c": "1 °C", "day": "2026-04-17"})
     found = garden_climate(garden.garden)
     assert replace(found, soil_read=()) == before
     radish = load_catalogue().crops["radish"]
@@ -369,6 +377,16 @@ def test_soil_read_cold_holds_sowing_back(garden: Cast) -> None:
         reason_sentence(reason, "us").endswith("The soil thermometer, read on April 17, tells.")
         for reason in windows[1].reasons
     )
+    holder.post(URL + "readings/", {"tmin_c": "1 °C", "day": "2026-04-18"})  # moves nothing
+    kept = DatesMoved.objects.get()
+    rows = {row.operation: row for row in kept.rows.filter(succession=1)}
+    assert (rows["sow"].old_earliest, rows["sow"].new_earliest) == (date(2026, 4, 14), date(2026, 4, 23))
+    assert "The soil’s temperature was read" in page(holder, f"frost/before/{kept.pk}/")
+    assert "soil now 33.8 °F" in page(holder, f"frost/before/{kept.pk}/")
+    holder.post(URL + f"readings/{garden.garden.readings.get(day='2026-04-17').pk}/remove/")
+    back = DatesMoved.objects.first()
+    assert (back.change.what, back.rows.count()) == ("thermometer-removed", kept.rows.count())
+    assert "What was told before" in holder.get(URL + f"plantings/{planting.pk}/").content.decode()
 
 
 @pytest.mark.parametrize("rows", [1, 3])

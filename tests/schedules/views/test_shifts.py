@@ -15,7 +15,7 @@ from schedules.models import DatesMoved, GardenClimate, MeanFrost
 from schedules.service import GardenDates
 from schedules.service.shifts import _known, moved_by
 from tests.conftest import Cast
-from tests.factories import PlotFactory
+from tests.factories import PlotFactory, VarietyFactory
 from tests.schedules.samples import carrot, planted, set_mean_frost, tomato
 
 MEAN = {"last": "May 20", "first": "October 1", "spread_days": "12", "source": "The almanac"}
@@ -95,6 +95,32 @@ def test_a_bolder_nerve_in_the_settings_is_shown_first(cast: Cast, coordinator: 
     assert DatesMoved.objects.get().change.after["nerve"] == "careful"
     # What moves no date is kept at once.
     assert coordinator.post("/g/linden-row/settings/", {**fields, "paper": "a4"}).status_code == 302
+
+
+def test_a_planting_s_own_nerve_keeps_what_was_told_of_it(cast: Cast, coordinator: Client, as_user) -> None:
+    planting, holder = cast.plot.plantings.get(), as_user(cast.holder)
+    address = f"/g/linden-row/plantings/{planting.pk}/"
+    typed = {"way": "spring-transplant", "successions": "1", "note": "By the fence"}
+    assert holder.post(f"{address}edit/", typed).status_code == 302
+    assert not DatesMoved.objects.exists()
+    holder.post(f"{address}edit/", {**typed, "nerve": "careful"})
+    told = DatesMoved.objects.get()
+    assert (told.change.what, told.change.by, told.rows.exists()) == ("planting-changed", cast.holder, True)
+    assert "What was told before" in holder.get(address).content.decode()
+
+
+def test_a_variety_s_own_facts_are_kept_once_their_shifts_were_seen(cast: Cast, coordinator: Client) -> None:
+    planting = cast.plot.plantings.get()
+    planting.variety = VarietyFactory(garden=cast.garden, crop=planting.crop, name="Moskvich")
+    planting.save()
+    address = f"/g/linden-row/crops/tomato/varieties/{planting.variety.pk}/edit/"
+    fields = {"name": "Moskvich", "maturity_days_low": "75", "maturity_days_high": "90"}
+    page = coordinator.post(address, fields).content.decode()
+    assert "1 date shifts, by 10 days at most (1 planting)." in page
+    assert not DatesMoved.objects.exists()
+    assert coordinator.post(address, {**fields, "seen": seen_in(page)}).status_code == 302
+    told = DatesMoved.objects.get().change
+    assert (told.what, told.by, told.after["maturity_days_low"]) == ("variety-changed", cast.coordinator, 75)
 
 
 def test_taking_back_a_setting_shows_what_moves_as_well(cast: Cast, coordinator: Client) -> None:
