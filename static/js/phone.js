@@ -113,7 +113,9 @@
   // After an update a new page wants its own scripts and style sheets.
   const drawnWith = (page) => [...page.querySelectorAll("script[src], link[rel=stylesheet]")]
     .map((one) => one.getAttribute("src") ?? one.getAttribute("href")).join(" ");
-  const words = (page) => page.querySelector("main").textContent.replace(/\s+/g, " ");
+  // What it says, and what stands chosen in it.
+  const words = (page) => page.querySelector("main").textContent.replace(/\s+/g, " ")
+    + [...page.querySelectorAll("[selected],[checked]")].map((one) => one.value);
 
   function renewProofs(page) {
     const proof = page.querySelector("[name=csrfmiddlewaretoken]")?.value;
