@@ -98,7 +98,9 @@
     };
     const consent = fields.filter(([name]) => name === "may_show");
     const files = [...form.elements].flatMap((field) => [...(field.files ?? [])]).filter((file) => file.size);
-    const photos = files.map((file) => ({ photoKey: layIn(file).photoKey, name: file.name, fields: consent }));
+    const photos = files.map((file) => (
+      { photoKey: layIn(file).photoKey, name: file.name, said: `${file.name}: ${log.said}`, fields: consent }
+    ));
     await Promise.all(files.map((file) => layIn(file).kept));
     await outbox.keep(log, photos);
     const small = files.map((file) => layIn(file).small);

@@ -9,6 +9,7 @@
   let timer = 0;
   let touched = false;
   let signedOut = false;
+  let filled = Promise.resolve();
 
   const line = () => document.getElementById("outbox");
   const ofThisPhone = () => Boolean(document.getElementById("kept")); // the page made before anybody signed in
@@ -86,6 +87,7 @@
   // The garden's answer came after the copy was shown: `html` when there is a page, `kept` when it has taken the copy's
   // place, else why there is none.
   async function fresher({ then, html, kept }) {
+    await filled.catch(() => {}); // else it would take the place of a form that is being filled
     if (then === "nothing") say("copy", true, 0);
     else if (then === "moved") signedOut = (await outbox.who(line().dataset.who))?.person === null;
     else {
@@ -167,8 +169,8 @@
     if (!outbox.works) return;
     outbox.listen(() => tellHowMany().catch(self.tellUnkept));
     const how = navigator.serviceWorker ? await askWorker() : {};
-    await tellOfCopy(how);
-    await self.fillLogForm?.();
+    filled = tellOfCopy(how).then(() => self.fillLogForm?.());
+    await filled;
     await self.listKept?.();
     if (!how.at && !ofThisPhone()) await belongTo(person());
     await self.sendKept();

@@ -124,6 +124,17 @@ def test_a_refused_log_comes_back_with_its_reason_its_text_and_its_photo(phone, 
     phone.get_by_role("button", name="Discard", exact=True).click()
     expect(phone.get_by_text("Nothing waits")).to_be_visible()
 
+    # A photo that is none comes back alone, and says of which log it was.
+    open_form(phone, cast.plot)
+    page = {"name": "page.jpg", "mimeType": "image/jpeg", "buffer": b"<html>"}
+    phone.locator("[name=photos]").set_input_files([page])
+    keep(phone, "with a page")
+    expect(line(phone, "Came back to this phone: 1")).to_be_visible()
+    phone.goto("/phone/")
+    row = phone.get_by_role("listitem").filter(has_text="page.jpg: Note")
+    expect(row).to_contain_text("with a page")
+    expect(row.locator(".error")).to_contain_text("This is no photo in a format that every browser shows")
+
 
 def test_logs_wait_for_their_author_whoever_signs_in(phone, cast, enter):
     context = phone.context
