@@ -14,7 +14,6 @@ FILES = (
     "css/forms.css",
     "css/charts.css",
     "css/year.css",
-    "css/phone.css",
     "css/log.css",
     "css/print.css",
     "django_htmx/htmx-2.min.js",

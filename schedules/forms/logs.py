@@ -350,11 +350,19 @@ class LogEditForm(LogFields):
         own, offered = self.log.planting, super()._offered()
         return offered if own is None or own in offered else [own, *offered]
 
+    def _people(self) -> list[tuple[object, object]]:
+        """Left alone, it stays who it was."""
+        was, me = self.log.person, self.by.pk
+        if was == self.by:
+            return super()._people()
+        others = [(one.pk, one.name) for one in self.choices.people if one not in (was, self.by)]
+        return [("", was.name), (me, _now("I did")), *others]
+
     @classmethod
     def initial_of(cls, log: WorkLog) -> dict[str, Any]:
         """What the form opens with."""
         plain = ("work", "succession", "day", "amount", "unit", "minutes", "given_away", "given_to", "note")
-        rows = ("plot", "planting", "crop", "hose", "person")
+        rows = ("plot", "planting", "crop", "hose")
         values = {name: getattr(log, name) for name in plain}
         values.update({name: getattr(log, f"{name}_id") for name in rows})
         if hasattr(log, "sighting"):

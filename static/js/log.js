@@ -10,6 +10,7 @@
   const SENT_AFTER = 50; // milliseconds, in which the words that a log is kept reach the screen
   const shown = new Map(); // key of a log: its form and what is said in its place
   const laidIn = new WeakMap(); // chosen file: its key, and when the phone has it
+  const byHand = new Set(); // names of fields that a quick hand changed before the rest was filled in
 
   const line = () => document.getElementById("outbox");
   const person = () => Number(document.body.dataset.person) || null;
@@ -43,6 +44,7 @@
   document.addEventListener("input", (event) => {
     const form = event.target.form;
     if (!form?.matches("form.log[data-log]")) return;
+    byHand.add(event.target.name);
     const fields = [...new FormData(form)].filter(([, value]) => typeof value === "string");
     sessionStorage.setItem(TYPED, JSON.stringify({ page: location.pathname, person: person(), fields }));
   });
@@ -96,7 +98,9 @@
     };
     const consent = fields.filter(([name]) => name === "may_show");
     const files = [...form.elements].flatMap((field) => [...(field.files ?? [])]).filter((file) => file.size);
-    const photos = files.map((file) => ({ photoKey: layIn(file).photoKey, name: file.name, fields: consent }));
+    const photos = files.map((file) => (
+      { photoKey: layIn(file).photoKey, name: file.name, said: `${file.name}: ${log.said}`, fields: consent }
+    ));
     await Promise.all(files.map((file) => layIn(file).kept));
     await outbox.keep(log, photos);
     const small = files.map((file) => layIn(file).small);
@@ -117,7 +121,10 @@
       if (!field.name || field.type === "hidden" || field.type === "file" || unseen) continue;
       if ((field.type === "radio" || field.type === "checkbox") && !field.checked) continue;
       const value = wordsOf(field);
-      if (value) parts.push(value);
+      // The unit belongs to its number, and says nothing without one.
+      if (field.name === "unit") {
+        if (form.elements.amount.value) parts.push(`${parts.pop()} ${value}`);
+      } else if (value) parts.push(value);
     }
     return parts.join(", ");
   }
@@ -126,8 +133,14 @@
     if (field.selectedOptions) return [...field.selectedOptions].filter((one) => one.value).map((one) => one.text.trim()).join(", ");
     if (field.type === "checkbox" || field.type === "radio") return field.labels?.[0]?.textContent.trim() ?? "";
     if (field.type === "submit" || field.type === "button") return "";
-    if (field.valueAsDate) return field.valueAsDate.toLocaleDateString(document.documentElement.lang, { timeZone: "UTC", day: "numeric", month: "long" });
+    if (field.valueAsDate) return dayOf(field);
     return field.value.trim();
+  }
+
+  // With its year where that is another one: it may be a slip.
+  function dayOf({ value, valueAsDate }) {
+    const year = value.slice(0, 4) === gardenDay().slice(0, 4) ? undefined : "numeric";
+    return valueAsDate.toLocaleDateString(document.documentElement.lang, { timeZone: "UTC", day: "numeric", month: "long", year });
   }
 
   // Says in the place of the form that the log is kept, with a way back.
@@ -245,6 +258,7 @@
       const told = fields.filter(([each]) => each === name || (each === "plot" && name === "plots"));
       set(form, name, told.map(([, value]) => value));
     }
+    form.dispatchEvent(new Event("input", { bubbles: true })); // as if typed: no newer page takes its place
   }
 
   // A form opened from what is kept on this phone, or, without signal, for another piece of work than it was kept for.
@@ -261,7 +275,7 @@
     } else if (document.documentElement.dataset.copy !== undefined) {
       catchUp(form);
       const asked = new URLSearchParams(location.search);
-      for (const name of new Set(asked.keys())) set(form, name, asked.getAll(name));
+      for (const name of new Set(asked.keys())) if (!byHand.has(name)) set(form, name, asked.getAll(name));
       nameUnoffered(form, asked.getAll("plots"));
     }
   }

@@ -9,6 +9,7 @@
   let timer = 0;
   let touched = false;
   let signedOut = false;
+  let filled = Promise.resolve();
 
   const line = () => document.getElementById("outbox");
   const ofThisPhone = () => Boolean(document.getElementById("kept")); // the page made before anybody signed in
@@ -86,6 +87,7 @@
   // The garden's answer came after the copy was shown: `html` when there is a page, `kept` when it has taken the copy's
   // place, else why there is none.
   async function fresher({ then, html, kept }) {
+    await filled.catch(() => {}); // else it would take the place of a form that is being filled
     if (then === "nothing") say("copy", true, 0);
     else if (then === "moved") signedOut = (await outbox.who(line().dataset.who))?.person === null;
     else {
@@ -113,7 +115,9 @@
   // After an update a new page wants its own scripts and style sheets.
   const drawnWith = (page) => [...page.querySelectorAll("script[src], link[rel=stylesheet]")]
     .map((one) => one.getAttribute("src") ?? one.getAttribute("href")).join(" ");
-  const words = (page) => page.querySelector("main").textContent.replace(/\s+/g, " ");
+  // What it says, and what stands chosen in it.
+  const words = (page) => page.querySelector("main").textContent.replace(/\s+/g, " ")
+    + [...page.querySelectorAll("[selected],[checked]")].map((one) => one.value);
 
   function renewProofs(page) {
     const proof = page.querySelector("[name=csrfmiddlewaretoken]")?.value;
@@ -165,8 +169,8 @@
     if (!outbox.works) return;
     outbox.listen(() => tellHowMany().catch(self.tellUnkept));
     const how = navigator.serviceWorker ? await askWorker() : {};
-    await tellOfCopy(how);
-    await self.fillLogForm?.();
+    filled = tellOfCopy(how).then(() => self.fillLogForm?.());
+    await filled;
     await self.listKept?.();
     if (!how.at && !ofThisPhone()) await belongTo(person());
     await self.sendKept();

@@ -5,11 +5,12 @@ from time import monotonic
 
 from playwright.sync_api import Locator, Page, expect
 
+from plots.models import Plot
 from schedules.models import WorkLog
 
 LOG = "/g/linden-row/log/"
 WEEK = "/g/linden-row/week/"
-PATIENCE = 30_000  # milliseconds: how long a busy machine may take over one step
+PATIENCE = 60_000  # milliseconds: how long a busy machine may take over one step
 # What the browser itself says when there is no signal, or when a log is refused on purpose.
 EXPECTED = (
     "net::ERR_",  # no signal, or a server killed before, in or after its answer
@@ -30,18 +31,29 @@ def listen(page: Page, errors: list[str], more: Sequence[str] = ()) -> None:
     page.set_default_timeout(PATIENCE)
 
 
-# The paths of the pages that the phone has kept.
-KEPT = """async () => {
-  const pages = (await caches.keys()).filter((name) => name.startsWith("pages-"));
-  const kept = pages.length ? await (await caches.open(pages[0])).keys() : [];
-  return kept.map((request) => new URL(request.url).pathname);
+# The paths of the pages that the phone has kept: for whoever this page was made for, or for anybody.
+KEPT = """async ({ own }) => {
+  const wanted = own ? `pages-${document.body.dataset.person}` : "pages-";
+  const names = (await caches.keys()).filter((name) => (own ? name === wanted : name.startsWith(wanted)));
+  const kept = await Promise.all(names.map(async (name) => (await caches.open(name)).keys()));
+  return kept.flat().map((request) => new URL(request.url).pathname);
 }"""
+
+
+def pages_kept(page: Page, *, own: bool = True) -> set[str]:
+    return set(page.evaluate(KEPT, {"own": own}))
 
 
 def visit(page: Page) -> None:
     """Opens this week and waits until the phone has kept it and the log form."""
     page.goto(WEEK)
-    until(page, lambda: {WEEK, LOG} - set(page.evaluate(KEPT)), set())
+    until(page, lambda: {WEEK, LOG} - pages_kept(page), set())
+
+
+def open_form(page: Page, plot: Plot | int, work: str = "note") -> None:
+    """Opens the log form, and waits until it says what its address asks, for whatever work it was kept."""
+    page.goto(f"{LOG}?work={work}&plot={plot if isinstance(plot, int) else plot.pk}")
+    expect(page.locator("[name=work]")).to_have_value(work)
 
 
 def keep(page: Page, note: str) -> None:

@@ -67,7 +67,7 @@ class RealServer:
             env=self.environment,
             start_new_session=True,
         )
-        until = monotonic() + 30
+        until = monotonic() + 90
         while True:
             try:
                 urlopen(f"{self.url}/health/live", timeout=1).close()  # noqa: S310 (this machine)
@@ -88,8 +88,10 @@ class RealServer:
         """It takes calls and answers none."""
         assert self.process is not None
         os.killpg(self.process.pid, signal.SIGSTOP)
-        yield
-        os.killpg(self.process.pid, signal.SIGCONT)
+        try:
+            yield
+        finally:
+            os.killpg(self.process.pid, signal.SIGCONT)
 
     def count(self, sql: str) -> int:
         with sqlite3.connect(

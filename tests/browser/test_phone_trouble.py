@@ -11,7 +11,7 @@ from plots.models import PlotKind
 from schedules.models import LogPhoto, WorkLog
 from tests.browser.conftest import CHROMIUM, PHONE, SWITCHES
 from tests.browser.looking import check
-from tests.browser.pocket import KEPT, LOG, WEEK, keep, line, listen, notes, until, visit
+from tests.browser.pocket import LOG, WEEK, keep, line, listen, notes, open_form, pages_kept, until, visit
 from tests.browser.real_server import RealServer
 from tests.browser.test_offline import picture
 from tests.factories import CropFactory, PlotFactory
@@ -30,7 +30,7 @@ NO_STORE = """() => {
 
 
 def test_where_nothing_can_be_kept_a_log_goes_the_plain_way_and_stays_in_its_form_until_then(phone, cast):
-    phone.goto(f"{LOG}?work=note&plot={cast.plot.pk}")
+    open_form(phone, cast.plot)
     phone.evaluate(NO_STORE)
     phone.context.service_workers[0].evaluate(NO_STORE)
     phone.context.set_offline(True)
@@ -47,7 +47,7 @@ def test_where_nothing_can_be_kept_a_log_goes_the_plain_way_and_stays_in_its_for
 
 
 def test_a_store_that_the_browser_closed_is_opened_again(phone, cast):
-    phone.goto(f"{LOG}?work=note&plot={cast.plot.pk}")
+    open_form(phone, cast.plot)
     phone.evaluate("""() => {
       const { transaction } = IDBDatabase.prototype;
       let first = true;
@@ -62,7 +62,8 @@ def test_a_store_that_the_browser_closed_is_opened_again(phone, cast):
 
 def test_what_a_log_cannot_be_without_is_asked_before_it_is_kept(phone, cast):
     CropFactory()
-    phone.goto(f"{LOG}?work=hours&plot={cast.plot.pk}")
+    open_form(phone, cast.plot, "hours")
+    expect(phone.locator("[name=crop] option")).to_have_count(2)  # as the garden knows them now
     phone.context.set_offline(True)
     button = phone.locator("form[data-log] button.action")
     button.click()
@@ -92,7 +93,7 @@ def test_a_log_that_the_garden_stumbles_over_does_not_hold_up_the_others(phone, 
 
     context.route(lambda url: "/log/" in url and "?" not in url, stumble)
     context.set_offline(True)
-    phone.goto(f"{LOG}?work=note&plot={cast.plot.pk}")
+    open_form(phone, cast.plot)
     for note in ("with a photo", "poison", "last"):
         photos = [picture(1)] if note == "with a photo" else []
         phone.locator("[name=photos]").set_input_files(photos)
@@ -118,8 +119,7 @@ def test_a_stake_opens_the_kept_form_at_its_plot_without_signal(phone, open_phon
     for plot in (bed, cast.plot):
         phone.goto(f"/at/{plot.stake_code.lower()}/")
         assert urlsplit(phone.url).path == LOG
-        ticked = phone.locator("[name=plots]:checked").evaluate_all("(all) => all.map((one) => one.value)")
-        assert ticked == [str(plot.pk)]
+        until(phone, lambda: phone.evaluate(TICKED), [str(plot.pk)])
     phone.locator("[name=work]").select_option("note")
     keep(phone, "at its stake")
     phone.goto("/at/CDF34MRT7/")
@@ -141,10 +141,10 @@ def test_a_stake_opens_the_kept_form_at_its_plot_without_signal(phone, open_phon
 
 def test_a_photo_is_on_the_phone_before_its_log_and_goes_if_its_form_is_left(phone, cast):
     phone.context.set_offline(True)
-    phone.goto(f"{LOG}?work=note&plot={cast.plot.pk}")
+    open_form(phone, cast.plot)
     phone.locator("[name=photos]").set_input_files([picture(1)])
     until(phone, lambda: phone.evaluate(LAID_IN), [1, 1])
-    phone.goto(f"{LOG}?work=note&plot={cast.plot.pk}")
+    open_form(phone, cast.plot)
     phone.evaluate(
         """() => { const { now } = Date; Date.now = () => now() + 90000000; return self.outbox.sweep(); }"""
     )
@@ -161,7 +161,7 @@ def test_what_is_typed_outlives_a_page_fetched_anew(phone, cast):
     note, work = phone.locator("[name=note]"), phone.locator("[name=work]")
     for has_signal in (True, False):
         phone.context.set_offline(not has_signal)
-        phone.goto(f"{LOG}?work=water&plot={cast.plot.pk}")
+        open_form(phone, cast.plot, "water")
         work.select_option("note")
         note.fill("half a sentence")
         phone.reload()
@@ -173,6 +173,7 @@ def test_what_is_typed_outlives_a_page_fetched_anew(phone, cast):
     expect(note).to_have_value("")
 
 
+TICKED = "[...document.querySelectorAll('[name=plots]:checked')].map((one) => one.value)"
 # How many stakes the kept form of a log knows.
 STAKES = """async () => {
   const html = await (await caches.match(location.href, { ignoreVary: true }))?.text();
@@ -197,10 +198,10 @@ LAID_IN = """async () => {
 def test_a_page_that_is_not_theirs_any_more_leaves_the_phone(phone, cast):
     plan = f"/g/linden-row/plots/{cast.plot.pk}/plan/"
     phone.goto(plan)
-    until(phone, lambda: plan in phone.evaluate(KEPT), True)
+    until(phone, lambda: plan in pages_kept(phone), True)
     cast.plot.assignments.all().delete()
     phone.goto(plan)
-    until(phone, lambda: plan in phone.evaluate(KEPT), False)
+    until(phone, lambda: plan in pages_kept(phone, own=False), False)
 
 
 def test_after_an_update_kept_pages_keep_their_scripts_and_new_ones_get_theirs(tmp_path, chromium):
@@ -226,12 +227,13 @@ def test_after_an_update_kept_pages_keep_their_scripts_and_new_ones_get_theirs(t
         page.goto("/g/linden-row/when/")
         assert page.evaluate("self.renewed")
         until(page, lambda: len(page.evaluate(VERSIONS)), 2)
+        until(page, lambda: page.evaluate(TAKEN_OVER), True)
 
         # What was kept before the update works as it did, though the browser itself has forgotten all files.
         session = context.new_cdp_session(page)
         session.send("Network.clearBrowserCache")
         context.set_offline(True)
-        page.goto(f"{LOG}?work=note&plot=1")
+        open_form(page, 1)
         assert not page.evaluate("self.renewed")
         keep(page, "with the scripts of before")
         context.set_offline(False)
@@ -255,6 +257,11 @@ def test_after_an_update_kept_pages_keep_their_scripts_and_new_ones_get_theirs(t
     assert errors == []
 
 
+# Whether the new worker is all there is: else the old one might show a page that the new one is asked about.
+TAKEN_OVER = """async () => {
+  const { installing, waiting, active } = await navigator.serviceWorker.getRegistration();
+  return !installing && !waiting && active.state === "activated";
+}"""
 VERSIONS = "async () => (await caches.keys()).filter((name) => name.startsWith('files-'))"
 
 

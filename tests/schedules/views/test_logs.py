@@ -148,6 +148,17 @@ def test_hours_count_and_are_given_back_and_a_change_is_in_the_history(cast, as_
     assert not HoursDone.objects.filter(removed_at=None).exists()
 
 
+def test_who_did_it_stays_who_it_was_unless_somebody_says_that_they_did(cast, as_user):
+    as_user(cast.holder).post(address(cast), told(cast, work="weed"))
+    edit = address(cast, "log_edit", WorkLog.objects.get().pk)
+    client, changed = as_user(cast.co_gardener), {"work": "weed", "plot": cast.plot.pk, "day": "2024-06-04"}
+    client.post(edit, {**changed, "person": ""})
+    assert WorkLog.objects.get().person == cast.holder
+    assert f'<option value="{cast.co_gardener.pk}">I did</option>' in client.get(edit).content.decode()
+    client.post(edit, {**changed, "person": cast.co_gardener.pk})
+    assert WorkLog.objects.get().person == cast.co_gardener
+
+
 @pytest.mark.parametrize("count", [1, 3])
 def test_form_and_log_take_the_same_queries_for_one_planting_and_for_three(
     cast, as_user, count, django_assert_num_queries
