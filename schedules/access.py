@@ -8,6 +8,7 @@ from uuid import UUID
 from django.core.exceptions import PermissionDenied
 from django.db.models import Exists, OuterRef, Q, QuerySet
 from django.http import Http404
+from django.shortcuts import get_object_or_404
 from django.utils.translation import gettext as _
 
 from crops.models import Planting, Workshop
@@ -27,7 +28,7 @@ from plots.access import (
 )
 from plots.models import Assignment, Garden, Membership, Role, StandIn, User
 from plots.powers import Power
-from schedules.models import LogPhoto, Printing, WorkLog
+from schedules.models import GardenReading, LogPhoto, Printing, RainReading, WorkLog
 from schedules.work import Work
 
 
@@ -58,6 +59,28 @@ def removed_to_restore(user: Visitor, slug: str, planting_pk: int) -> Planting:
         raise Http404 from None
     planting.plot = plot_to_plan(user, garden, planting.plot_id)
     return planting
+
+
+def reading_to_remove(user: Visitor, slug: str, reading_pk: int) -> GardenReading:
+    """A reading of the thermometers, for who read it and for those trusted with settings."""
+    garden = garden_to_see(user, slug)
+    reading = get_object_or_404(garden.readings.select_related("garden"), pk=reading_pk)
+    if not _made_or_settles(user, garden, reading):
+        raise PermissionDenied(_("Whoever read the thermometer may take the reading off the list."))
+    return reading
+
+
+def rain_to_remove(user: Visitor, slug: str, reading_pk: int) -> RainReading:
+    """A reading of the rain gauge, for who read it and for those trusted with settings."""
+    garden = garden_to_see(user, slug)
+    reading = get_object_or_404(garden.rain_readings.select_related("garden"), pk=reading_pk)
+    if not _made_or_settles(user, garden, reading):
+        raise PermissionDenied(_("Whoever read the gauge may take the reading off the list."))
+    return reading
+
+
+def _made_or_settles(user: Visitor, garden: Garden, reading: GardenReading | RainReading) -> bool:
+    return reading.made_by_id == user.pk or may_run(user, garden, Power.SETTINGS)
 
 
 def workshops_to_see(user: Visitor, garden: Garden) -> QuerySet[Workshop]:

@@ -76,19 +76,6 @@ MEASURES: Mapping[Figure, Measure] = {
     Figure.WATER: Measure.VOLUME,
     Figure.DUES: Measure.MONEY,
 }
-# What can be said of one plot or one member.
-OF_LOGS = (
-    Figure.HOURS,
-    Figure.AT_PLOTS,
-    Figure.PICKED,
-    Figure.PICKED_PIECES,
-    Figure.CROPS,
-    Figure.GIVEN,
-    Figure.GIVEN_PIECES,
-    Figure.RECEIVERS,
-    Figure.WATER,
-    Figure.WATERINGS,
-)
 Figures = Mapping[Figure, float | None]
 
 

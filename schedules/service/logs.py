@@ -195,6 +195,18 @@ def restore_log(*, log: WorkLog, by: User) -> WorkLog:
     return row
 
 
+@transaction.atomic
+def remove_logs(*, logs: Sequence[WorkLog], by: User) -> list[WorkLog]:
+    """`remove_log` for all of them or none."""
+    return [remove_log(log=log, by=by) for log in logs]
+
+
+@transaction.atomic
+def restore_logs(*, logs: Sequence[WorkLog], by: User) -> list[WorkLog]:
+    """`restore_log` for all of them or, where one may not stand any more, none."""
+    return [restore_log(log=log, by=by) for log in logs]
+
+
 def sent_with(log: WorkLog) -> list[WorkLog]:
     """The logs that came together with this one, itself among them."""
     return list(_rows().filter(sent=log.sent, garden=log.garden_id).order_by("pk"))
