@@ -5,7 +5,6 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 import pytest
-from django.db import connection
 from django.test import Client
 
 from plots.models import Garden, Role
@@ -14,6 +13,7 @@ from schedules.service import choose_basis
 from schedules.stations.summary import as_plain, summary_of
 from tests.factories import GardenFactory, MembershipFactory
 from tests.schedules.records import champion
+from tests.schedules.samples import keep_days
 
 
 @dataclass
@@ -45,10 +45,6 @@ def recorded(place) -> Place:
         last_day=station.days[-1].day,
         findings=as_plain(summary_of(station)),
     )
-    with connection.cursor() as cursor:
-        cursor.executemany(
-            "INSERT INTO schedules_dailyweather (record_id, day, tmin_c, tmax_c) VALUES (%s, %s, %s, %s)",
-            [(record.pk, str(day.day), day.tmin_c, day.tmax_c) for day in station.days],
-        )
+    keep_days(record, station.days)
     choose_basis(garden=place.garden, basis="record", record=record)
     return place

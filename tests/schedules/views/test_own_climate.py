@@ -14,7 +14,7 @@ from django.test import Client
 from crops.catalogue import load_catalogue
 from plots.models import Change
 from schedules.days import DayWeather
-from schedules.models import DailyWeather, GardenClimate, GardenReading, Ripening, StationRecord
+from schedules.models import GardenClimate, GardenReading, Ripening, StationRecord
 from schedules.seasons import Side
 from schedules.service import (
     GardenDates,
@@ -30,7 +30,7 @@ from schedules.wording.reasons import reason_sentence
 from schedules.work import Work
 from tests.conftest import Cast
 from tests.factories import CropFactory
-from tests.schedules.samples import carrot, planted, set_mean_frost
+from tests.schedules.samples import carrot, keep_days, planted, set_mean_frost
 
 TODAY = date(2026, 6, 20)
 URL = "/g/linden-row/"
@@ -63,8 +63,7 @@ def winters(first_year: int, years: int, *, colder: float = 0.0, recent_later: i
 def station(cast: Cast, name: str, days: list[DayWeather], **place: float) -> StationRecord:
     ends = {"first_day": days[0].day, "last_day": days[-1].day}
     record = StationRecord.objects.create(garden=cast.garden, name=name, file_format="plain", **ends, **place)
-    rows = (DailyWeather(record=record, day=d.day, tmin_c=d.tmin_c, tmax_c=d.tmax_c) for d in days)
-    DailyWeather.objects.bulk_create(rows, batch_size=400)
+    keep_days(record, days)
     return record
 
 
