@@ -230,12 +230,15 @@ def log_to_see(user: Visitor, slug: str, log_pk: int) -> WorkLog:
     """A log, taken back or not, for who sees its plot, did the work or wrote it down."""
     garden = garden_to_see(user, slug)
     rows = WorkLog.objects.filter(_seen(user, garden), garden=garden).select_related(
-        "garden", "plot__garden", "planting__crop", "planting__variety", "crop", "hose", "person", "made_by",
-        "removed_by", "sighting", "treatment",
+        "plot", "planting__crop", "planting__variety", "crop", "hose", "person", "made_by", "removed_by",
+        "sighting", "treatment",
     )  # fmt: skip
     found = rows.filter(pk=log_pk).first()
     if found is None:
         raise Http404
+    found.garden = garden
+    if found.plot:
+        found.plot.garden = garden
     return found
 
 
