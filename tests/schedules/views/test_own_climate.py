@@ -11,7 +11,6 @@ from uuid import uuid4
 import pytest
 from django.test import Client
 
-from crops.catalogue import load_catalogue
 from plots.models import Change
 from schedules.days import DayWeather
 from schedules.models import GardenClimate, GardenReading, Ripening, StationRecord
@@ -30,6 +29,7 @@ from schedules.wording.reasons import reason_sentence
 from schedules.work import Work
 from tests.conftest import Cast
 from tests.factories import CropFactory
+from tests.schedules.records import catalogue
 from tests.schedules.samples import carrot, keep_days, planted, set_mean_frost
 
 TODAY = date(2026, 6, 20)
@@ -357,7 +357,7 @@ def test_soil_read_cold_holds_sowing_back(garden: Cast) -> None:
     garden.garden.readings.create(day=date(2026, 4, 17), soil_c=1.0)
     found = garden_climate(garden.garden)
     assert replace(found, soil_read=()) == before
-    radish = load_catalogue().crops["radish"]
+    radish = catalogue()["radish"]
     windows = [
         next(w for w in derive(radish, one, year=2026, nerve=MIDDLING) if w.operation is Operation.SOW)
         for one in (before, found)
