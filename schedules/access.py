@@ -172,7 +172,7 @@ def _gardeners_with(user: Visitor, garden: Garden) -> QuerySet[User]:
     )
 
 
-def _may_picture(user: Visitor, garden: Garden, log: WorkLog) -> bool:
+def _may_change(user: Visitor, garden: Garden, log: WorkLog) -> bool:
     """Whoever did it or wrote it, who is trusted with it, and the people who had the plot on its day.
 
     A bed that all garden is nobody's: there each has their own logs alone.
@@ -198,7 +198,7 @@ def logs_to_picture(user: Visitor, slug: str, key: UUID) -> list[WorkLog]:
     logs = list(rows.filter(Q(key=key) | Q(sent=key)).order_by("pk"))
     if not logs:
         raise Http404
-    if not all(_may_picture(user, garden, log) for log in logs):
+    if not all(_may_change(user, garden, log) for log in logs):
         raise PermissionDenied(_("Photos are added by the people of the plot and by who is trusted with it."))
     return logs
 
@@ -219,7 +219,7 @@ def photo_to_change(user: Visitor, garden: Garden, key: UUID) -> LogPhoto:
     found = rows.filter(key=key, log__in=logs).first()
     if found is None:
         raise Http404
-    if user.pk != found.made_by_id and not _may_picture(user, garden, found.log):
+    if user.pk != found.made_by_id and not _may_change(user, garden, found.log):
         raise PermissionDenied(
             _("Photos are changed by the people of the plot and by who is trusted with it.")
         )
@@ -244,7 +244,7 @@ def log_to_see(user: Visitor, slug: str, log_pk: int) -> WorkLog:
 
 def may_change_log(user: Visitor, log: WorkLog) -> bool:
     """Whoever did it or wrote it, who had the plot on its day, and who is trusted with it."""
-    return _may_picture(user, log.garden, log)
+    return _may_change(user, log.garden, log)
 
 
 def log_to_change(user: Visitor, slug: str, log_pk: int) -> WorkLog:
