@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from datetime import UTC, datetime
 
 import pytest
 from django.test import Client
@@ -14,6 +15,9 @@ from schedules.stations.summary import as_plain, summary_of
 from tests.factories import GardenFactory, MembershipFactory
 from tests.schedules.records import champion
 from tests.schedules.samples import keep_days
+
+# The same in every test, so that the process counts the freezes of the record once; see `service.climate`.
+_KEY, _CHANGED_AT = 1982, datetime(2026, 1, 1, tzinfo=UTC)
 
 
 @dataclass
@@ -35,9 +39,11 @@ def place(as_user) -> Place:
 
 @pytest.fixture
 def recorded(place) -> Place:
-    """The same place planning by that record, which is written past the models to save time."""
+    """The same place planning by that record."""
     station = champion()
     record = StationRecord.objects.create(
+        pk=_KEY,
+        changed_at=_CHANGED_AT,
         garden=place.garden,
         name="Champion, Nebraska",
         file_format=station.layout,
