@@ -8,6 +8,7 @@ from uuid import UUID
 from django.core.exceptions import PermissionDenied
 from django.db.models import Exists, OuterRef, Q, QuerySet
 from django.http import Http404
+from django.shortcuts import get_object_or_404
 from django.utils.translation import gettext as _
 
 from crops.models import Planting, Workshop
@@ -27,7 +28,7 @@ from plots.access import (
 )
 from plots.models import Assignment, Garden, Membership, Role, StandIn, User
 from plots.powers import Power
-from schedules.models import LogPhoto, Printing, WorkLog
+from schedules.models import GardenReading, LogPhoto, Printing, RainReading, WorkLog
 from schedules.work import Work
 
 
@@ -58,6 +59,28 @@ def removed_to_restore(user: Visitor, slug: str, planting_pk: int) -> Planting:
         raise Http404 from None
     planting.plot = plot_to_plan(user, garden, planting.plot_id)
     return planting
+
+
+def reading_to_remove(user: Visitor, slug: str, reading_pk: int) -> GardenReading:
+    """A reading of the thermometers, for who read it and for those trusted with settings."""
+    garden = garden_to_see(user, slug)
+    reading = get_object_or_404(garden.readings.select_related("garden"), pk=reading_pk)
+    if not _made_or_settles(user, garden, reading):
+        raise PermissionDenied(_("Whoever read the thermometer may take the reading off the list."))
+    return reading
+
+
+def rain_to_remove(user: Visitor, slug: str, reading_pk: int) -> RainReading:
+    """A reading of the rain gauge, for who read it and for those trusted with settings."""
+    garden = garden_to_see(user, slug)
+    reading = get_object_or_404(garden.rain_readings.select_related("garden"), pk=reading_pk)
+    if not _made_or_settles(user, garden, reading):
+        raise PermissionDenied(_("Whoever read the gauge may take the reading off the list."))
+    return reading
+
+
+def _made_or_settles(user: Visitor, garden: Garden, reading: GardenReading | RainReading) -> bool:
+    return reading.made_by_id == user.pk or may_run(user, garden, Power.SETTINGS)
 
 
 def workshops_to_see(user: Visitor, garden: Garden) -> QuerySet[Workshop]:
@@ -149,7 +172,7 @@ def _gardeners_with(user: Visitor, garden: Garden) -> QuerySet[User]:
     )
 
 
-def _may_picture(user: Visitor, garden: Garden, log: WorkLog) -> bool:
+def _may_change(user: Visitor, garden: Garden, log: WorkLog) -> bool:
     """Whoever did it or wrote it, who is trusted with it, and the people who had the plot on its day.
 
     A bed that all garden is nobody's: there each has their own logs alone.
@@ -175,7 +198,7 @@ def logs_to_picture(user: Visitor, slug: str, key: UUID) -> list[WorkLog]:
     logs = list(rows.filter(Q(key=key) | Q(sent=key)).order_by("pk"))
     if not logs:
         raise Http404
-    if not all(_may_picture(user, garden, log) for log in logs):
+    if not all(_may_change(user, garden, log) for log in logs):
         raise PermissionDenied(_("Photos are added by the people of the plot and by who is trusted with it."))
     return logs
 
@@ -196,7 +219,7 @@ def photo_to_change(user: Visitor, garden: Garden, key: UUID) -> LogPhoto:
     found = rows.filter(key=key, log__in=logs).first()
     if found is None:
         raise Http404
-    if user.pk != found.made_by_id and not _may_picture(user, garden, found.log):
+    if user.pk != found.made_by_id and not _may_change(user, garden, found.log):
         raise PermissionDenied(
             _("Photos are changed by the people of the plot and by who is trusted with it.")
         )
@@ -207,18 +230,21 @@ def log_to_see(user: Visitor, slug: str, log_pk: int) -> WorkLog:
     """A log, taken back or not, for who sees its plot, did the work or wrote it down."""
     garden = garden_to_see(user, slug)
     rows = WorkLog.objects.filter(_seen(user, garden), garden=garden).select_related(
-        "garden", "plot__garden", "planting__crop", "planting__variety", "crop", "hose", "person", "made_by",
-        "removed_by", "sighting", "treatment",
+        "plot", "planting__crop", "planting__variety", "crop", "hose", "person", "made_by", "removed_by",
+        "sighting", "treatment",
     )  # fmt: skip
     found = rows.filter(pk=log_pk).first()
     if found is None:
         raise Http404
+    found.garden = garden
+    if found.plot:
+        found.plot.garden = garden
     return found
 
 
 def may_change_log(user: Visitor, log: WorkLog) -> bool:
     """Whoever did it or wrote it, who had the plot on its day, and who is trusted with it."""
-    return _may_picture(user, log.garden, log)
+    return _may_change(user, log.garden, log)
 
 
 def log_to_change(user: Visitor, slug: str, log_pk: int) -> WorkLog:

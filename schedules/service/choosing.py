@@ -21,11 +21,13 @@ from schedules.entries import BEGINNINGS
 from schedules.fits import CropFits, Room, what_fits
 from schedules.nerve import Choice, Cost, Costs, Move
 from schedules.queries import plantings_of
+from schedules.reports.season import month_starts
 from schedules.seasons import Hemisphere
 from schedules.service.calendar import GardenDates, PlantingDates
 from schedules.windows import Nerve, Start, Turn, Window
 from schedules.windows.growth import starts
 from schedules.windows.ripening import Pace
+from schedules.years import span_of, year_of
 
 
 @dataclass(frozen=True)
@@ -218,17 +220,13 @@ def _any(chance: Chance | NoChance) -> bool:
 
 
 def _growing_year(day: date, hemisphere: Hemisphere) -> tuple[date, date]:
-    if hemisphere is Hemisphere.NORTH:
-        return date(day.year, 1, 1), date(day.year, 12, 31)
-    begun = day.year if day.month >= 7 else day.year - 1
-    return date(begun, 7, 1), date(begun + 1, 6, 30)
+    """From winter to winter, as logs are read back."""
+    return span_of(year_of(day, hemisphere), hemisphere)
 
 
 def _tenths(first: date, last: date) -> Iterable[date]:
     """The 1st, 11th and 21st of each month."""
-    months = (divmod(first.month - 1 + count, 12) for count in range(12))
-    days = (date(first.year + years, month + 1, day) for years, month in months for day in (1, 11, 21))
-    return (day for day in days if day <= last)
+    return (month.replace(day=day) for month in month_starts(first, last) for day in (1, 11, 21))
 
 
 def nerve_at(dates: GardenDates, plot: Plot | None, asked: str) -> Choice:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from django.db import transaction
+from django.db import IntegrityError, transaction
 from django.utils import timezone
 
 from plots.models import User
@@ -27,14 +27,14 @@ def remove_guidance(*, guidance: Guidance, by: User) -> None:
         record(garden=guidance.garden, by=by, about=guidance, what="guidance-removed")
 
 
-@transaction.atomic
 def restore_guidance(*, guidance: Guidance, by: User) -> bool:
     """Puts it back; false where the garden has newer guidance about the same thing."""
-    same = Guidance.objects.filter(garden=guidance.garden, thing_folded=guidance.thing, removed_at=None)
-    if same.exclude(pk=guidance.pk).exists():
+    try:
+        with transaction.atomic():
+            if Guidance.objects.filter(pk=guidance.pk, removed_at__isnull=False).update(removed_at=None):
+                record(garden=guidance.garden, by=by, about=guidance, what="guidance-restored")
+    except IntegrityError:
         return False
-    if Guidance.objects.filter(pk=guidance.pk, removed_at__isnull=False).update(removed_at=None):
-        record(garden=guidance.garden, by=by, about=guidance, what="guidance-restored")
     return True
 
 

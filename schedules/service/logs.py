@@ -56,8 +56,10 @@ class Kept:
 
 def kept_before(*, key: UUID, by: User) -> Kept | None:
     """What this person's logs with this key are, if they arrived already, taken back or not."""
-    rows = list(_rows().filter(sent=key, made_by=by).order_by("pk"))
-    return Kept(rows, is_new=False) if rows else None
+    # Most keys are new: that is asked without all that is told of a log.
+    if not WorkLog.objects.filter(sent=key, made_by=by).exists():
+        return None
+    return Kept(list(_rows().filter(sent=key, made_by=by).order_by("pk")), is_new=False)
 
 
 class Telling(TypedDict, total=False):
@@ -193,6 +195,18 @@ def restore_log(*, log: WorkLog, by: User) -> WorkLog:
         record(garden=row.garden, by=by, about=row, what="log-restored")
         learn_from_logs([row])
     return row
+
+
+@transaction.atomic
+def remove_logs(*, logs: Sequence[WorkLog], by: User) -> list[WorkLog]:
+    """`remove_log` for all of them or none."""
+    return [remove_log(log=log, by=by) for log in logs]
+
+
+@transaction.atomic
+def restore_logs(*, logs: Sequence[WorkLog], by: User) -> list[WorkLog]:
+    """`restore_log` for all of them or, where one may not stand any more, none."""
+    return [restore_log(log=log, by=by) for log in logs]
 
 
 def sent_with(log: WorkLog) -> list[WorkLog]:

@@ -8,7 +8,7 @@ from datetime import date
 
 from plots.models import Garden
 from schedules.climate import Climate, RiskCurve
-from schedules.frost import MISSING_DAYS_TO_LEAVE_OUT, adjusted, season_bounds
+from schedules.frost import MISSING_DAYS_TO_LEAVE_OUT, THRESHOLDS_C, adjusted, season_bounds
 from schedules.models import BasisChoice, GardenClimate
 from schedules.retrospect import (
     Minimum,
@@ -22,8 +22,6 @@ from schedules.retrospect import (
 from schedules.seasons import Hemisphere, Side
 from schedules.service.climate import station_days
 from schedules.service.offset import learned_offset
-
-DAMAGING_C = (0.0, -2.2, -4.4)
 
 
 @dataclass(frozen=True)
@@ -47,7 +45,7 @@ def endings(garden: Garden, chosen: GardenClimate, climate: Climate, year: int) 
     minimums = known_minimums(garden, chosen, climate.hemisphere, year)
     found = []
     for side in Side:
-        for celsius in DAMAGING_C:
+        for celsius in THRESHOLDS_C:
             curve = climate.risk(side, celsius)
             if curve is None:
                 continue

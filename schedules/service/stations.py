@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
+from copy import copy
 from dataclasses import dataclass, replace
 
 from django.core.exceptions import ValidationError
@@ -23,7 +24,7 @@ from schedules.neighbours import (
     shares_by_distance,
 )
 from schedules.seasons import Hemisphere, Side
-from schedules.service.climate import climate_of, record_days
+from schedules.service.climate import climate_of, garden_climate, record_days
 from schedules.service.offset import OFFSET_FIELDS
 from schedules.trend import Trend, trend
 
@@ -95,8 +96,16 @@ def _with_shares(rows: Sequence[Compared]) -> list[Compared]:
     return [replace(row, proposed_share=proposed.get(row.record.pk, 0)) for row in rows]
 
 
-def trends(climate: object) -> list[Trend]:
-    """How the last fifteen years of a whole record differ from all of it; nothing of a short one."""
+def trends(garden: Garden, chosen: GardenClimate | None) -> list[Trend]:
+    """How the last fifteen years of the record differ from all of it; nothing of a short one.
+
+    All its years are read, whichever the garden plans by.
+    """
+    if chosen is None:
+        return []
+    every = copy(chosen)
+    every.recent_only = False
+    climate = garden_climate(garden, every)
     if not isinstance(climate, RecordClimate):
         return []
     return [found for side in Side if (found := trend(climate.record, side)) is not None]

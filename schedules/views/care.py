@@ -7,7 +7,7 @@ from django.core.exceptions import ValidationError
 from django.http import Http404, HttpRequest, HttpResponse
 from django.shortcuts import get_object_or_404, redirect, render
 from django.utils.translation import gettext as _
-from django.views.decorators.http import require_http_methods, require_POST, require_safe
+from django.views.decorators.http import require_POST, require_safe
 
 from plots import access, queries, service
 from plots.care import rubric_lines
@@ -17,11 +17,9 @@ from plots.models import CareRound, Garden, User
 from plots.powers import Power
 from plots.queries import Stop
 from plots.service.photos import photograph
-from plots.views.answers import list_page, typed
+from plots.views.answers import list_page, page_with_form, typed
 from schedules.service.care import care_stops, with_work
 from schedules.views.care_lists import round_list
-
-page_with_form = require_http_methods(["GET", "HEAD", "POST"])
 
 
 @require_safe

@@ -8,7 +8,6 @@ from django.http import HttpRequest, HttpResponse
 from django.utils.translation import gettext as _
 from django.views.decorators.http import require_safe
 
-from crops.wording.names import crop_label
 from plots.access import garden_to_see, plot_to_see
 from plots.listing import Column, Filter, Listing
 from plots.models import Garden, Plot
@@ -20,7 +19,7 @@ from schedules.queries.diary import diary_of, with_photos
 from schedules.reports.season import month_start
 from schedules.views.log_years import log_year
 from schedules.wording.figures import month_text, who_text
-from schedules.wording.logs import work_word
+from schedules.wording.logs import grown_text, work_word
 from schedules.wording.pests import beside_text
 from schedules.work import Work
 
@@ -60,7 +59,7 @@ def diary_list(logs: Sequence[WorkLog], *, one_plot: bool) -> Listing[WorkLog]:
             Column("day", _("Day"), lambda log: log.day),
             *where,
             Column("work", _("Work"), lambda log: work_word(log.work)),
-            Column("crop", _("Crop"), _crop),
+            Column("crop", _("Crop"), grown_text),
             Column("by", _("Done by"), who_text),
             *_figures(),
             Column("given", _("Given away"), lambda log: log.given_away, on_page=False),
@@ -69,9 +68,7 @@ def diary_list(logs: Sequence[WorkLog], *, one_plot: bool) -> Listing[WorkLog]:
             Column("note", _("Note"), lambda log: log.note, on_page=False),
         ],
         filters=_filters(logs, one_plot=one_plot),
-        text=lambda log: (
-            f"{_plot(log)} {work_word(log.work)} {_crop(log)} {who_text(log)} {beside_text(log)} {log.note}"
-        ),
+        text=_all_words,
         page_size=_PAGE,
     )
 
@@ -100,7 +97,7 @@ def _filters(logs: Sequence[WorkLog], *, one_plot: bool) -> list[Filter[WorkLog]
     months = sorted({month_start(log.day) for log in logs})
     found = [
         Filter[WorkLog]("work", _("Work"), works, lambda log, word: log.work == word),
-        _one_of(logs, "crop", _("Crop"), _crop),
+        _one_of(logs, "crop", _("Crop"), grown_text),
         _one_of(logs, "by", _("Done by"), who_text),
         Filter[WorkLog](
             "month",
@@ -121,13 +118,14 @@ def _one_of(
     return Filter(key, title, [(name, name) for name in names], lambda log, word: value(log) == word)
 
 
+def _all_words(log: WorkLog) -> str:
+    """What a search looks through."""
+    told = (_plot(log), work_word(log.work), grown_text(log), who_text(log), beside_text(log), log.note)
+    return " ".join(told)
+
+
 def _plot(log: WorkLog) -> str:
     return log.plot.label if log.plot else ""
-
-
-def _crop(log: WorkLog) -> str:
-    crop = log.crop_grown
-    return crop_label(crop, log.planting.variety if log.planting else None) if crop else ""
 
 
 def _rounded(value: float | None) -> float | None:

@@ -11,7 +11,7 @@ from plots.listing import Cell, Column, Listing
 from plots.models import Garden
 from plots.quantities import LITRES_PER_GALLON, Units
 from plots.wording.hours import hours_text
-from schedules.amounts import GRAMS
+from schedules.amounts import GRAMS, MM_PER_INCH
 from schedules.figures import Month, Totals
 from schedules.wording.figures import harvest_text, month_text
 from schedules.wording.logs import unit_short, work_word
@@ -105,7 +105,7 @@ def _numbers(units: str, sums: Callable[[object], Totals]) -> list[Column]:  # t
 
 
 def _depth(units: str) -> Column[GroupRow]:
-    unit, scale = ("in", 25.4) if units == Units.US else ("mm", 1.0)
+    unit, scale = ("in", MM_PER_INCH) if units == Units.US else ("mm", 1.0)
     title = f"{_('Water over the plot')}, {unit_short(unit)}"
     return Column(
         "depth_n", title, lambda row: None if row.depth_mm is None else round(row.depth_mm / scale, 2),

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from functools import partial
 
 from django.contrib import messages
@@ -12,16 +11,12 @@ from django.utils.translation import gettext as _
 from django.utils.translation import ngettext
 from django.views.decorators.http import require_POST, require_safe
 
-from crops.models import Crop, Variety
 from crops.queries import crops_for
 from crops.wording.names import crop_label
 from plots.access import garden_to_run, garden_to_see, may_run
-from plots.models import Garden
 from plots.powers import Power
 from plots.views.answers import chosen as chosen_row
-from schedules.learned import Taught
-from schedules.models import Ripening
-from schedules.queries import lessons_of
+from schedules.queries.lessons import CropLesson, lessons_by_crop
 from schedules.seasons import Side
 from schedules.service import chosen_climate, garden_climate
 from schedules.service.lessons import set_lessons_aside, take_lessons_up
@@ -31,66 +26,29 @@ from schedules.wording import retrospect as words
 from schedules.wording.climate import threshold_text
 
 
-@dataclass(frozen=True)
-class Lesson:
-    """One line of the page; `taught` is `None` where all was set aside."""
-
-    crop: Crop
-    variety: Variety | None
-    taught: Taught | None
-    aside: int
-
-    @property
-    def name(self) -> str:
-        return crop_label(self.crop, self.variety)
-
-    @property
-    def change(self) -> str:
-        """By how many days sooner or later it ripens here."""
-        days = 0 if self.taught is None else self.taught.days_changed
-        if days == 0:
-            return _("none")
-        text = (
-            ngettext("%(count)s day sooner", "%(count)s days sooner", -days)
-            if days < 0
-            else ngettext("%(count)s day later", "%(count)s days later", days)
-        )
-        return text % {"count": abs(days)}
-
-
 @require_safe
 def taught(request: HttpRequest, slug: str) -> HttpResponse:
     """Every crop and variety of which the garden has sowings of its own."""
     garden = garden_to_see(request.user, slug)
     context = {
         "garden": garden,
-        "lessons": _lessons(garden),
+        "lessons": [(lesson, _change(lesson)) for lesson in lessons_by_crop(garden)],
         "may_run": may_run(request.user, garden, Power.SETTINGS),
     }
     return render(request, "schedules/taught.html", context)
 
 
-def _lessons(garden: Garden) -> list[Lesson]:
-    lessons = lessons_of(garden)
-    of_garden = Ripening.objects.filter(planting__plot__garden=garden, planting__removed_at=None)
-    keys, aside = set(lessons.grown), {}
-    for crop, variety in of_garden.filter(counts=False).values_list(
-        "planting__crop_id", "planting__variety_id"
-    ):
-        for key in {(crop, None), (crop, variety)}:
-            keys.add(key)
-            aside[key] = aside.get(key, 0) + 1
-    crops = {crop.pk: crop for crop in crops_for(garden)}
-    kept = Variety.objects.filter(pk__in=[variety for _crop, variety in keys if variety])
-    varieties = {variety.pk: variety for variety in kept.select_related("crop")}
-    found = []
-    for crop_pk, variety_pk in keys:
-        crop, variety = crops[crop_pk], varieties.get(variety_pk)
-        facts = crop.facts() if variety is None else variety.facts()
-        own = lessons.grown.get((crop_pk, variety_pk))
-        lesson = lessons.lesson(facts, crop_pk, variety_pk) if own else None
-        found.append(Lesson(crop, variety, lesson, aside.get((crop_pk, variety_pk), 0)))
-    return sorted(found, key=lambda one: one.name)
+def _change(lesson: CropLesson) -> str:
+    """By how many days sooner or later it ripens here."""
+    days = 0 if lesson.taught is None else lesson.taught.days_changed
+    if days == 0:
+        return _("none")
+    text = (
+        ngettext("%(count)s day sooner", "%(count)s days sooner", -days)
+        if days < 0
+        else ngettext("%(count)s day later", "%(count)s days later", days)
+    )
+    return text % {"count": abs(days)}
 
 
 @require_POST

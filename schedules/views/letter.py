@@ -6,16 +6,16 @@ from django.contrib import messages
 from django.http import HttpRequest, HttpResponse
 from django.shortcuts import redirect, render
 from django.utils.translation import gettext as _
-from django.views.decorators.http import require_http_methods
 
 from plots import access
 from plots.models import Garden, Membership
 from plots.powers import Power
 from plots.service import post
+from plots.views.answers import page_with_form
 from schedules.service.letters import choose_letter, readers_on_paper, weekly_letter
 
 
-@require_http_methods(["GET", "HEAD", "POST"])
+@page_with_form
 def letter(request: HttpRequest, slug: str) -> HttpResponse:
     garden = access.garden_to_see(request.user, slug)
     membership = Membership.objects.select_related("user", "garden").get(garden=garden, user=request.user)

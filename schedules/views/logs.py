@@ -31,8 +31,8 @@ from schedules.service.logs import (
     change_log,
     keep_logs,
     kept_before,
-    remove_log,
-    restore_log,
+    remove_logs,
+    restore_logs,
     sent_with,
 )
 from schedules.service.photos import keep_log_photos
@@ -194,9 +194,8 @@ def log_remove(request: HttpRequest, slug: str, pk: int) -> HttpResponse:
     """Takes a log back, with `?together=1` all that came with it; a phone may ask twice."""
     found = log_to_change(request.user, slug, pk)
     together = request.GET.get("together") == "1"
-    for row in sent_with(found) if together else [found]:
-        remove_log(log=row, by=request.user)
-    text = _("Taken back: %(log)s") % {"log": logs_text(sent_with(found) if together else [found])}
+    rows = remove_logs(logs=sent_with(found) if together else [found], by=request.user)
+    text = _("Taken back: %(log)s") % {"log": logs_text(rows)}
     if wants_json(request):
         return JsonResponse({"text": text})
     undo = reverse("schedules:log_restore", args=[slug, pk]) + ("?together=1" if together else "")
@@ -209,10 +208,9 @@ def log_remove(request: HttpRequest, slug: str, pk: int) -> HttpResponse:
 def log_restore(request: HttpRequest, slug: str, pk: int) -> HttpResponse:
     """Puts back what was taken back, unless something else stands in its way by now."""
     found = log_to_change(request.user, slug, pk)
-    rows = sent_with(found) if request.GET.get("together") == "1" else [found]
+    together = request.GET.get("together") == "1"
     try:
-        for row in rows:
-            restore_log(log=row, by=request.user)
+        rows = restore_logs(logs=sent_with(found) if together else [found], by=request.user)
     except ValidationError as refusal:
         if wants_json(request):
             return faults_in_json(refusal)

@@ -12,7 +12,6 @@ from django.shortcuts import get_object_or_404, redirect, render
 from django.utils.translation import gettext as _
 from django.views.decorators.http import require_POST, require_safe
 
-from crops.wording.names import crop_label
 from plots.access import garden_to_run, garden_to_see, may_run
 from plots.listing import Column, Filter, Listing
 from plots.models import Garden
@@ -21,10 +20,11 @@ from plots.queries import changes_of
 from plots.service import send_waiting
 from plots.views.answers import form_page, list_page, page_with_form, saved, typed
 from schedules.forms.pests import GuidanceForm, SureForm, WordForm
-from schedules.models import Guidance, LogPhoto, SeverityChoice, Sighting, Treatment, WorkLog
+from schedules.models import Guidance, LogPhoto, SeverityChoice, Sighting, Treatment
 from schedules.queries import guidance_about, guidance_of, sightings_of, treatments_of
 from schedules.service.guidance import keep_guidance, make_sure, remove_guidance, restore_guidance
 from schedules.service.word import give_word, neighbours
+from schedules.wording.logs import grown_text
 from schedules.wording.pests import word_draft
 
 _LATELY = timedelta(days=30)
@@ -85,19 +85,13 @@ def guidance_restore(request: HttpRequest, slug: str, pk: int) -> HttpResponse:
     return redirect("schedules:guidance_edit", slug, pk)
 
 
-def _grown(log: WorkLog) -> str:
-    if log.planting:
-        return crop_label(log.planting.crop, log.planting.variety)
-    return crop_label(log.crop, None) if log.crop else ""
-
-
 def _sightings(garden: Garden) -> Listing[Sighting]:
     return Listing(
         columns=[
             Column("day", _("Day"), lambda one: one.log.day),
             Column("plot", _("Plot"), lambda one: str(one.log.plot)),
             Column("seen", _("Seen"), lambda one: one.seen),
-            Column("crop", _("On"), lambda one: _grown(one.log) or one.seen_on),
+            Column("crop", _("On"), lambda one: grown_text(one.log) or one.seen_on),
             Column("part", _("On what"), lambda one: one.seen_on, on_page=False),
             Column("much", _("How much"), lambda one: one.get_severity_display()),
             Column("by", _("Seen by"), lambda one: one.log.person.name, on_page=False),
@@ -106,7 +100,7 @@ def _sightings(garden: Garden) -> Listing[Sighting]:
             Column("note", _("Note"), lambda one: one.log.note, on_page=False),
         ],
         filters=_filters(garden.today() - _LATELY),
-        text=lambda one: f"{one.seen} {one.seen_on} {_grown(one.log)} {one.log.plot} {one.log.note}",
+        text=lambda one: f"{one.seen} {one.seen_on} {grown_text(one.log)} {one.log.plot} {one.log.note}",
         page_size=50,
     )
 
@@ -138,14 +132,14 @@ def _treatments(garden: Garden) -> Listing[Treatment]:
             Column("day", _("Day"), lambda one: one.log.day),
             Column("plot", _("Plot"), lambda one: str(one.log.plot)),
             Column("product", _("Product"), lambda one: one.product),
-            Column("crop", _("On"), lambda one: _grown(one.log) or _("the whole plot")),
+            Column("crop", _("On"), lambda one: grown_text(one.log) or _("the whole plot")),
             Column("days", _("Days"), lambda one: one.label_days),
             Column("until", _("Not before"), lambda one: one.log.day + timedelta(days=one.label_days)),
             Column("asked", _("Agreed"), lambda one: one.asked),
             Column("by", _("Used by"), lambda one: one.log.person.name),
             Column("read", _("Label read"), lambda one: one.read_at, on_page=False),
         ],
-        text=lambda one: f"{one.product} {_grown(one.log)} {one.log.plot} {one.log.person}",
+        text=lambda one: f"{one.product} {grown_text(one.log)} {one.log.plot} {one.log.person}",
         page_size=50,
     )
 
@@ -173,7 +167,7 @@ def _about(garden: Garden, found: Sighting, form: SureForm) -> dict[str, object]
     return {
         "garden": garden,
         "sighting": found,
-        "grown": _grown(found.log),
+        "grown": grown_text(found.log),
         "photos": photos,
         "advice": guidance_about(garden, found.seen),
         "words": words,

@@ -10,7 +10,7 @@ from django.http import HttpRequest, HttpResponse
 from django.shortcuts import get_object_or_404, redirect, render
 from django.urls import reverse
 from django.utils.translation import gettext as _
-from django.views.decorators.http import require_http_methods, require_POST, require_safe
+from django.views.decorators.http import require_POST, require_safe
 
 from crops.models import Crop, Planting
 from crops.queries import crops_for, varieties_for
@@ -20,7 +20,7 @@ from plots.access import garden_to_see, may_plan, may_run, plot_to_plan, plot_to
 from plots.htmx import part_or_page
 from plots.models import Plot
 from plots.powers import Power
-from plots.views.answers import form_page, typed
+from plots.views.answers import form_page, page_with_form, typed
 from schedules.access import planting_to_plan, planting_to_see, removed_to_restore
 from schedules.forms.plan import PlantingForm
 from schedules.nerve import NERVES
@@ -41,7 +41,6 @@ from schedules.views.asked import asked_year
 from schedules.wording.choosing import cover_text
 from schedules.wording.climate import climate_source_text
 
-page_with_form = require_http_methods(["GET", "HEAD", "POST"])
 _KEPT_AS_TYPED = ("successions", "row_length_m", "nerve", "covered", "note")
 
 

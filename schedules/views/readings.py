@@ -3,10 +3,9 @@
 from __future__ import annotations
 
 from django.contrib import messages
-from django.core.exceptions import PermissionDenied
 from django.db.models import Max, Min
 from django.http import HttpRequest, HttpResponse
-from django.shortcuts import get_object_or_404, redirect
+from django.shortcuts import redirect
 from django.utils.translation import gettext as _
 from django.utils.translation import ngettext
 from django.views.decorators.http import require_POST, require_safe
@@ -18,6 +17,7 @@ from plots.powers import Power
 from plots.quantities import Quantity, Unit, unit_for
 from plots.views.answers import form_page, list_page, page_with_form, typed
 from plots.wording import unit_text
+from schedules.access import reading_to_remove
 from schedules.forms.readings import LoggerDaysForm, LoggerForm, ReadingForm
 from schedules.models import GardenReading
 from schedules.service.readings import (
@@ -50,11 +50,7 @@ def readings(request: HttpRequest, slug: str) -> HttpResponse:
 @require_POST
 def reading_remove(request: HttpRequest, slug: str, pk: int) -> HttpResponse:
     """Takes a reading off the list: one's own, or anybody's for those trusted with settings."""
-    garden = garden_to_see(request.user, slug)
-    reading = get_object_or_404(garden.readings, pk=pk)
-    if reading.made_by_id != request.user.pk and not may_run(request.user, garden, Power.SETTINGS):
-        raise PermissionDenied(_("Whoever read the thermometer may take the reading off the list."))
-    remove_reading(reading=reading, by=request.user)
+    remove_reading(reading=reading_to_remove(request.user, slug, pk), by=request.user)
     messages.success(request, _("The reading is off the list."))
     return redirect("schedules:readings", slug)
 

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from copy import copy
 from dataclasses import dataclass
 from datetime import date
 from functools import partial
@@ -102,7 +101,7 @@ def stations(request: HttpRequest, slug: str) -> HttpResponse:
             return redirect("schedules:stations", slug)
     shown = [StationLine(row, garden.units) for row in rows]
     context = {"rows": shown, "chosen": chosen, "may_run": runs, "preview": preview}
-    texts = [trend_text(one) for one in trends(_whole(garden, chosen))]
+    texts = [trend_text(one) for one in trends(garden, chosen)]
     return form_page(request, "schedules/stations.html", form, garden=garden, trends=texts, **context)
 
 
@@ -159,15 +158,6 @@ class StationLine:
         numbers = [self.row.dates[side, percent] for side in Side for percent in PERCENTS]
         days = [None if number is None else from_day_number(number, CHART_YEAR) for number in numbers]
         return list(zip(labels, days, strict=True))
-
-
-def _whole(garden: Garden, chosen: GardenClimate | None) -> object:
-    """The climate of all years, whichever are planned by."""
-    if chosen is None:
-        return None
-    every = copy(chosen)
-    every.recent_only = False
-    return service.garden_climate(garden, every)
 
 
 @require_POST

@@ -3,9 +3,8 @@
 from __future__ import annotations
 
 from django.contrib import messages
-from django.core.exceptions import PermissionDenied
 from django.http import HttpRequest, HttpResponse
-from django.shortcuts import get_object_or_404, redirect, render
+from django.shortcuts import redirect, render
 from django.utils.translation import gettext as _
 from django.views.decorators.http import require_POST, require_safe
 
@@ -14,10 +13,10 @@ from plots.listing import Column, Filter, Listing
 from plots.models import Garden
 from plots.powers import Power
 from plots.views.answers import form_page, list_page, page_with_form, typed
-from schedules.amounts import CAN_LITRES
+from schedules.access import rain_to_remove
 from schedules.forms.water import RainForm
-from schedules.models import WateringCan
 from schedules.service import GardenDates
+from schedules.service.measures import area_of, can_litres
 from schedules.service.rain import keep_rain, remove_rain
 from schedules.service.water import PlotWater, plot_water, plots_water
 from schedules.water import Basis
@@ -32,14 +31,13 @@ def water(request: HttpRequest, slug: str, pk: int) -> HttpResponse:
     garden = garden_to_see(request.user, slug)
     plot = plot_to_see(request.user, garden, pk)
     plot.garden = garden
-    can = WateringCan.objects.filter(garden=garden).first()
     context = {
         "garden": garden,
         "plot": plot,
         "water": plot_water(plot, today=garden.today()),
         "hoses": garden.hose_flows.standing(),
-        "can_litres": can.litres if can else CAN_LITRES[garden.units],
-        "can_measured": can is not None,
+        "can_litres": can_litres(garden),
+        "can_measured": hasattr(garden, "watering_can"),
     }
     return render(request, "schedules/water.html", context)
 
@@ -66,8 +64,8 @@ def _owed(one: PlotWater, garden: Garden) -> str:
 
 
 def _poured(one: PlotWater, garden: Garden) -> str:
-    area = (one.plot.width_m or 0.0) * (one.plot.length_m or 0.0)
-    return carried_text(one.poured_mm * area, garden.units) if one.poured_mm else ""
+    area = area_of(one.plot)
+    return carried_text(one.poured_mm * area, garden.units) if one.poured_mm and area else ""
 
 
 def _litres(one: PlotWater) -> float | None:
@@ -115,10 +113,6 @@ def rain(request: HttpRequest, slug: str) -> HttpResponse:
 @require_POST
 def rain_remove(request: HttpRequest, slug: str, pk: int) -> HttpResponse:
     """Takes a reading off the list: one's own, or anybody's for those trusted with settings."""
-    garden = garden_to_see(request.user, slug)
-    reading = get_object_or_404(garden.rain_readings, pk=pk)
-    if reading.made_by_id != request.user.pk and not may_run(request.user, garden, Power.SETTINGS):
-        raise PermissionDenied(_("Whoever read the gauge may take the reading off the list."))
-    remove_rain(reading=reading, by=request.user)
+    remove_rain(reading=rain_to_remove(request.user, slug, pk), by=request.user)
     messages.success(request, _("The reading is off the list."))
     return redirect("schedules:rain", slug)

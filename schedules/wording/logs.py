@@ -82,7 +82,7 @@ def logs_text(logs: Sequence[WorkLog], *, where: bool = True) -> str:
     work, crop = capfirst(str(first.get_work_display())), first.crop_grown
     labels = [str(log.plot) for log in logs if log.plot and where]
     plain = first.work in {Work.NOTE, Work.HOURS, Work.TREAT}
-    named = crop_label(crop, first.planting.variety if first.planting else None) if crop else ""
+    named = grown_text(first)
     parts = [_work_on(first.work, named) if crop else work]
     if first.clears_all:
         whole = _("%(work)s all of %(plots)s") if labels else _("%(work)s the whole plot")
@@ -174,6 +174,12 @@ _SENTENCES: dict[str, Promise] = {
     "cleared": gettext_lazy("This planting was cleared on %(on)s."),
     "worked-after-clearing": gettext_lazy("On %(on)s it was still “%(work)s”, so it was not cleared before."),
 }  # fmt: skip
+
+
+def grown_text(log: WorkLog) -> str:
+    """The crop that a log is about, with its variety where a planting is named; empty without any."""
+    crop = log.crop_grown
+    return crop_label(crop, log.planting.variety if log.planting else None) if crop else ""
 
 
 def planting_text(planting: Planting, this_year: int) -> str:

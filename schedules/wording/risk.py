@@ -11,8 +11,7 @@ from django.utils.formats import date_format
 from django.utils.translation import gettext as _
 from django.utils.translation import ngettext, pgettext
 
-from plots.quantities import Quantity
-from plots.wording import number_text, quantity_text
+from plots.wording import number_text
 from schedules.climate import Basis, Climate
 from schedules.frost import Freeze, FrostRecord, Outcome, RecordCurve
 from schedules.reports.days import short_day
@@ -173,11 +172,6 @@ def month_rows(climate: Climate) -> list[MonthRow]:
         MonthRow(str(MONTHS[month]), climate.air_c[index], climate.soil_c[index])
         for month, index in enumerate(indices, start=1)
     ]
-
-
-def warmth_text(celsius: float, units: str) -> str:
-    """A difference of temperatures in the garden's unit."""
-    return quantity_text(celsius, Quantity.WARMTH, units)
 
 
 def _side_text(climate: Climate, side: Side, units: str) -> str:

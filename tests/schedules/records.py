@@ -1,14 +1,17 @@
-"""The station record and the reference values that several tests share."""
+"""The station record, the catalogue and the reference values that several tests share."""
 
 from __future__ import annotations
 
 import json
+from collections.abc import Mapping
 from dataclasses import replace
 from datetime import date, timedelta
 from functools import cache
 from pathlib import Path
 from typing import Any
 
+from crops.catalogue import load_catalogue
+from crops.facts import CropFacts
 from schedules.days import DayWeather
 from schedules.frost import FrostRecord
 from schedules.seasons import Hemisphere
@@ -30,6 +33,12 @@ def champion_read() -> tuple[StationFile, list[int]]:
 def champion() -> StationFile:
     """The record alone."""
     return champion_read()[0]
+
+
+@cache
+def catalogue() -> Mapping[str, CropFacts]:
+    """The catalogue's crops by slug; nobody changes them."""
+    return load_catalogue().crops
 
 
 @cache

@@ -1,10 +1,15 @@
-"""Two crops, a garden's frost dates and plantings, for the tests of plans and calendars."""
+"""Two crops, a garden's frost dates and weather, and plantings, for the tests of plans and calendars."""
 
 from __future__ import annotations
 
+from collections.abc import Iterable
+
+from django.db import connection
+
 from crops.models import Crop, Hardiness, Method, Planting
 from plots.models import Garden, Plot
-from schedules.models import BasisChoice, GardenClimate, MeanFrost
+from schedules.days import DayWeather
+from schedules.models import BasisChoice, GardenClimate, MeanFrost, StationRecord
 from tests.factories import CropFactory, PlantingFactory
 
 
@@ -14,6 +19,15 @@ def set_mean_frost(garden: Garden, last: tuple[int, int] = (5, 10), first: tuple
         garden=garden, last_month=last[0], last_day=last[1], first_month=first[0], first_day=first[1]
     )
     GardenClimate.objects.create(garden=garden, basis=BasisChoice.MEAN)
+
+
+def keep_days(record: StationRecord, days: Iterable[DayWeather]) -> None:
+    """A record's days, written past the models: a sixth of the time for thousands of rows."""
+    with connection.cursor() as cursor:
+        cursor.executemany(
+            "INSERT INTO schedules_dailyweather (record_id, day, tmin_c, tmax_c) VALUES (%s, %s, %s, %s)",
+            [(record.pk, str(day.day), day.tmin_c, day.tmax_c) for day in days],
+        )
 
 
 def carrot(**changes: object) -> Crop:

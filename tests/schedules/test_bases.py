@@ -6,13 +6,12 @@ from datetime import date
 
 import pytest
 
-from crops.catalogue import load_catalogue
 from schedules.bases import TableDate, from_mean, from_record, from_table, typed_day_number
 from schedules.climate import Basis
 from schedules.days import DayWeather
 from schedules.seasons import Hemisphere, Side
 from schedules.windows import MIDDLING, Turn, derive
-from tests.schedules.records import champion
+from tests.schedules.records import catalogue, champion
 
 NORTH, SOUTH = Hemisphere
 
@@ -55,7 +54,7 @@ def test_springs_left_out_for_missing_days_are_not_taken_for_springs_without_fro
     assert climate.air_c is not None  # warmth alone would set tomatoes out into frost
     assert climate.risk(Side.LAST, 0.0) is None
     assert climate.risk(Side.FIRST, 0.0).day(50) == 271
-    tomato = derive(load_catalogue().crops["tomato"], climate, year=2026, nerve=MIDDLING)
+    tomato = derive(catalogue()["tomato"], climate, year=2026, nerve=MIDDLING)
     spring = [window for window in tomato if window.turn is Turn.SPRING]
     assert [[reason.code for reason in window.reasons] for window in spring] == [["last-frost-unknown"]]
 

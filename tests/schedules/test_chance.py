@@ -6,16 +6,15 @@ from datetime import date, timedelta
 
 import pytest
 
-from crops.catalogue import load_catalogue
 from schedules.bases import TableDate, from_mean, from_record, from_table
 from schedules.chance import Chance, NoChance, Odds, chances, ending_year, likely_days, turn_of
 from schedules.days import DayWeather
 from schedules.seasons import Hemisphere, Side
 from schedules.windows import BOLD, CAREFUL, MIDDLING, Operation, Start, Turn, derive
 from schedules.windows.ripening import Pace
-from tests.schedules.records import champion, minimums
+from tests.schedules.records import catalogue, champion, minimums
 
-CROPS = load_catalogue().crops
+CROPS = catalogue()
 NORTH, SOUTH = Hemisphere.NORTH, Hemisphere.SOUTH
 CHAMPION = from_record(champion().days, NORTH)
 YEARS = range(1982, 2019)

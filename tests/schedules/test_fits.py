@@ -6,17 +6,16 @@ from datetime import date, timedelta
 
 import pytest
 
-from crops.catalogue import load_catalogue
 from schedules.bases import from_mean, from_record
 from schedules.chance import Chance
 from schedules.fits import LEAST_PICKING_DAYS, Room, fits_of, what_fits
 from schedules.seasons import Hemisphere
 from schedules.windows import AS_PUBLISHED, BOLD, CAREFUL, MIDDLING, Edge, Operation, Start, Turn, derive
 from schedules.wording import reason_sentence
-from tests.schedules.records import champion
+from tests.schedules.records import catalogue, champion
 from tests.schedules.windows.climates import CLIMATES
 
-CROPS = load_catalogue().crops
+CROPS = catalogue()
 NORTH = Hemisphere.NORTH
 CHAMPION = from_record(champion().days, NORTH)
 MEAN = from_mean(NORTH, last=(5, 10), first=(10, 1))

@@ -2,12 +2,12 @@
 
 from __future__ import annotations
 
-from crops.catalogue import load_catalogue
 from schedules.learned import Grown, Taught, as_taught, taught
+from tests.schedules.records import catalogue
 
 
 def test_records_and_published_days_are_weighed() -> None:
-    carrot = load_catalogue().crops["carrot"]
+    carrot = catalogue()["carrot"]
     low, high = carrot.maturity_days_low, carrot.maturity_days_high
     late = [Grown(expected=70, took=84)] * 3
     lesson = taught(carrot, late)
@@ -19,7 +19,7 @@ def test_records_and_published_days_are_weighed() -> None:
 
 
 def test_one_record_moves_little_and_slips_move_nothing() -> None:
-    carrot = load_catalogue().crops["carrot"]
+    carrot = catalogue()["carrot"]
     one = taught(carrot, [Grown(70, 84)])
     assert one.learned == (round(carrot.maturity_days_low * 1.05), round(carrot.maturity_days_high * 1.05))
     slips = taught(carrot, [Grown(70, 150), Grown(70, 20), Grown(0, 10)])
@@ -28,7 +28,7 @@ def test_one_record_moves_little_and_slips_move_nothing() -> None:
 
 
 def test_nothing_is_taught_without_records_or_published_days() -> None:
-    crops = load_catalogue().crops
+    crops = catalogue()
     assert taught(crops["carrot"], []) is None
     unknown = next(crop for crop in crops.values() if crop.maturity_days_low is None)
     assert taught(unknown, [Grown(70, 84)]) is None

@@ -6,16 +6,15 @@ from datetime import date, timedelta
 
 import pytest
 
-from crops.catalogue import load_catalogue
 from schedules.bases import from_record
 from schedules.climate import Basis
 from schedules.nerve import NERVES, Chooser, Costs, choice
 from schedules.seasons import Hemisphere
 from schedules.windows import AS_PUBLISHED, BOLD, CAREFUL, MIDDLING, Start, Turn
 from schedules.wording.choosing import move_text
-from tests.schedules.records import champion, minimums
+from tests.schedules.records import catalogue, champion, minimums
 
-CROPS = load_catalogue().crops
+CROPS = catalogue()
 CHAMPION = from_record(champion().days, Hemisphere.NORTH)
 
 

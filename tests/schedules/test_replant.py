@@ -4,14 +4,14 @@ from __future__ import annotations
 
 from datetime import date
 
-from crops.catalogue import load_catalogue
 from schedules.bases import from_mean
 from schedules.entries import ways
 from schedules.replant import open_ways
 from schedules.seasons import Hemisphere
 from schedules.windows import MIDDLING, Operation, course_of, derive
+from tests.schedules.records import catalogue
 
-CROPS = load_catalogue().crops
+CROPS = catalogue()
 MEAN = from_mean(Hemisphere.NORTH, last=(5, 10), first=(10, 1))
 
 

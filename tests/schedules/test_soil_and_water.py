@@ -15,7 +15,6 @@ from typing import Any
 import pytest
 
 from crops import feeding, lime, manure, rotation, soil_test, spacing, volumes
-from crops.catalogue import load_catalogue
 from crops.feeding import KG_PER_POUND, M2_PER_ACRE, M2_PER_SQUARE_FOOT, Grade, Nutrients
 from crops.volumes import M3_PER_CUBIC_FOOT, M3_PER_CUBIC_YARD
 from plots.quantities import LITRES_PER_GALLON, METRES_PER_FOOT, METRES_PER_INCH
@@ -23,6 +22,7 @@ from schedules.amounts import MM_PER_INCH, depth_mm, litres_over
 from schedules.intervals import Treated
 from schedules.water import giving
 from schedules.water.need import owed_by_practice
+from tests.schedules.records import catalogue
 
 CHECKS = json.loads(
     (Path(__file__).parents[1] / "reference" / "soil_water_checks.json").read_text(encoding="utf-8")
@@ -328,7 +328,7 @@ def seed(one: Values) -> Values:
 
 def family(name: str) -> str:
     """That of the first crop of a name; the catalogue has two kinds of pepper."""
-    return next(crop.family for slug, crop in load_catalogue().crops.items() if slug.startswith(name))
+    return next(crop.family for slug, crop in catalogue().items() if slug.startswith(name))
 
 
 def rotation_of(one: Values) -> Values:

@@ -22,12 +22,6 @@ def warmth_f(low_f: float, high_f: float, base_f: float, upper_f: float = 500.0)
     return 1.8 * warmth_of_day(low, high, base_c=base, ceiling_c=upper)
 
 
-def of_champion(day: date, base_f: float, upper_f: float) -> float:
-    weather = next(one for one in champion().days if one.day == day)
-    base, upper = celsius(base_f), celsius(upper_f)
-    return 1.8 * warmth_of_day(weather.tmin_c, weather.tmax_c, base_c=base, ceiling_c=upper)
-
-
 def test_the_single_sine_gives_what_integration_gives():
     check = thermal_check("gdd_single_sine")
     given_days, expected = check["inputs"]["cases_tmax_tmin_f"], check["expected"]["dd_f"]

@@ -3,9 +3,9 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from datetime import UTC, datetime
 
 import pytest
-from django.db import connection
 from django.test import Client
 
 from plots.models import Garden, Role
@@ -14,6 +14,10 @@ from schedules.service import choose_basis
 from schedules.stations.summary import as_plain, summary_of
 from tests.factories import GardenFactory, MembershipFactory
 from tests.schedules.records import champion
+from tests.schedules.samples import keep_days
+
+# The same in every test, so that the process counts the freezes of the record once; see `service.climate`.
+_KEY, _CHANGED_AT = 1982, datetime(2026, 1, 1, tzinfo=UTC)
 
 
 @dataclass
@@ -35,9 +39,11 @@ def place(as_user) -> Place:
 
 @pytest.fixture
 def recorded(place) -> Place:
-    """The same place planning by that record, which is written past the models to save time."""
+    """The same place planning by that record."""
     station = champion()
     record = StationRecord.objects.create(
+        pk=_KEY,
+        changed_at=_CHANGED_AT,
         garden=place.garden,
         name="Champion, Nebraska",
         file_format=station.layout,
@@ -45,10 +51,6 @@ def recorded(place) -> Place:
         last_day=station.days[-1].day,
         findings=as_plain(summary_of(station)),
     )
-    with connection.cursor() as cursor:
-        cursor.executemany(
-            "INSERT INTO schedules_dailyweather (record_id, day, tmin_c, tmax_c) VALUES (%s, %s, %s, %s)",
-            [(record.pk, str(day.day), day.tmin_c, day.tmax_c) for day in station.days],
-        )
+    keep_days(record, station.days)
     choose_basis(garden=place.garden, basis="record", record=record)
     return place

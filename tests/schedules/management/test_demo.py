@@ -36,10 +36,9 @@ def idle_months() -> list[int]:
     worked: dict[int, int] = {}
     for garden in Garden.objects.all():
         dates = GardenDates.of(garden)
-        plots = list(garden.plots.all())
+        entries = dates.entries(garden.plots.all(), years_around(LEAP_DAY))
         for month in range(1, 13):
-            day = date(2024, month, 15)
-            ahead = weeks_ahead(dates.entries(plots, years_around(day)), day)
+            ahead = weeks_ahead(entries, date(2024, month, 15))
             jobs = [job for week in (ahead.this, *ahead.coming) for job in week.jobs]
             worked[month] = worked.get(month, 0) + len(jobs)
     return [month for month, jobs in worked.items() if not jobs]

@@ -6,7 +6,7 @@ from uuid import uuid4
 import pytest
 from django.urls import reverse
 
-from plots.models import HoursDone
+from plots.models import HoursDone, Plot
 from schedules.models import WorkLog
 from tests.factories import CropFactory, PlantingFactory, PlotFactory
 
@@ -118,6 +118,9 @@ def test_several_plots_are_named_by_tick_row_or_label(cast, as_user):
     undo = address(cast, "log_remove", WorkLog.objects.order_by("pk")[0].pk) + "?together=1"
     client.post(undo)
     assert not WorkLog.objects.standing().exists()
+    Plot.objects.filter(label="B3").update(retired_on=date(2024, 1, 1))
+    client.post(undo.replace("remove", "restore"))
+    assert not WorkLog.objects.standing().exists()  # one may not stand any more, so none is put back
     wrong = client.post(address(cast), {**sent, "key": uuid4(), "labels": "Z9"})
     assert wrong.context["form"].errors["labels"] == ["You can log at no plot called Z9."]
 

@@ -11,10 +11,9 @@ from uuid import uuid4
 import pytest
 from django.test import Client
 
-from crops.catalogue import load_catalogue
 from plots.models import Change
 from schedules.days import DayWeather
-from schedules.models import DailyWeather, DatesMoved, GardenClimate, GardenReading, Ripening, StationRecord
+from schedules.models import DatesMoved, GardenClimate, GardenReading, Ripening, StationRecord
 from schedules.seasons import Side
 from schedules.service import (
     GardenDates,
@@ -30,7 +29,8 @@ from schedules.wording.reasons import reason_sentence
 from schedules.work import Work
 from tests.conftest import Cast
 from tests.factories import CropFactory
-from tests.schedules.samples import carrot, planted, set_mean_frost
+from tests.schedules.records import catalogue
+from tests.schedules.samples import carrot, keep_days, planted, set_mean_frost
 
 TODAY = date(2026, 6, 20)
 URL = "/g/linden-row/"
@@ -63,8 +63,7 @@ def winters(first_year: int, years: int, *, colder: float = 0.0, recent_later: i
 def station(cast: Cast, name: str, days: list[DayWeather], **place: float) -> StationRecord:
     ends = {"first_day": days[0].day, "last_day": days[-1].day}
     record = StationRecord.objects.create(garden=cast.garden, name=name, file_format="plain", **ends, **place)
-    rows = (DailyWeather(record=record, day=d.day, tmin_c=d.tmin_c, tmax_c=d.tmax_c) for d in days)
-    DailyWeather.objects.bulk_create(rows, batch_size=400)
+    keep_days(record, days)
     return record
 
 
@@ -366,7 +365,7 @@ def test_soil_read_cold_holds_sowing_back(garden: Cast, as_user, time_machine) -
     holder.post(URL + "readings/", {"soil_c": "1 °C", "day": "2026-04-17"})
     found = garden_climate(garden.garden)
     assert replace(found, soil_read=()) == before
-    radish = load_catalogue().crops["radish"]
+    radish = catalogue()["radish"]
     windows = [
         next(w for w in derive(radish, one, year=2026, nerve=MIDDLING) if w.operation is Operation.SOW)
         for one in (before, found)

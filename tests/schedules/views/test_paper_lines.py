@@ -141,12 +141,13 @@ def test_what_the_garden_cannot_take_is_refused_on_its_line(cast, ground, as_use
 
 def test_lines_may_only_be_read_and_nothing_typed_is_nothing_kept(cast, ground, as_user):
     run = as_user(cast.coordinator)
-    read = run.post(WAY, {**opened(run), **lines("a1 | 3 | w | | 2 cans"), "look": "1"})
+    keys = opened(run)
+    read = run.post(WAY, {**keys, **lines("a1 | 3 | w | | 2 cans"), "look": "1"})
     assert (read.status_code, WorkLog.objects.exists()) == (200, False)
     assert "Watered plot A1, 2 cans" in read.content.decode()
-    empty = run.post(WAY, opened(run))
+    empty = run.post(WAY, keys)
     assert (empty.status_code, "There is nothing on the lines yet." in empty.content.decode()) == (200, True)
-    long = run.post(WAY, {**opened(run), "7-plot": "x" * 99})
+    long = run.post(WAY, {**keys, "7-plot": "x" * 99})
     assert (long.status_code, [line.number for line in long.context["form"].lines if line.errors]) == (
         422,
         [7],
@@ -172,7 +173,7 @@ def test_a_line_kept_before_and_changed_since_is_asked_about(cast, ground, as_us
 def test_hours_of_others_want_trust_with_workdays(cast, ground, as_user):
     Membership.objects.filter(user=cast.deputy).update(powers=[Power.CARE])
     helper = as_user(cast.deputy)
-    answer = helper.post(WAY, {**opened(helper), **lines("a1 | 3 | h | | 2", " | | h | | 2 | dar")})
+    answer = helper.post(WAY, lines("a1 | 3 | h | | 2", " | | h | | 2 | dar"))
     told = {line.number: dict(line.errors) for line in answer.context["form"].lines if line.errors}
     words = "Hours of others are written down by who is trusted with workdays."
     assert told == {1: {"person": [words]}}

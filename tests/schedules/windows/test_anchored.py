@@ -11,7 +11,6 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from crops.catalogue import load_catalogue
 from schedules.anchors import Logged, happened
 from schedules.bases import from_mean
 from schedules.entries import windows_of_way
@@ -30,9 +29,10 @@ from schedules.windows import (
 )
 from schedules.wording import anchored_reasons, reason_sentence
 from schedules.work import Work
+from tests.schedules.records import catalogue
 from tests.schedules.windows.climates import CLIMATES
 
-CROPS = load_catalogue().crops
+CROPS = catalogue()
 MEAN = from_mean(Hemisphere.NORTH, last=(5, 10), first=(10, 1))
 CLIMATE = {"mean": lambda: MEAN, "plains": CLIMATES["high plains"], "polar": CLIMATES["polar"]}
 

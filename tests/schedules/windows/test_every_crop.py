@@ -8,7 +8,6 @@ from itertools import pairwise
 
 import pytest
 
-from crops.catalogue import load_catalogue
 from schedules.bases import from_mean
 from schedules.seasons import Hemisphere
 from schedules.windows import (
@@ -23,9 +22,10 @@ from schedules.windows import (
 )
 from schedules.wording import anchored_reasons, fits_reasons
 from schedules.wording.reasons import known_codes, reason_sentence
+from tests.schedules.records import catalogue
 from tests.schedules.windows.climates import CLIMATES
 
-CROPS = load_catalogue().crops
+CROPS = catalogue()
 DATES_ALONE = {
     "both frosts": partial(from_mean, Hemisphere.NORTH, last=(5, 9), first=(9, 28)),
     "last frost alone": partial(from_mean, Hemisphere.NORTH, last=(4, 1)),

@@ -6,7 +6,6 @@ from datetime import date, timedelta
 
 import pytest
 
-from crops.catalogue import load_catalogue
 from crops.facts import Hardiness
 from schedules.bases import from_mean, from_record
 from schedules.seasons import Hemisphere, Side, day_number
@@ -16,10 +15,10 @@ from schedules.windows.practice import COOL_SEASON, FITTED
 from schedules.windows.ripening import Pace, ripening
 from schedules.windows.spring import IN_HEAT_DAYS
 from schedules.wording import reason_sentence
-from tests.schedules.records import champion
+from tests.schedules.records import catalogue, champion
 from tests.schedules.windows.climates import CLIMATES
 
-CROPS = load_catalogue().crops
+CROPS = catalogue()
 HOT = CLIMATES["mild winter"]()  # 26 °C at the height of summer
 PLAINS = from_record(champion().days, Hemisphere.NORTH)
 YEAR = 2026

@@ -11,13 +11,13 @@ from datetime import date, timedelta
 
 import pytest
 
-from crops.catalogue import load_catalogue
 from schedules.bases import TableDate, from_mean, from_table
 from schedules.climate import Climate
 from schedules.seasons import Hemisphere, Side
 from schedules.windows import AS_PUBLISHED, CAREFUL, Edge, Nerve, Operation, Start, Turn, Window, derive
+from tests.schedules.records import catalogue
 
-CROPS = load_catalogue().crops
+CROPS = catalogue()
 CHAMPION = from_mean(Hemisphere.NORTH, last=(5, 9), first=(9, 28))
 
 

@@ -11,16 +11,15 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from crops.catalogue import load_catalogue
 from schedules.bases import from_record
 from schedules.climate import Climate
 from schedules.days import DayWeather
 from schedules.seasons import Hemisphere, Side, day_number, from_day_number
 from schedules.windows import Nerve, Operation, Start, Turn, Window, derive
-from tests.schedules.records import champion
+from tests.schedules.records import catalogue, champion
 from tests.schedules.windows.climates import CLIMATES, weather
 
-CROPS = load_catalogue().crops
+CROPS = catalogue()
 HALF_YEAR = 182
 RECORDS = {
     "Champion": lambda: champion().days,

@@ -10,7 +10,6 @@ from statistics import fmean, median
 
 import pytest
 
-from crops.catalogue import load_catalogue
 from schedules.bases import from_mean
 from schedules.climate import Basis, Climate
 from schedules.normals import daily_normals, smoothed
@@ -20,10 +19,10 @@ from schedules.windows.growing_year import GrowingYear
 from schedules.windows.growth import dies_at, starts
 from schedules.windows.practice import FITTED
 from schedules.windows.ripening import Counted, Pace, Ripening, ripening
-from tests.schedules.records import ROOT, champion, thermal_check
+from tests.schedules.records import ROOT, catalogue, champion, thermal_check
 from tests.schedules.windows.climates import CLIMATES
 
-CROPS = load_catalogue().crops
+CROPS = catalogue()
 NORTH = Hemisphere.NORTH
 Normals = tuple[tuple[float, ...], tuple[float, ...]]
 YEAR = 2025

@@ -8,13 +8,13 @@ from datetime import date
 
 import pytest
 
-from crops.catalogue import load_catalogue
 from schedules.climate import Climate
 from schedules.soil import SoilReading
 from schedules.windows import MIDDLING, Operation, Turn, Window, derive
+from tests.schedules.records import catalogue
 from tests.schedules.windows.climates import CLIMATES
 
-CATALOGUE = load_catalogue().crops
+CATALOGUE = catalogue()
 CROPS = [CATALOGUE[name] for name in ("bean-bush", "chard", "cilantro", "kale", "pea-garden", "radish")]
 
 

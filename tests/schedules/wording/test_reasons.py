@@ -4,15 +4,14 @@ from __future__ import annotations
 
 import pytest
 
-from crops.catalogue import load_catalogue
 from schedules.bases import from_mean, from_record
 from schedules.climate import Climate
 from schedules.seasons import Hemisphere
 from schedules.windows import AS_PUBLISHED, MIDDLING, Nerve, Operation, Turn, derive
 from schedules.wording import reason_sentence
-from tests.schedules.records import champion
+from tests.schedules.records import catalogue, champion
 
-CROPS = load_catalogue().crops
+CROPS = catalogue()
 ALPINE = from_mean(Hemisphere.NORTH, last=(6, 10), first=(9, 1))
 
 

@@ -7,7 +7,6 @@ from dataclasses import replace
 from datetime import date
 from functools import cache
 
-from crops.catalogue import load_catalogue
 from crops.facts import CropFacts
 from crops.wording.names import crop_name
 from schedules.bases import TableDate, from_mean, from_record, from_table
@@ -18,7 +17,7 @@ from schedules.scouting import Advice
 from schedules.seasons import Hemisphere, Side
 from schedules.service.place import place_in
 from schedules.windows import AS_PUBLISHED, MIDDLING, Operation, Turn
-from tests.schedules.records import champion, small_record
+from tests.schedules.records import catalogue, champion, small_record
 
 TODAY = date(2026, 3, 2)
 # As long as a garden may write it.
@@ -39,7 +38,7 @@ SOUTHERN = (
 
 def _crops(count: int) -> list[tuple[CropFacts, str]]:
     """Of the catalogue, those with the longest names first."""
-    every = load_catalogue().crops.values()
+    every = catalogue().values()
     longest = sorted(every, key=lambda facts: (-len(facts.name), facts.slug))[:count]
     return [(facts, crop_name(facts.name)) for facts in sorted(longest, key=lambda facts: facts.name)]
 
@@ -108,7 +107,7 @@ def places() -> dict[str, Place]:
 @cache
 def fullest_places() -> dict[str, Place]:
     """By what its crops demand most of: out of the whole catalogue, as many as a sheet holds."""
-    every = _crops(len(load_catalogue().crops))
+    every = _crops(len(catalogue()))
     climate = from_record(champion().days, Hemisphere.NORTH)
     garden = _place("Linnet Lane Garden", climate, every, nerve=MIDDLING, **RECORD)
     garden = replace(garden, hoses=(("North tap", 15.0),), guidance=GUIDANCE)
