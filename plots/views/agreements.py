@@ -8,7 +8,7 @@ from django.http import HttpRequest, HttpResponse
 from django.shortcuts import get_object_or_404, redirect, render
 from django.utils.translation import get_language, gettext_lazy
 from django.utils.translation import gettext as _
-from django.views.decorators.http import require_http_methods, require_POST, require_safe
+from django.views.decorators.http import require_POST, require_safe
 
 from plots import access, queries, service
 from plots.forms.turn import AgreementTextForm, PaperForm, SignForm
@@ -16,9 +16,8 @@ from plots.listing import Column, Filter, Listing
 from plots.models import AgreementText, AgreementVersion, Garden, Signature, SignedHow
 from plots.powers import Power
 from plots.queries import Signer
-from plots.views.answers import form_page, list_page, typed
+from plots.views.answers import form_page, list_page, page_with_form, typed
 
-page_with_form = require_http_methods(["GET", "HEAD", "POST"])
 STATES = [
     ("unsigned", gettext_lazy("not signed")),
     (str(SignedHow.SCREEN.value), gettext_lazy("signed on screen")),

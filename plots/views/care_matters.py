@@ -9,7 +9,7 @@ from django.core.exceptions import ValidationError
 from django.http import Http404, HttpRequest, HttpResponse
 from django.shortcuts import get_object_or_404, redirect, render
 from django.utils.translation import gettext as _
-from django.views.decorators.http import require_http_methods, require_POST, require_safe
+from django.views.decorators.http import require_POST, require_safe
 
 from plots import access, queries, service
 from plots.forms.care import PauseForm, StepForm
@@ -18,10 +18,8 @@ from plots.models import Finding, Garden, Matter, MatterStep, StepKind
 from plots.powers import Power
 from plots.queries import MatterRow
 from plots.service import post
-from plots.views.answers import chosen, form_page, list_page, typed
+from plots.views.answers import chosen, form_page, list_page, page_with_form, typed
 from plots.wording.care import ASKED, asked_text, decision_draft, notice_draft, reason_text
-
-page_with_form = require_http_methods(["GET", "HEAD", "POST"])
 
 
 def _listing() -> Listing[MatterRow]:

@@ -15,7 +15,7 @@ from django.utils import translation
 from django.utils.cache import get_conditional_response
 from django.utils.translation import gettext as _
 from django.utils.translation import gettext_lazy, ngettext
-from django.views.decorators.http import require_http_methods, require_POST, require_safe
+from django.views.decorators.http import require_POST, require_safe
 
 from plots import access, queries, service
 from plots.dates import Certainty, GardenDay, ahead
@@ -24,10 +24,9 @@ from plots.forms.dates import GardenDateForm
 from plots.listing import Column, Filter, Listing
 from plots.models import Garden, GardenDate
 from plots.powers import Power
-from plots.views.answers import form_page, list_page, saved, typed
+from plots.views.answers import form_page, list_page, page_with_form, saved, typed
 from plots.wording.dates import CERTAINTIES, GROUPS, group_of
 
-page_with_form = require_http_methods(["GET", "HEAD", "POST"])
 SOON = 14  # days: "due this fortnight"
 FEED_BEHIND, FEED_AHEAD = timedelta(days=120), timedelta(days=550)
 

@@ -7,16 +7,15 @@ from django.core.exceptions import ValidationError
 from django.http import HttpRequest, HttpResponse
 from django.shortcuts import get_object_or_404, redirect
 from django.utils.translation import gettext as _
-from django.views.decorators.http import require_http_methods, require_POST, require_safe
+from django.views.decorators.http import require_POST, require_safe
 
 from plots import access, queries, service
 from plots.forms.people import DutyForm, WhereaboutForm
 from plots.models import Duty, Garden, Whereabout
 from plots.powers import Power
-from plots.views.answers import form_page, list_page, typed
+from plots.views.answers import form_page, list_page, page_with_form, typed
 from plots.views.things_list import duties_list, whereabouts_list
 
-page_with_form = require_http_methods(["GET", "HEAD", "POST"])
 Thing = Duty | Whereabout
 
 

@@ -9,7 +9,7 @@ from django.shortcuts import get_object_or_404, redirect
 from django.urls import reverse
 from django.utils.translation import gettext as _
 from django.utils.translation import gettext_lazy
-from django.views.decorators.http import require_http_methods, require_POST, require_safe
+from django.views.decorators.http import require_POST, require_safe
 
 from plots import access, queries, service
 from plots.forms.workdays import ExcuseForm, HoursForm
@@ -18,10 +18,8 @@ from plots.listing import Column, Filter, Listing
 from plots.models import Garden, HoursDone, Season, User
 from plots.powers import Power
 from plots.queries import HoursRow
-from plots.views.answers import list_page, typed
+from plots.views.answers import list_page, page_with_form, typed
 from plots.wording.hours import STATES, reason_text
-
-page_with_form = require_http_methods(["GET", "HEAD", "POST"])
 
 
 def _hours(minutes: int) -> float:

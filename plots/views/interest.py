@@ -9,7 +9,7 @@ from django.shortcuts import get_object_or_404, redirect, render
 from django.utils.translation import gettext as _
 from django.utils.translation import gettext_lazy, ngettext
 from django.views.decorators.cache import never_cache
-from django.views.decorators.http import require_http_methods, require_POST, require_safe
+from django.views.decorators.http import require_POST, require_safe
 
 from plots import access, queries, service
 from plots.forms.waiting import InterestForm
@@ -17,10 +17,9 @@ from plots.listing import Column, Filter, Listing
 from plots.models import InterestAnswer, InterestRound, WaitingEntry
 from plots.powers import Power
 from plots.service import post
-from plots.views.answers import form_page, list_page, typed
+from plots.views.answers import form_page, list_page, page_with_form, typed
 from plots.wording.waiting import Letter, interest_letter
 
-page_with_form = require_http_methods(["GET", "HEAD", "POST"])
 ANSWERS = [
     ("silent", gettext_lazy("no answer yet")),
     ("yes", gettext_lazy("still interested")),

@@ -10,17 +10,15 @@ from django.http import HttpRequest, HttpResponse
 from django.shortcuts import redirect, render
 from django.utils.translation import gettext as _
 from django.views.decorators.cache import never_cache
-from django.views.decorators.http import require_http_methods, require_POST
+from django.views.decorators.http import require_POST
 
 from plots import access, service
 from plots.forms.people import AskForLinkForm
 from plots.models import Garden, Membership, User
 from plots.powers import Power
 from plots.service import post
-from plots.views.answers import form_page, typed
+from plots.views.answers import form_page, page_with_form, typed
 from plots.wording.invitations import link_letter
-
-page_with_form = require_http_methods(["GET", "HEAD", "POST"])
 
 
 @require_POST

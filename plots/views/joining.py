@@ -12,15 +12,13 @@ from django.shortcuts import get_object_or_404, redirect, render
 from django.utils import timezone
 from django.utils.translation import gettext as _
 from django.views.decorators.cache import never_cache
-from django.views.decorators.http import require_http_methods, require_POST, require_safe
+from django.views.decorators.http import require_POST, require_safe
 
 from plots import access, queries, service
 from plots.forms.waiting import JoinForm
 from plots.models import InterestAnswer, LeftWhy, Offer, WaitingEntry
-from plots.views.answers import form_page, typed
+from plots.views.answers import form_page, page_with_form, typed
 from plots.wording import waiting as words
-
-page_with_form = require_http_methods(["GET", "HEAD", "POST"])
 
 
 @login_not_required

@@ -11,17 +11,16 @@ from django.http import HttpRequest, HttpResponse
 from django.shortcuts import get_object_or_404, redirect
 from django.utils.translation import gettext as _
 from django.utils.translation import gettext_lazy
-from django.views.decorators.http import require_http_methods, require_POST, require_safe
+from django.views.decorators.http import require_POST, require_safe
 
 from plots import access, queries, service
 from plots.forms.workdays import MakeUpJobForm
 from plots.listing import Column, Filter, Listing
 from plots.models import Garden, User, WorkTask
 from plots.powers import Power
-from plots.views.answers import form_page, list_page, saved, typed
+from plots.views.answers import form_page, list_page, page_with_form, saved, typed
 from plots.wording.hours import hours_text, typed_hours
 
-page_with_form = require_http_methods(["GET", "HEAD", "POST"])
 WAITS, FULL, BEGUN = "waits", "full", "begun"
 
 

@@ -8,7 +8,7 @@ from django.http import HttpRequest, HttpResponse
 from django.shortcuts import get_object_or_404, redirect, render
 from django.utils.translation import gettext as _
 from django.utils.translation import gettext_lazy, ngettext
-from django.views.decorators.http import require_http_methods, require_POST, require_safe
+from django.views.decorators.http import require_POST, require_safe
 
 from plots import access, queries, service
 from plots.forms.notices import NoticeForm
@@ -16,9 +16,8 @@ from plots.listing import Column, Filter, Listing
 from plots.models import Delivery, Garden, Notice, Reached
 from plots.powers import Power
 from plots.service import post
-from plots.views.answers import csv_answer, form_page, list_page, typed
+from plots.views.answers import csv_answer, form_page, list_page, page_with_form, typed
 
-page_with_form = require_http_methods(["GET", "HEAD", "POST"])
 STATES = [("draft", gettext_lazy("not given out yet")), ("given", gettext_lazy("given out"))]
 NOTICES: Listing[Notice] = Listing(
     columns=[

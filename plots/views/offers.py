@@ -14,17 +14,16 @@ from django.utils import timezone
 from django.utils.translation import gettext as _
 from django.utils.translation import gettext_lazy
 from django.views.decorators.cache import never_cache
-from django.views.decorators.http import require_http_methods, require_POST, require_safe
+from django.views.decorators.http import require_POST, require_safe
 
 from plots import access, queries, service
 from plots.forms.waiting import ExtendForm, OfferForm, ReasonForm
 from plots.models import Garden, Offer, ToldHow
 from plots.powers import Power
 from plots.service import post
-from plots.views.answers import form_page, typed
+from plots.views.answers import form_page, page_with_form, typed
 from plots.wording import waiting as words
 
-page_with_form = require_http_methods(["GET", "HEAD", "POST"])
 # What a person did to tell them, beside the email that goes out from here.
 TELL = {
     ToldHow.PHONE: gettext_lazy("Told them by telephone"),

@@ -6,16 +6,14 @@ from django.contrib import messages
 from django.http import Http404, HttpRequest, HttpResponse
 from django.shortcuts import redirect, render
 from django.utils.translation import gettext as _
-from django.views.decorators.http import require_http_methods, require_safe
+from django.views.decorators.http import require_safe
 
 from plots import access, queries, service
 from plots.forms.rules import rules_form
 from plots.models import BLOCKS, GardenRules
 from plots.powers import Power
-from plots.views.answers import form_page, typed
+from plots.views.answers import form_page, page_with_form, typed
 from plots.wording.rules import block_title, rules_in_words
-
-page_with_form = require_http_methods(["GET", "HEAD", "POST"])
 
 
 @require_safe

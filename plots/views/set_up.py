@@ -9,17 +9,16 @@ from django.db.models import Model
 from django.forms import ModelForm
 from django.http import HttpRequest, HttpResponse
 from django.shortcuts import redirect, render
-from django.views.decorators.http import require_http_methods, require_POST, require_safe
+from django.views.decorators.http import require_POST, require_safe
 
 from plots import access, queries, service
 from plots.forms.garden import PlaceForm, SeasonForm, UnitsForm
 from plots.models import Garden, Season, SetUp
 from plots.set_up import State, Step, step_after
-from plots.views.answers import form_page, typed
+from plots.views.answers import form_page, page_with_form, typed
 from plots.wording.rules import rules_in_words
 from plots.wording.set_up import address_of, steps_in_words
 
-page_with_form = require_http_methods(["GET", "HEAD", "POST"])
 UNDERWAY = "set_up"  # in the session: of which garden, so that other pages lead back
 
 

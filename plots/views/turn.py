@@ -11,7 +11,7 @@ from django.http import HttpRequest, HttpResponse
 from django.shortcuts import get_object_or_404, redirect, render
 from django.utils.translation import gettext as _
 from django.utils.translation import gettext_lazy, ngettext
-from django.views.decorators.http import require_http_methods, require_POST, require_safe
+from django.views.decorators.http import require_POST, require_safe
 
 from plots import access, queries, service
 from plots.forms.turn import AnswerForm, RoundForm
@@ -20,10 +20,8 @@ from plots.models import Decision, Garden, Renewal, RenewalRound, WishChoice
 from plots.powers import Power
 from plots.queries import Asked
 from plots.renewal import Advice
-from plots.views.answers import form_page, list_page, typed
+from plots.views.answers import form_page, list_page, page_with_form, typed
 from plots.wording.renewal import advice_text, reason_text
-
-page_with_form = require_http_methods(["GET", "HEAD", "POST"])
 
 
 @require_safe

@@ -13,7 +13,7 @@ from django.utils.timezone import localdate
 from django.utils.translation import gettext as _
 from django.utils.translation import gettext_lazy
 from django.views.decorators.cache import never_cache
-from django.views.decorators.http import require_http_methods, require_POST, require_safe
+from django.views.decorators.http import require_POST, require_safe
 
 from plots import access, queries, service
 from plots.forms.waiting import ChoiceForm, EntryForm, ReasonForm
@@ -21,11 +21,10 @@ from plots.listing import Column, Filter, Listing
 from plots.models import FINAL, Garden, LeftWhy, PlotChoice, RenewalRound, Season, WaitingEntry
 from plots.powers import Power
 from plots.queries import Stand
-from plots.views.answers import form_page, list_page, saved, typed
+from plots.views.answers import form_page, list_page, page_with_form, saved, typed
 from plots.waiting import State
 from plots.wording import waiting as words
 
-page_with_form = require_http_methods(["GET", "HEAD", "POST"])
 MOST_STANDS = 60  # proposals on the page; offers go out by the handful. An offer made is always on it.
 STATES = [
     ("offer", gettext_lazy("has an offer")),

@@ -11,17 +11,15 @@ from django.shortcuts import get_object_or_404, redirect, render
 from django.urls import reverse
 from django.utils.translation import gettext as _
 from django.utils.translation import gettext_lazy, ngettext
-from django.views.decorators.http import require_http_methods, require_POST, require_safe
+from django.views.decorators.http import require_POST, require_safe
 
 from plots import access, queries, service
 from plots.forms.workdays import PersonForm, SheetForm, TaskForms, WorkdayForm
 from plots.listing import Column, Filter, Listing
 from plots.models import Garden, Held, SignUp, User, Workday, WorkTask
 from plots.powers import Power
-from plots.views.answers import form_page, list_page, typed
+from plots.views.answers import form_page, list_page, page_with_form, typed
 from plots.wording.hours import hours_text
-
-page_with_form = require_http_methods(["GET", "HEAD", "POST"])
 
 
 def _listing(today: date) -> Listing[Workday]:

@@ -13,12 +13,12 @@ from django.shortcuts import get_object_or_404, redirect, render
 from django.template.loader import render_to_string
 from django.utils.html import format_html
 from django.utils.translation import gettext as _
-from django.views.decorators.http import require_http_methods, require_POST, require_safe
+from django.views.decorators.http import require_POST, require_safe
 
 from plots.access import garden_to_run, garden_to_see, may_run
 from plots.powers import Power
 from plots.service.history import record as keep_change
-from plots.views.answers import form_page, typed
+from plots.views.answers import form_page, page_with_form, typed
 from schedules import service
 from schedules.forms.climate import FrostTableForm, MeanFrostForm, StationFileForm
 from schedules.models import BasisChoice, StationRecord
@@ -33,7 +33,6 @@ from schedules.wording.climate import offset_text, source_text
 from schedules.wording.stations import day_text
 
 logger = logging.getLogger(__name__)
-page_with_form = require_http_methods(["GET", "HEAD", "POST"])
 _PROGRESS_MARK = "<!-- progress -->"
 
 
