@@ -14,7 +14,7 @@ from math import fsum
 from typing import TypeVar
 
 from plots.spelling import folded
-from schedules.reports.season import month_start, month_starts
+from schedules.months import month_start, month_starts
 from schedules.work import NO_VISIT, Work
 
 Key = TypeVar("Key", bound=Hashable)

@@ -13,9 +13,9 @@ from math import floor, log10
 from django.utils.formats import number_format
 from reportlab.graphics.shapes import Drawing, Shape
 
+from schedules.months import month_end, month_start
 from schedules.reports import fonts, ink
 from schedules.reports.ruler import FOOT_HEIGHT, MONTHS_HEIGHT, TEXT, Ruler, foot, month_lines
-from schedules.reports.season import month_end, month_start
 
 _HEADING = 21.0
 _PLOT = 150.0

@@ -11,9 +11,10 @@ from itertools import pairwise
 from django.utils.translation import gettext
 from reportlab.graphics.shapes import Drawing, Shape
 
+from schedules.months import month_end, month_start
 from schedules.reports import fonts, ink
 from schedules.reports.ruler import TEXT, Ruler
-from schedules.reports.season import FrostChart, FrostCurve, FrostPoint, dot_heights, month_end, month_start
+from schedules.reports.season import FrostChart, FrostCurve, FrostPoint, dot_heights
 
 _LINES: tuple[tuple[float, tuple[float, ...] | None], ...] = ((1.7, None), (1.5, (7, 3.5)), (1.5, (1.6, 3.2)))
 _RULES = (0.1, 0.3, 0.5, 0.7, 0.9)

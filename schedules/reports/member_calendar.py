@@ -11,6 +11,7 @@ from django.utils import translation
 from django.utils.formats import date_format
 from django.utils.translation import gettext as _
 
+from schedules.months import month_start
 from schedules.reports import fonts, ink, marks, ruled_strip, season_strip
 from schedules.reports.calendar_rows import CalendarRow
 from schedules.reports.days import short_day
@@ -28,7 +29,6 @@ from schedules.reports.member_plan import (
     what_of,
 )
 from schedules.reports.ruled_strip import Ruling
-from schedules.reports.season import month_start
 from schedules.reports.sheet import PAPERS, SIDE, TOP
 
 BOTTOM = 30.0

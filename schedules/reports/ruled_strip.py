@@ -14,12 +14,13 @@ from functools import lru_cache, partial
 from django.utils.formats import date_format
 from django.utils.translation import get_language
 
+from schedules.months import month_starts
 from schedules.reports import fonts, ink, marks, season_strip
 from schedules.reports.days import short_day
 from schedules.reports.leaves import Leaf, legible, lines_of, width_of
 from schedules.reports.operators import operators
 from schedules.reports.ruler import Ruler
-from schedules.reports.season import FrostMiddle, FrostPoint, SeasonStrip, StripMark, StripRow, month_starts
+from schedules.reports.season import FrostMiddle, FrostPoint, SeasonStrip, StripMark, StripRow
 
 _YEAR_BAND, _MONTHS_BAND, _FLAGS_BAND = 1.35, 1.55, 1.3  # of the size of their letters
 _KEY_SCALE = 0.62

@@ -9,8 +9,8 @@ from django.utils.formats import date_format
 from django.utils.translation import gettext
 from reportlab.graphics.shapes import Shape
 
+from schedules.months import month_starts
 from schedules.reports import fonts, ink
-from schedules.reports.season import month_starts
 
 TEXT = 15.0
 MONTHS_HEIGHT = 24.0

@@ -2,10 +2,11 @@
 
 from __future__ import annotations
 
-import calendar
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from datetime import date
+
+from schedules.months import month_end, month_start
 
 MOST_MONTHS = 18
 
@@ -86,24 +87,6 @@ class FrostChart:
     marker: date | None = None
     marker_text: str = ""
     named_late: bool = False
-
-
-def month_start(day: date, months: int = 0) -> date:
-    """The first of the month that lies `months` after the month of `day`."""
-    years, month = divmod(day.month - 1 + months, 12)
-    return date(day.year + years, month + 1, 1)
-
-
-def month_end(day: date) -> date:
-    """The last day of the month of `day`."""
-    return day.replace(day=calendar.monthrange(day.year, day.month)[1])
-
-
-def month_starts(first: date, last: date) -> list[date]:
-    """The first of every month from that of `first` to that of `last`, both included."""
-    start, stop = month_start(first), month_start(last)
-    count = (stop.year - start.year) * 12 + stop.month - start.month + 1
-    return [month_start(start, n) for n in range(count)]
 
 
 def strip_span(rows: Iterable[StripRow], year: int) -> tuple[date, date]:

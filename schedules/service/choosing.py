@@ -19,9 +19,9 @@ from plots.service.history import fields_of, record_fields
 from schedules.chance import Chance, NoChance, Odds, chances, likely_days
 from schedules.entries import BEGINNINGS
 from schedules.fits import CropFits, Room, what_fits
+from schedules.months import month_starts
 from schedules.nerve import Choice, Cost, Costs, Move
 from schedules.queries import plantings_of
-from schedules.reports.season import month_starts
 from schedules.seasons import Hemisphere
 from schedules.service.calendar import GardenDates, PlantingDates
 from schedules.windows import Nerve, Start, Turn, Window

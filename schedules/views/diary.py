@@ -15,8 +15,8 @@ from plots.spelling import name_key, natural_key
 from plots.views.answers import list_page
 from schedules.access import known_people, logs_to_read
 from schedules.models import WorkLog
+from schedules.months import month_start
 from schedules.queries.diary import diary_of, with_photos
-from schedules.reports.season import month_start
 from schedules.views.log_years import log_year
 from schedules.wording.figures import month_text, who_text
 from schedules.wording.logs import grown_text, work_word
