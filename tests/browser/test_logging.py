@@ -47,7 +47,7 @@ def test_the_form_asks_what_the_work_needs_and_says_what_is_wrong_beside_it(desk
     desktop.get_by_role("link", name="Change it").click()
     check(desktop)
     desktop.get_by_label("How much").fill("9999")
-    desktop.get_by_role("button", name="Keep the change").click()
+    desktop.get_by_role("button", name="Keep it so").click()
     expect(desktop.get_by_text("9999 lb from one plot in one picking cannot be")).to_be_visible()
     for path in ("measures/", "neighbours/"):
         desktop.goto(f"/g/linden-row/{path}")
