@@ -151,11 +151,11 @@ def test_who_is_named_goes_with_the_sheet_when_they_are_forgotten(
 
 @pytest.fixture
 def many(cast: Cast, monkeypatch) -> list[User]:
-    """Five more members with a plot and a plan; two of them are made at once."""
+    """Three more members with a plot and a plan; two of them are made at once."""
     monkeypatch.setattr(keeping, "TOGETHER", 2)
     monkeypatch.setattr(keeping, "ONE_BY_ONE", 2)
     crop, found = carrot(), []
-    for number in range(5):
+    for number in range(3):
         held = AssignmentFactory(
             plot__garden=cast.garden, plot__label=f"C{number}", season=cast.assignment.season,
             holder=MembershipFactory(garden=cast.garden, user__name=f"Kim {number}").user,
@@ -178,8 +178,8 @@ def test_everyones_sheets_are_made_some_at_a_time_and_put_into_one(
     period = {"since": "2026-01-01", "until": "2026-12-31"} if code == "your-year" else {}
     row = printed(run, code, member="everyone", year="2026", both_sides="on", **period)
     count, address = len(row.members), f"{TABLE}before/{row.key}/"
-    # A calendar is for who has a plot: the five, and who holds or shares A1.
-    expected = 7 if code == "calendar" else cast.garden.memberships.count()
+    # A calendar is for who has a plot: the three, and who holds or shares A1.
+    expected = 5 if code == "calendar" else cast.garden.memberships.count()
     assert (row.is_ready, count) == (False, expected)
     assert run.get(f"{TABLE}before/{row.key}.pdf").status_code == 404
     told = []
