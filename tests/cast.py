@@ -2,7 +2,7 @@
 
 from dataclasses import dataclass
 
-from plots.models import Assignment, Garden, Membership, Plot, Role, User
+from plots.models import Assignment, Garden, GardenRules, Membership, Plot, Role, User
 from plots.powers import Power
 from tests.factories import NO_PASSWORD, AssignmentFactory, GardenFactory
 
@@ -26,8 +26,14 @@ class Cast:
 
 
 def make_cast() -> Cast:
-    garden = GardenFactory(name="Linden Row", slug="linden-row")
-    other = GardenFactory(name="Other Side", slug="other-side")
+    # In few statements: a thousand tests begin with these people.
+    garden, other = Garden.objects.bulk_create(
+        [
+            GardenFactory.build(name="Linden Row", slug="linden-row"),
+            GardenFactory.build(name="Other Side", slug="other-side"),
+        ]
+    )
+    GardenRules.objects.bulk_create([GardenRules(garden=garden), GardenRules(garden=other)])
     places = {
         "Hollis": (garden, Role.MEMBER, []),
         "Corin": (garden, Role.MEMBER, []),
@@ -38,7 +44,6 @@ def make_cast() -> Cast:
         "Stellan": (other, Role.MEMBER, []),
         "Odile": (other, Role.COORDINATOR, []),
     }
-    # In few statements: hundreds of tests begin with these people.
     people = User.objects.bulk_create(
         [
             *(User(name=name, sign_in_name=name, password=NO_PASSWORD) for name in places),
@@ -52,7 +57,9 @@ def make_cast() -> Cast:
     )
     holder, co_gardener = named["Hollis"], named["Corin"]
     assignment = AssignmentFactory(plot__garden=garden, plot__label="A1", holder=holder)
-    assignment.co_gardeners.add(co_gardener)
+    Assignment.co_gardeners.through.objects.bulk_create(
+        [Assignment.co_gardeners.through(assignment=assignment, user=co_gardener)]
+    )
     return Cast(
         garden=garden,
         plot=assignment.plot,
