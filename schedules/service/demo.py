@@ -161,7 +161,7 @@ def _garden_in_nebraska(today: date) -> Garden:
         time_zone="America/Denver",
         latitude=40.40,
         longitude=-101.73,
-        elevation_m=1072,
+        elevation_m=1071.9816,  # 3,517 ft
         units=Units.US,
         paper=Paper.LETTER,
         public_line="Grown by neighbours. Please look, and ask before you pick.",
