@@ -1234,6 +1234,38 @@ class Migration(migrations.Migration):
             ),
         ),
         migrations.AddConstraint(
+            model_name="meanfrost",
+            constraint=models.CheckConstraint(
+                condition=models.Q(
+                    models.Q(("last_month__isnull", True), ("last_day__isnull", True)),
+                    models.Q(
+                        ("last_month__isnull", False),
+                        ("last_day__isnull", False),
+                        ("last_month__range", (1, 12)),
+                        ("last_day__range", (1, 31)),
+                    ),
+                    _connector="OR",
+                ),
+                name="mean_last_in_calendar",
+            ),
+        ),
+        migrations.AddConstraint(
+            model_name="meanfrost",
+            constraint=models.CheckConstraint(
+                condition=models.Q(
+                    models.Q(("first_month__isnull", True), ("first_day__isnull", True)),
+                    models.Q(
+                        ("first_month__isnull", False),
+                        ("first_day__isnull", False),
+                        ("first_month__range", (1, 12)),
+                        ("first_day__range", (1, 31)),
+                    ),
+                    _connector="OR",
+                ),
+                name="mean_first_in_calendar",
+            ),
+        ),
+        migrations.AddConstraint(
             model_name="rainreading",
             constraint=models.UniqueConstraint(fields=("garden", "day"), name="rain_read_once_a_day"),
         ),

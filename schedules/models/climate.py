@@ -130,6 +130,14 @@ class FrostTableDate(models.Model):
         return f"{self.side} {self.celsius} °C {self.percent} %: {self.month:02}-{self.day:02}"
 
 
+def _unknown_or_in_calendar(side: str) -> Q:
+    """A date of which month and day are known, or neither."""
+    month, day = f"{side}_month", f"{side}_day"
+    neither = Q((f"{month}__isnull", True), (f"{day}__isnull", True))
+    known = Q((f"{month}__isnull", False), (f"{day}__isnull", False))
+    return neither | known & Q((f"{month}__range", (1, 12)), (f"{day}__range", (1, 31)))
+
+
 class MeanFrost(models.Model):
     """A mean last and first freeze at 0 °C (one may be unknown), and how far years spread about it."""
 
@@ -150,6 +158,8 @@ class MeanFrost(models.Model):
                 condition=Q(last_month__isnull=False) | Q(first_month__isnull=False),
                 name="mean_frost_has_a_date",
             ),
+            models.CheckConstraint(condition=_unknown_or_in_calendar("last"), name="mean_last_in_calendar"),
+            models.CheckConstraint(condition=_unknown_or_in_calendar("first"), name="mean_first_in_calendar"),
         ]
 
     def __str__(self) -> str:

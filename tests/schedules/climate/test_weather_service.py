@@ -12,7 +12,7 @@ from plots.models import Garden
 from schedules.bases import TableDate
 from schedules.climate import Basis
 from schedules.days import DayWeather
-from schedules.models import DailyWeather, GardenClimate, StationRecord
+from schedules.models import DailyWeather, GardenClimate, MeanFrost, StationRecord
 from schedules.seasons import Side
 from schedules.service import (
     choose_basis,
@@ -193,6 +193,8 @@ def test_the_database_itself_refuses_what_cannot_be():
         lambda: StationRecord.objects.filter(pk=record.pk).update(last_day=date(1990, 1, 1)),
         lambda: GardenClimate.objects.filter(garden=garden).update(record=None),
         lambda: GardenClimate.objects.filter(garden=garden).update(offset_c=11),
+        lambda: MeanFrost.objects.create(garden=garden, last_month=5),
+        lambda: MeanFrost.objects.create(garden=garden, first_month=9, first_day=32),
     ):
         with pytest.raises(IntegrityError), transaction.atomic():
             broken()
