@@ -74,12 +74,15 @@ class FactsForm(forms.ModelForm):
         return [("", self.blank_choice(name)), *column.flatchoices]
 
     def blank_text(self, name: str) -> str:
+        """What an empty text field means; a crop and a variety mean different things by it."""
         raise NotImplementedError
 
     def blank_choice(self, name: str) -> str:
+        """What no choice means, likewise."""
         raise NotImplementedError
 
     def yes_no_field(self, name: str, common: dict[str, Any]) -> forms.Field:
+        """A tick for a crop; for a variety, which may leave it to its crop, a choice."""
         raise NotImplementedError
 
     def facts_as_typed(self) -> CropFacts:

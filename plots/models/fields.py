@@ -15,6 +15,7 @@ from plots.spelling import folded, tidy
 
 class _SpelledField(models.CharField):
     def spell(self, value: str) -> str:
+        """The one spelling that is kept; each column below has its own."""
         raise NotImplementedError
 
     def to_python(self, value: Any) -> Any:

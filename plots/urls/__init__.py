@@ -1,4 +1,4 @@
-"""Project-wide: every address of the installation; the one place of plots that looks up to the other apps.
+"""Project-wide: every address of the installation; it includes those of the other apps by name.
 
 Each part lists its own: `in_garden` what follows `g/<slug:slug>/`, `urlpatterns` all else.
 """
@@ -6,19 +6,9 @@ Each part lists its own: `in_garden` what follows `g/<slug:slug>/`, `urlpatterns
 from django.urls import include, path
 
 from plots.urls import care, gardens, ground, people, turn, waiting, work
-from schedules.views import care as care_with_logs
-from schedules.views import ground as plots_list
 
-# About the ground, but told with what logs say of it.
-with_logs = [
-    path("plots/", plots_list.plots, name="plots"),
-    path("care/", care_with_logs.care, name="care"),
-    path("care/begin/", care_with_logs.care_begin, name="care_begin"),
-    path("care/rounds/<int:pk>/", care_with_logs.care_round, name="care_round"),
-    path("care/rounds/<int:pk>/<int:plot_pk>/", care_with_logs.care_stop, name="care_stop"),
-]
 in_garden = [
-    *with_logs,
+    path("", include("schedules.urls.with_logs")),
     *gardens.in_garden,
     *ground.in_garden,
     *people.in_garden,

@@ -12,7 +12,7 @@ from typing import Any
 
 ROOT = Path(__file__).resolve().parents[2]
 APPS = ("plots", "crops", "schedules")  # each may use those before it
-PROJECT_WIDE = ("plots.settings", "plots.urls", "plots.wsgi")
+PROJECT_WIDE = ("plots.settings", "plots.wsgi")
 ROOMS = [
     "models",
     "access",
